@@ -1,0 +1,19 @@
+"""Turns plate millimetres into paper millimetres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from linebook.figures.shapes import Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pen:
+    """``centre`` is the plate's centre on paper; ``scale`` is paper mm per plate mm."""
+
+    centre: Point
+    scale: float
+
+    def at(self, x: float, y: float) -> Point:
+        """Return the paper point of a point on the plate."""
+        return (round(self.centre[0] + x * self.scale, 3), round(self.centre[1] + y * self.scale, 3))

@@ -1,0 +1,78 @@
+"""Amounts: an exact number and a unit. Parsing lives in ``quantities``, factors in ``units``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import Final, TypeAlias
+
+
+class Kind(Enum):
+    """What a unit measures."""
+
+    MASS = "weight"
+    VOLUME = "volume"
+    COUNT = "count"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """A unit as printed. ``key`` tells units apart (``us-cup``); ``symbol`` and ``plural`` are printed.
+
+    ``counts`` is set for count units alone: the word whose weight a pantry item gives (*piece* and
+    *dozen* count ``each``; a leaf counts ``leaf``). Factors are in ``units``, never here.
+    """
+
+    key: str
+    kind: Kind
+    symbol: str
+    plural: str
+    counts: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount:
+    """An exact number of a unit."""
+
+    number: Fraction
+    unit: Unit
+
+
+BATCH: Final = "batch"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Percent:
+    """``number`` per cent by weight of the items in ``of`` (ids on the same card), or of ``("batch",)``."""
+
+    number: Fraction
+    of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToTaste:
+    """Added to taste: no amount, always in the allergens."""
+
+
+IngredientAmount: TypeAlias = Amount | Percent | ToTaste
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Temperature:
+    """A temperature, never scaled. ``celsius`` is exact; ``fahrenheit`` says how the chef typed it."""
+
+    celsius: Fraction
+    fahrenheit: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Duration:
+    """A span of time in minutes; ``most`` equals ``least`` unless a range was given.
+
+    ``in_days`` is true where it was written in days, which keeping times count as dates.
+    """
+
+    least: Fraction
+    most: Fraction
+    in_days: bool = False

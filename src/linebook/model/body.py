@@ -1,0 +1,79 @@
+"""The Markdown part of a spec, read: sections of steps, points and paragraphs with computed amounts marked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+from typing import TypeAlias
+
+from linebook.source.spans import Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """Plain text with its emphasis. Never holds markup."""
+
+    text: str
+    strong: bool = False
+    emphasis: bool = False
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AmountOf:
+    """``{beef-trim}`` or ``{1/3 of butter}``: the computed amount of a listed ingredient, or a part of it."""
+
+    item: str
+    part: Fraction = Fraction(1)
+    strong: bool = False
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixed:
+    """``{fixed 2 L}``: an amount that does not scale, printed as typed."""
+
+    text: str
+    span: Span = field(compare=False, repr=False)
+
+
+Piece: TypeAlias = Words | AmountOf | Fixed
+
+
+class Form(Enum):
+    """What kind of block a text is: a numbered step, a point of a list, or a paragraph."""
+
+    STEP = "step"
+    POINT = "point"
+    PARAGRAPH = "paragraph"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One step, point or paragraph."""
+
+    form: Form
+    pieces: tuple[Piece, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A ``##`` heading and what stands under it. ``title`` is as typed; ``key`` is it in kebab-case."""
+
+    title: str
+    key: str
+    blocks: tuple[Block, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """All sections of one spec, in file order."""
+
+    sections: tuple[Section, ...]
+
+    def find_section(self, key: str) -> Section | None:
+        """Return the section with this kebab-case title, or None."""
+        return next((section for section in self.sections if section.key == key), None)

@@ -1,0 +1,129 @@
+"""A prepared component: what a batch makes, from what, in which stages, and how long it keeps."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from fractions import Fraction
+
+from linebook.model.amounts import Amount, Duration, IngredientAmount, Temperature
+from linebook.model.body import Body
+from linebook.model.record import Record
+
+
+class Scale(Enum):
+    """How an ingredient grows with the batch."""
+
+    LINEAR = "linear"
+    WHOLE = "whole"
+    PER_LOAD = "per load"
+
+
+class Attended(Enum):
+    """Who must be near while a stage works by itself."""
+
+    YES = "yes"
+    BUILDING = "someone in the building"
+    LEFT = "may be left"
+
+
+class Limit(Enum):
+    """The food-safety rule a stage must meet; the figures come from the house's rule set."""
+
+    COOK = "cook"
+    COOL = "cool"
+    HOLD = "hold"
+    REHEAT = "reheat"
+    FREEZE = "freeze for raw"
+    TIME = "time as control"
+    PACKED = "packed without air"
+    ACIDIFY = "acidify"
+    OIL = "kept under oil"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient(Record):
+    """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away."""
+
+    item: str
+    amount: IngredientAmount
+    prep: str | None = None
+    stage: str | None = None
+    medium: bool = False
+    scale: Scale = Scale.LINEAR
+    weigh_before: bool = False
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByProduct(Record):
+    """Trim or liquor another component uses.
+
+    It carries the allergens of ``source`` alone (an ingredient of this card) only where ``after`` names
+    the stage it leaves at and nothing else has gone in by then; else it inherits all its parent's.
+    """
+
+    item: str
+    name: str
+    amount: Amount
+    source: str | None = None
+    after: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage(Record):
+    """One stage, in order. Times are minutes; ``vessel`` and ``where`` are ids of the house."""
+
+    name: str
+    hands_on: Duration | None = None
+    unattended: Duration | None = None
+    finish: Duration | None = None
+    may_hold: Duration | None = None
+    where: str | None = None
+    vessel: str | None = None
+    fill: Fraction | None = None
+    heat: Temperature | None = None
+    until: Temperature | None = None
+    limit: Limit | None = None
+    attended: Attended | None = None
+    through: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Store(Record):
+    """Where a component waits: temperature and vessel."""
+
+    temperature: Temperature | None = None
+    vessel: str | None = None
+    place: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Component(Record):
+    """One prepared component. ``makes`` is usable yield as it leaves the last stage.
+
+    ``loss`` is the part of what is made that never reaches a plate, 0 <= loss < 1.
+    """
+
+    id: str
+    name: str
+    line: str
+    sort: str | None = None
+    makes: Amount
+    pieces: Fraction | None = None
+    piece_weighs: Amount | None = None
+    largest_batch: Amount | None = None
+    density: Fraction | None = None
+    loss: Fraction = Fraction(0)
+    keeps: Duration | None = None
+    store: Store | None = None
+    make_daily: bool = False
+    fresh_within: Duration | None = None
+    ingredients: tuple[Ingredient, ...] = ()
+    adjust_with: tuple[str, ...] = ()
+    also_touches: tuple[str, ...] = ()
+    also_makes: tuple[ByProduct, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    tested: date | None = None
+    body: Body

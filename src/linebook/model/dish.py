@@ -1,0 +1,99 @@
+"""A dish: what one portion carries, where it sits on the plate, and what may be left off."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from fractions import Fraction
+
+from linebook.model.amounts import Amount, Duration, Temperature
+from linebook.model.body import Body
+from linebook.model.record import Record
+
+
+class Shape(Enum):
+    """How an element lies on the plate, for drawing."""
+
+    MOUND = "mound"
+    LINE = "line"
+    DISC = "disc"
+    PIECE = "piece"
+    DOTS = "dots"
+    LEAVES = "leaves"
+    SWOOSH = "swoosh"
+    POWDER = "powder"
+    POOL = "pool"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place on the plate seen from the guest's side; 6 o'clock is nearest the guest.
+
+    ``clock`` is hours 0 < clock <= 12, None for the centre. How far out is the element's ``reach``.
+    """
+
+    clock: Fraction | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold(Record):
+    """How an element waits on the line: temperature, most time, and what happens after."""
+
+    temperature: Temperature | None = None
+    most: Duration | None = None
+    after: str | None = None
+    vessel: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Element(Record):
+    """One thing on the plate, in plating order. ``on`` names the element it is set on.
+
+    ``size`` is length and width in mm as drawn; ``reach`` is a fraction of the inner rim.
+    """
+
+    item: str
+    amount: Amount
+    places: tuple[Place, ...] = ()
+    reach: Fraction | None = None
+    on: str | None = None
+    shape: Shape | None = None
+    size: tuple[Fraction, Fraction] | None = None
+    turned: Fraction | None = None
+    tool: str | None = None
+    hold: Hold | None = None
+    through: tuple[str, ...] = ()
+    leave_off: bool = False
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size(Record):
+    """A size the dish is served in. ``amounts`` (by item) win over ``factor`` times the element's amount."""
+
+    id: str
+    name: str
+    factor: Fraction = Fraction(1)
+    amounts: Mapping[str, Amount]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dish(Record):
+    """One dish. Without ``sizes`` it is served as written, in a size whose id is ``full``."""
+
+    id: str
+    name: str
+    line: str
+    course: str
+    price: Fraction | None = None
+    menu_text: str | None = None
+    plate: str | None = None
+    warm: bool | None = None
+    call: Duration | None = None
+    elements: tuple[Element, ...] = ()
+    also_touches: tuple[str, ...] = ()
+    sizes: tuple[Size, ...] = ()
+    tested: date | None = None
+    body: Body

@@ -1,0 +1,199 @@
+"""The house: its lines, hours, vessels, instruments and plates; and all its specs, checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, time
+from enum import Enum
+from fractions import Fraction
+
+from linebook.model.amounts import Amount, Duration, Temperature
+from linebook.model.component import ByProduct, Component
+from linebook.model.dish import Dish
+from linebook.model.menu import Menu
+from linebook.model.pantry import PantryItem
+from linebook.model.record import Record
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line(Record):
+    """A line of the kitchen. Its place in the house file gives the height of its band on the page edge."""
+
+    id: str
+    name: str
+    cooks: int = 1
+    set_up: time | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vessel(Record):
+    """A pot, tray or pan. ``holds`` is to the brim; ``fill`` is the part of it that is used."""
+
+    id: str
+    name: str
+    holds: Amount | None = None
+    fill: Fraction = Fraction(1)
+    count: int | None = None
+
+
+class Climate(Enum):
+    """How warm a place is."""
+
+    HOT = "hot"
+    ROOM = "room"
+    COLD = "cold"
+    FROZEN = "frozen"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workplace(Record):
+    """Where a stage happens: an oven, a smoker, the walk-in."""
+
+    id: str
+    name: str
+    climate: Climate
+    temperature: Temperature | None = None
+    count: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Medium(Record):
+    """Something several foods go through: a fryer, a boiler, a grill, a slicer."""
+
+    id: str
+    name: str
+    carries: tuple[str, ...] = ()
+    changed_between: bool = False
+
+
+class PlateShape(Enum):
+    """The outline of a plate seen from above."""
+
+    ROUND = "round"
+    OVAL = "oval"
+    SQUARE = "square"
+    RECTANGLE = "rectangle"
+    BOWL = "bowl"
+    BOARD = "board"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate(Record):
+    """A plate. ``length`` and ``width`` are mm across and deep; ``rim`` is mm from edge to inner rim."""
+
+    id: str
+    name: str
+    shape: PlateShape
+    length: Fraction
+    width: Fraction
+    rim: Fraction = Fraction(0)
+
+
+class InstrumentKind(Enum):
+    """What an instrument measures with."""
+
+    SCALE = "scale"
+    JUG = "jug"
+    SPOON = "spoon"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instrument(Record):
+    """A scale, jug or spoon. ``up_to`` is the most it takes, ``reads`` its smallest readable step."""
+
+    name: str
+    kind: InstrumentKind
+    up_to: Amount
+    reads: Amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Service(Record):
+    """The service week. Days are ``mon`` … ``sun``."""
+
+    days: tuple[str, ...]
+    doors: time | None = None
+    last_seating: time | None = None
+    staffed_from: time | None = None
+    staffed_to: time | None = None
+    closed: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenPolicy(Record):
+    """Which lists the matrix shows: jurisdictions (us, eu, uk, ca, anz, codex) and the house's own avoidances.
+
+    ``avoid`` maps an avoidance's id to its printed name; pantry items declare these ids like substances.
+    """
+
+    lists: tuple[str, ...]
+    avoid: Mapping[str, str]
+    older_than: Duration | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseFile(Record):
+    """All that house.yaml says."""
+
+    name: str
+    rules: str
+    currency: str = ""
+    fahrenheit: bool = False
+    nights: tuple[int, ...] = ()
+    tolerance: Fraction = Fraction(1, 100)
+    line_up_portions: int = 0
+    paper: str = "a4"
+    lines: tuple[Line, ...]
+    service: Service | None = None
+    allergens: AllergenPolicy
+    vessels: tuple[Vessel, ...] = ()
+    places: tuple[Workplace, ...] = ()
+    media: tuple[Medium, ...] = ()
+    plates: tuple[Plate, ...] = ()
+    instruments: tuple[Instrument, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParsedHouse:
+    """Every record that could be read, before references are checked. ``folder`` is for people, not for opening.
+
+    ``broken`` holds the ids that some file defines but whose record could not be read: items, lines, vessels,
+    places, media, plates, courses, dishes, menus. What names one of them is not at fault. ``incomplete`` holds the
+    ids of kept records of which a part could not be read (``house`` for house.yaml): nothing is reported as
+    missing there. Both keep one slip to one report.
+    """
+
+    folder: str
+    file: HouseFile | None
+    pantry: tuple[PantryItem, ...]
+    components: tuple[Component, ...]
+    dishes: tuple[Dish, ...]
+    menus: tuple[Menu, ...]
+    broken: frozenset[str] = frozenset()
+    incomplete: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """A house without errors: every id resolves, nothing is cyclic, all needed units meet.
+
+    ``by_products`` maps the id of a by-product to every component that makes it and its entry there.
+    """
+
+    file: HouseFile
+    pantry: Mapping[str, PantryItem]
+    components: Mapping[str, Component]
+    dishes: Mapping[str, Dish]
+    menus: Mapping[str, Menu]
+    by_products: Mapping[str, tuple[tuple[Component, ByProduct], ...]]
+
+    def name_of(self, item: str) -> str:
+        """Return the printed name of a pantry item, component, by-product or dish."""
+        if item in self.components:
+            return self.components[item].name
+        if item in self.pantry:
+            return self.pantry[item].name
+        if item in self.by_products:
+            return self.by_products[item][0][1].name
+        return self.dishes[item].name

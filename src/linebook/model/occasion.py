@@ -1,0 +1,15 @@
+"""For which night something is computed: one frozen value that goes into every computation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Occasion:
+    """A menu served to a number of covers; ``date`` is None for a standard night in a binder."""
+
+    menu: str
+    covers: int
+    date: date | None = None

@@ -1,0 +1,64 @@
+"""Bought items: what they contain and who says so, and what turns counts and volumes into weights."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from linebook.model.amounts import Amount, Duration
+from linebook.model.record import Record
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Declaration(Record):
+    """What a bought item contains, who says so and since when. ``contains`` is () for *none*.
+
+    Names are substance ids of the taxonomy or the house's own avoidances.
+    """
+
+    contains: tuple[str, ...]
+    may_contain: tuple[str, ...]
+    says: str
+    since: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price(Record):
+    """Money for an amount, in the house's currency: ``14.50 per kg``."""
+
+    money: Fraction
+    per: Amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Season(Record):
+    """First and last day an item can be bought."""
+
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PantryItem(Record):
+    """One bought item.
+
+    ``density`` is grams a millilitre; ``weighs`` gives grams of one by count word (each, leaf …);
+    ``usable`` is the edible part of the bought weight, 0 < usable <= 1.
+    """
+
+    id: str
+    name: str
+    allergens: Declaration | None = None
+    density: Fraction | None = None
+    weighs: Mapping[str, Fraction]
+    usable: Fraction | None = None
+    also_called: tuple[str, ...] = ()
+    weigh_exactly: bool = False
+    pack: Amount | None = None
+    price: Price | None = None
+    supplier: str | None = None
+    lead: Duration | None = None
+    season: Season | None = None
+    note: str | None = None

@@ -1,0 +1,59 @@
+"""What is wrong, where, and what to do: owns the fault type, knows nothing of how one is printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import Generic, TypeVar
+
+from linebook.source.spans import Span
+
+T = TypeVar("T")
+
+
+class Severity(Enum):
+    """An error stops the sheets from being drawn; a warning does not."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Related:
+    """A second place that explains a fault, with a few words about it."""
+
+    span: Span
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One mistake. ``message`` is one sentence without a full stop; hints say what to type instead."""
+
+    code: str
+    severity: Severity
+    message: str
+    span: Span | None
+    hints: tuple[str, ...] = ()
+    related: tuple[Related, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome(Generic[T]):
+    """A value or None, and every fault found on the way to it."""
+
+    value: T | None
+    faults: tuple[Fault, ...] = ()
+
+
+class ValueMistake(Exception):
+    """A text that cannot be read as what it should be, raised where the position is not known.
+
+    The nearest reader catches it and adds the span. ``code`` is the fault's code.
+    """
+
+    def __init__(self, code: str, message: str, hints: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.code = code
+        self.message = message
+        self.hints = hints

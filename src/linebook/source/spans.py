@@ -1,0 +1,70 @@
+"""Where a piece of text stands in a file: owns positions, knows nothing of what the text means."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceFile:
+    """One text file as read. ``path`` is the posix path shown to people, never used for opening."""
+
+    path: str
+    text: str = field(repr=False)
+    line_starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        starts = [0]
+        find = self.text.find
+        at = find("\n")
+        while at >= 0:
+            starts.append(at + 1)
+            at = find("\n", at + 1)
+        object.__setattr__(self, "line_starts", tuple(starts))
+
+    def position(self, offset: int) -> tuple[int, int]:
+        """Return line and column of a character offset; both start at 1 and count characters."""
+        line = bisect_right(self.line_starts, offset)
+        return line, offset - self.line_starts[line - 1] + 1
+
+    def line_text(self, line: int) -> str:
+        """Return the text of a line (from 1) without its line end."""
+        start = self.line_starts[line - 1]
+        end = self.line_starts[line] if line < len(self.line_starts) else len(self.text)
+        return self.text[start:end].rstrip("\r\n")
+
+    def span(self, start: int, end: int) -> Span:
+        """Return the span of the characters from ``start`` up to ``end``."""
+        return Span(source=self, start=start, end=end)
+
+    def whole(self) -> Span:
+        """Return a span at the very start, for faults about the file as a whole."""
+        return Span(source=self, start=0, end=0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """Characters ``start`` up to ``end`` of a source file, in characters from 0."""
+
+    source: SourceFile = field(repr=False)
+    start: int
+    end: int
+
+    @property
+    def line(self) -> int:
+        return self.source.position(self.start)[0]
+
+    @property
+    def column(self) -> int:
+        return self.source.position(self.start)[1]
+
+    @property
+    def text(self) -> str:
+        return self.source.text[self.start : self.end]
+
+    @property
+    def place(self) -> str:
+        """Return ``path:line:column``."""
+        line, column = self.source.position(self.start)
+        return f"{self.source.path}:{line}:{column}"
