@@ -2,22 +2,37 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.source.spans import Span
+
+# What was typed for one character of a text: a line end with the spaces around it, an escaped mark, or itself.
+_TYPED: Final = re.compile(r"[ \t]*\\?\r?\n[ \t\r\n]*|\\[!-/:-@\[-`{-~]|.", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """Plain text with its emphasis. Never holds markup."""
+    """Plain text with its emphasis. Never holds markup.
+
+    A text typed over several lines is one text here, each line end a single space; ``span`` is all of it as typed.
+    """
 
     text: str
     strong: bool = False
     emphasis: bool = False
     span: Span = field(compare=False, repr=False)
+
+    def part(self, start: int, end: int) -> Span:
+        """Return the place in the file of the characters ``start`` up to ``end`` of ``text``, exactly."""
+        typed = self.span.text
+        ends = [0] if not typed else [0, *(match.end() for match in _TYPED.finditer(typed))]
+        if len(ends) != len(self.text) + 1 or not 0 <= start < end < len(ends):
+            return self.span
+        return self.span.source.span(self.span.start + ends[start], self.span.start + ends[end])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

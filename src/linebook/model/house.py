@@ -14,6 +14,7 @@ from linebook.model.dish import Dish
 from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
+from linebook.model.units import METRIC_ONLY, Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,12 +135,13 @@ class AllergenPolicy(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseFile(Record):
-    """All that house.yaml says."""
+    """All that house.yaml says. ``measures`` are its cup, spoon and pint, and what its vessels hold."""
 
     name: str
     rules: str
     currency: str = ""
     fahrenheit: bool = False
+    measures: Measures = METRIC_ONLY
     nights: tuple[int, ...] = ()
     tolerance: Fraction = Fraction(1, 100)
     line_up_portions: int = 0

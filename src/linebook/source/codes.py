@@ -1,0 +1,153 @@
+"""Every fault code of linebook, with its name, severity and title: the one place codes are declared.
+
+A number is never reused. It must not know what is checked where, nor how a fault is printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from linebook.source.faults import Fault, Related, Severity
+from linebook.source.spans import Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Code:
+    """One kind of fault. ``number`` is ``LBnnn``, ``name`` its kebab-case name, ``title`` a few words."""
+
+    number: str
+    name: str
+    severity: Severity
+    title: str
+
+
+_ERRORS: Final = (
+    # 1 reading
+    ("LB101", "yaml-syntax", "the text between the --- lines, or a .yaml file, cannot be read"),
+    ("LB102", "duplicate-key", "a field is written twice"),
+    ("LB103", "refused-yaml", "a shortcut that linebook does not allow in a spec"),
+    ("LB104", "refused-character", "a character that does not belong here"),
+    ("LB105", "front-matter", "the block between the --- lines is missing or not closed"),
+    ("LB106", "unknown-field", "a field that is not known here"),
+    ("LB107", "missing-field", "a field that is needed is not there"),
+    ("LB108", "wrong-shape", "a list, a group of fields or a single value where another is needed"),
+    ("LB109", "empty-value", "a field without a value"),
+    ("LB110", "too-large", "a file or a text longer or deeper than it may be"),
+    ("LB111", "not-utf-8", "a file that is not saved as UTF-8 text"),
+    ("LB113", "outside-house", "a file that leads out of the house folder"),
+    ("LB114", "house-file-missing", "the house folder has no house.yaml"),
+    ("LB115", "unreadable-file", "a file that cannot be opened"),
+    ("LB117", "body-markup", "something in the method that cannot be printed"),
+    ("LB118", "unknown-choice", "a word that is not one of the allowed ones"),
+    # 2 ids and references
+    ("LB201", "unknown-item", "an item that no spec or pantry file has"),
+    ("LB202", "duplicate-id", "one id used for two things"),
+    ("LB203", "bad-id", "an id with characters it may not have"),
+    ("LB204", "cycle", "a component that is made from itself"),
+    ("LB206", "unknown-line", "a line that house.yaml does not have"),
+    ("LB207", "unknown-course", "a course that the menu does not have"),
+    ("LB208", "unknown-plate", "a plate that house.yaml does not have"),
+    ("LB209", "unknown-vessel-or-place", "a vessel or a place that house.yaml does not have"),
+    ("LB210", "unknown-medium", "a shared medium that house.yaml does not have"),
+    ("LB211", "unknown-dish", "a dish that no file has"),
+    ("LB212", "listed-twice", "one thing listed twice"),
+    ("LB214", "unknown-brace", "braces that name nothing on this card"),
+    ("LB216", "own-item", "a card that lists itself, or a dish used as an item"),
+    # 3 amounts and units
+    ("LB301", "unreadable-amount", "an amount that cannot be read"),
+    ("LB302", "unknown-unit", "a unit that is not known"),
+    ("LB303", "ambiguous-number", "a number that can be read in two ways"),
+    ("LB304", "units-cannot-meet", "units that cannot be turned into one another"),
+    ("LB305", "percent-of-absent", "a percentage of something that is not on the card"),
+    ("LB308", "pieces-disagree", "a count of pieces that does not fit the weight made"),
+    ("LB309", "pieces-missing", "a piece whose weight is not known"),
+    ("LB310", "not-positive", "an amount that must be more than nothing"),
+    ("LB311", "unreadable-temperature", "a temperature that cannot be read"),
+    ("LB312", "unreadable-duration", "a length of time that cannot be read"),
+    ("LB313", "unreadable-date-or-time", "a date or a time of day that cannot be read"),
+    ("LB314", "percent-circle", "percentages that go round in a circle"),
+    ("LB315", "range-backwards", "a range whose end is before its start"),
+    ("LB316", "out-of-range", "a number outside what is possible here"),
+    ("LB317", "measure-not-named", "a cup, spoon or pint whose size the house has not named"),
+    ("LB318", "unreadable-length-or-place", "a length or a place on the plate that cannot be read"),
+    # 4 allergens
+    ("LB402", "unknown-substance", "a substance that no allergen list has"),
+    ("LB403", "declaration-incomplete", "an allergen declaration with a part missing"),
+    ("LB404", "contradiction", "an allergen declaration that contradicts itself"),
+    ("LB405", "unknown-list", "an allergen list that is not known"),
+    # 5 stages and schedule
+    ("LB501", "stage-without-heading", "a stage without a heading of its name in the method"),
+    ("LB502", "heading-without-stage", "a heading in the method that is no stage"),
+    ("LB503", "hot-then-cold", "a hot stage goes to a cold place without cooling"),
+    ("LB504", "vessel-too-small", "a vessel that cannot take the batch"),
+    ("LB505", "dates-out-of-order", "a last day before the first day"),
+    ("LB506", "stage-twice", "two stages with one name"),
+    ("LB507", "unknown-stage", "a stage that this card does not have"),
+    ("LB508", "limit-contradicted", "a temperature or time that breaks the limit it names"),
+    # 6 stations and plating
+    ("LB601", "off-the-plate", "an element that does not fit on its plate"),
+    ("LB603", "on-nothing", "an element that stands on something not set before it"),
+    ("LB604", "no-plate", "elements with places but no plate"),
+    ("LB605", "section-missing", "a part of the method that every card needs is not there"),
+    ("LB606", "size-mix", "the sizes of a dish do not add up"),
+    # 7 templates
+    ("LB701", "template-missing", "a template that cannot be found"),
+    ("LB702", "template-syntax", "a template that cannot be read"),
+    ("LB703", "unknown-tag", "a tag or class that sheets do not have"),
+    ("LB704", "unknown-name", "a name that this template is not given"),
+    ("LB705", "refused-construct", "something that templates may not do"),
+    ("LB706", "template-output-too-long", "a template that writes too much"),
+    # 8 theme and page fit
+    ("LB801", "missing-character", "a character that the font does not have"),
+    ("LB802", "type-under-floor", "type smaller than can be read at arm's length"),
+    ("LB803", "unknown-theme-name", "a name that the theme does not have"),
+    ("LB804", "does-not-fit", "something that does not fit on its page"),
+    ("LB805", "font-refused", "a font that cannot be used"),
+    # 9 output
+    ("LB901", "cannot-write", "a file that cannot be written"),
+    ("LB902", "no-menu-in-force", "no menu is in force on the day"),
+)
+
+_WARNINGS: Final = (
+    ("LB112", "cut-by-comment", "text after # that is left out"),
+    ("LB116", "stray-file", "a file that is not read"),
+    ("LB205", "unused-component", "a component that nothing uses"),
+    ("LB213", "food-only-in-method", "a food in the method that is not on the card"),
+    ("LB215", "dish-not-on-a-menu", "a dish that no menu lists"),
+    ("LB306", "bare-amount-in-method", "an amount in the method that does not scale"),
+    ("LB307", "makes-more-than-it-weighs", "a batch that makes more than went in"),
+    ("LB319", "braces-exceed-amount", "parts of an ingredient in the method that add up to more than all of it"),
+    ("LB401", "undeclared", "a pantry item without an allergen declaration"),
+    ("LB602", "course-shares", "dish shares that do not add up to what the course expects"),
+)
+
+
+def _register() -> Mapping[str, Code]:
+    codes = [Code(number=n, name=name, severity=Severity.ERROR, title=title) for n, name, title in _ERRORS]
+    codes += [Code(number=n, name=name, severity=Severity.WARNING, title=title) for n, name, title in _WARNINGS]
+    return MappingProxyType({code.number: code for code in sorted(codes, key=lambda code: code.number)})
+
+
+CODES: Final[Mapping[str, Code]] = _register()
+
+
+def fault(
+    code: str,
+    message: str,
+    span: Span | None,
+    *,
+    hints: Iterable[str] = (),
+    related: Iterable[Related] = (),
+) -> Fault:
+    """Return a fault of a registered code, with the severity the registry gives it."""
+    return Fault(
+        code=code,
+        severity=CODES[code].severity,
+        message=message,
+        span=span,
+        hints=tuple(hints),
+        related=tuple(related),
+    )

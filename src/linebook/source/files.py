@@ -1,0 +1,211 @@
+"""The spec files of a house folder: which there are, and their text. The only module of ``source`` that opens files.
+
+Nothing is read through a link that leads out of the house, nor from anything but a regular file of sensible size.
+"""
+
+from __future__ import annotations
+
+import os
+import stat
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+from linebook.source.characters import find_refused_characters
+from linebook.source.codes import fault
+from linebook.source.faults import Fault, Outcome
+from linebook.source.nearest import nearest
+from linebook.source.spans import SourceFile
+
+MOST_BYTES: Final = 1_000_000
+MOST_FILES: Final = 5_000
+HOUSE_FILE: Final = "house.yaml"
+FOLDERS: Final = {"pantry": ".yaml", "menus": ".yaml", "dishes": ".md", "components": ".md"}
+
+_IGNORED: Final = frozenset({"thumbs.db", "desktop.ini"})
+_KINDS: Final = {".yaml": (".yml", ".yaml", ".txt"), ".md": (".markdown", ".mdown", ".mkd", ".md", ".txt")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpecFiles:
+    """Paths in the house folder, each group sorted by name. ``house`` is None where the file is missing."""
+
+    house: PurePosixPath | None
+    pantry: tuple[PurePosixPath, ...] = ()
+    menus: tuple[PurePosixPath, ...] = ()
+    dishes: tuple[PurePosixPath, ...] = ()
+    components: tuple[PurePosixPath, ...] = ()
+
+
+def read_source(root: Path, relative: PurePosixPath, shown: str) -> Outcome[SourceFile]:
+    """Return the text of a file of the house folder ``root``; ``shown`` is how people know that folder.
+
+    Faults: LB113 (leads out of the house), LB115 (cannot be opened), LB110 (over 1 MB), LB111 (not UTF-8), LB104
+    (characters that cannot be printed). A byte order mark is left out.
+    """
+    path = show_path(shown, relative)
+    try:
+        target = _inside(root, relative)
+        content = _read_bytes(target) if target else None
+    except (OSError, ValueError, RuntimeError) as error:
+        return _refused("LB115", path, _reason(error), "check that the file is there and may be read")
+    if target is None:
+        return _refused("LB113", path, "this file leads out of the house folder", "put the file itself in the folder")
+    if content is None:
+        return _refused("LB115", path, "this is not a plain file", "put a text file here")
+    if len(content) > MOST_BYTES:
+        return _refused("LB110", path, "this file is over 1 MB", "split it, or check that it is a spec")
+    return _decode(path, content)
+
+
+def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
+    """Return the spec files of a house folder.
+
+    Faults: LB114 (no house.yaml), LB115 (a folder cannot be opened), LB116 (a file that is not read, a warning), LB110
+    (too many files). Hidden files are passed over.
+    """
+    faults: list[Fault] = []
+    names = _list(root, PurePosixPath(), shown, faults)
+    if names is None:
+        return Outcome(value=None, faults=tuple(faults))
+    house = PurePosixPath(HOUSE_FILE) if HOUSE_FILE in names else None
+    if house is None:
+        faults.append(_no_house(names, shown))
+    faults.extend(_stray_at_root(root, names, shown))
+    found = {folder: _find(root, folder, shown, faults) if folder in names else () for folder in FOLDERS}
+    return Outcome(value=SpecFiles(house=house, **found), faults=tuple(faults))
+
+
+def show_path(shown: str, relative: PurePosixPath) -> str:
+    """Return a path for people: the folder as they know it and the file in it, what cannot be printed as ``?``."""
+    path = str(PurePosixPath(shown) / relative)
+    return path if path.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in path)
+
+
+def _inside(root: Path, relative: PurePosixPath) -> Path | None:
+    if relative.is_absolute() or ".." in relative.parts:
+        return None
+    house = root.resolve()
+    target = (house / relative).resolve()
+    return target if target.is_relative_to(house) else None
+
+
+def _read_bytes(target: Path) -> bytes | None:
+    # Without O_NONBLOCK a named pipe would wait for a writer for ever.
+    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+    descriptor = os.open(target, flags)
+    with os.fdopen(descriptor, "rb") as opened:
+        if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+            return None
+        return opened.read(MOST_BYTES + 4)
+
+
+def _decode(path: str, content: bytes) -> Outcome[SourceFile]:
+    if content.startswith(b"\xef\xbb\xbf"):
+        content = content[3:]
+    try:
+        source = SourceFile(path=path, text=content.decode("utf-8"))
+    except UnicodeDecodeError as error:
+        sound = content[: error.start].decode("utf-8")
+        source = SourceFile(path=path, text=sound + content[error.start :].decode("utf-8", errors="replace"))
+        wide = content[:2] in (b"\xff\xfe", b"\xfe\xff")
+        message = "this file is saved as UTF-16" if wide else "this file is not saved as UTF-8"
+        at = source.span(len(sound), len(sound) + 1)
+        return Outcome(value=None, faults=(fault("LB111", message, at, hints=("save it again as UTF-8",)),))
+    faults = find_refused_characters(source, 0, len(source.text))
+    return Outcome(value=None if faults else source, faults=faults)
+
+
+def _refused(code: str, path: str, message: str, hint: str) -> Outcome[SourceFile]:
+    return Outcome(value=None, faults=(_file_fault(code, path, message, hint),))
+
+
+def _file_fault(code: str, path: str, message: str, hint: str) -> Fault:
+    return fault(code, message, SourceFile(path=path, text="").whole(), hints=(hint,))
+
+
+def _reason(error: Exception) -> str:
+    if isinstance(error, FileNotFoundError):
+        return "this file is not there"
+    if isinstance(error, PermissionError):
+        return "this file may not be read"
+    if isinstance(error, IsADirectoryError):
+        return "this is a folder, not a file"
+    return "this file cannot be opened"
+
+
+def _list(root: Path, folder: PurePosixPath, shown: str, faults: list[Fault]) -> list[str] | None:
+    path = show_path(shown, folder)
+    try:
+        target = _inside(root, folder)
+        if target is None:
+            faults.append(
+                _file_fault("LB113", path, "this folder leads out of the house", "put the folder itself here")
+            )
+            return None
+        names = sorted(os.listdir(target))
+    except NotADirectoryError:
+        faults.append(_file_fault("LB115", path, "this is not a folder", "make it a folder, or take it away"))
+    except FileNotFoundError:
+        faults.append(_file_fault("LB115", path, "this folder is not there", "check the name of the house folder"))
+    except (OSError, ValueError, RuntimeError):
+        faults.append(_file_fault("LB115", path, "this folder cannot be opened", "check that it may be read"))
+    else:
+        return [name for name in names if not _is_passed_over(name)]
+    return None
+
+
+def _is_passed_over(name: str) -> bool:
+    return name.startswith((".", "~$")) or name.endswith("~") or name.casefold() in _IGNORED
+
+
+def _find(root: Path, folder: str, shown: str, faults: list[Fault]) -> tuple[PurePosixPath, ...]:
+    names = _list(root, PurePosixPath(folder), shown, faults) or []
+    suffix = FOLDERS[folder]
+    found = []
+    for name in names:
+        path = PurePosixPath(folder) / name
+        if (root / folder / name).is_dir():
+            message = f"the folder `{name}` inside {folder} is not read"
+            faults.append(_file_fault("LB116", show_path(shown, path), message, f"move its files to {folder}"))
+        elif name.endswith(suffix):
+            found.append(path)
+        else:
+            faults.append(_stray(path, suffix, shown))
+    if len(found) > MOST_FILES:
+        message = f"{folder} holds more than {MOST_FILES} files"
+        faults.append(_file_fault("LB110", show_path(shown, PurePosixPath(folder)), message, "split the house"))
+        return ()
+    return tuple(found)
+
+
+def _stray(path: PurePosixPath, suffix: str, shown: str) -> Fault:
+    if path.suffix.casefold() in _KINDS[suffix]:
+        hint = f"rename it to `{path.stem}{suffix}`"
+    else:
+        hint = f"files here end in `{suffix}`; move it out of the house folder"
+    return _file_fault("LB116", show_path(shown, path), f"`{path.name}` is not read", hint)
+
+
+def _stray_at_root(root: Path, names: list[str], shown: str) -> list[Fault]:
+    faults = []
+    for name in names:
+        path = show_path(shown, PurePosixPath(name))
+        if name in FOLDERS or name == HOUSE_FILE:
+            continue
+        if (root / name).is_dir():
+            meant = nearest(name, FOLDERS)
+            if meant and meant not in names:
+                message = f"the folder `{name}` is not read"
+                faults.append(_file_fault("LB116", path, message, f"rename it to `{meant}`"))
+        elif name.casefold().endswith((".yaml", ".yml")) and HOUSE_FILE in names:
+            hint = "move it to pantry or menus, or out of the house folder"
+            faults.append(_file_fault("LB116", path, f"`{name}` is not read", hint))
+    return faults
+
+
+def _no_house(names: list[str], shown: str) -> Fault:
+    path = show_path(shown, PurePosixPath(HOUSE_FILE))
+    close = [name for name in names if name.casefold() in ("house.yaml", "house.yml", "house.yaml.txt", "house.txt")]
+    hint = f"rename `{close[0]}` to `{HOUSE_FILE}`" if close else "give the folder that holds house.yaml"
+    return _file_fault("LB114", path, f"the house folder has no {HOUSE_FILE}", hint)
