@@ -1,0 +1,81 @@
+"""Which units an amount may be printed in: the steps from grams to kilograms, ounces to pounds, teaspoons to gallons.
+
+An amount stays in the system it was typed in. Knows no instrument and no house.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from linebook.model.amounts import Amount, Kind, Unit
+from linebook.model.units import UNITS, factor_of, from_base, to_base
+
+_SI_MASS: Final = ("gram", "kilogram")
+_SI_VOLUME: Final = ("millilitre", "litre")
+_POUNDS: Final = ("ounce", "pound")
+_US_MEASURES: Final = ("us-teaspoon", "us-tablespoon", "us-cup", "us-quart", "us-gallon")
+_METRIC_SPOONS: Final = ("metric-teaspoon", "metric-tablespoon")
+_AUSTRALIAN_SPOONS: Final = ("metric-teaspoon", "australian-tablespoon")
+
+_LADDERS: Final = {
+    **dict.fromkeys(("milligram", *_SI_MASS), _SI_MASS),
+    **dict.fromkeys((*_SI_VOLUME, "centilitre", "decilitre"), _SI_VOLUME),
+    **dict.fromkeys(_POUNDS, _POUNDS),
+    **dict.fromkeys(_US_MEASURES, _US_MEASURES),
+    **dict.fromkeys(_METRIC_SPOONS, _METRIC_SPOONS),
+    "australian-tablespoon": _AUSTRALIAN_SPOONS,
+}
+
+# The smallest part of a unit that is printed as a fraction of it; the rest goes down the ladder.
+_GRAINS: Final = {"us-cup": Fraction(1, 4)}
+_METRIC: Final = frozenset(("milligram", *_SI_MASS, *_SI_VOLUME, "centilitre", "decilitre"))
+
+
+def is_metric(unit: Unit) -> bool:
+    """Return whether a unit is a gram, a litre or a decimal part of one (metric cups and spoons are not)."""
+    return unit.key in _METRIC
+
+
+def system_of(unit: Unit) -> str:
+    """Return the name of the system whose instruments measure a unit."""
+    if is_metric(unit):
+        return "metric weights and litres"
+    if unit.kind is Kind.MASS:
+        return "pounds and ounces"
+    system = unit.key.split("-", 1)[0]
+    return "metric" if system == "australian" else system
+
+
+def fit(base: Fraction, typed: Unit) -> Amount:
+    """Return grams or millilitres in the unit of the typed unit's system that reads best.
+
+    Metric: kg and L from 1000 on, where three decimals are enough. Others: the largest unit there is one of (a
+    quarter, for a cup). A unit without a ladder (pint, scoop, imperial measures) stays as typed.
+    """
+    keys = _LADDERS.get(typed.key)
+    if keys is None:
+        return from_base(base, typed)
+    for key in reversed(keys[1:]):
+        amount = from_base(base, UNITS[key])
+        whole_enough = not is_metric(typed) or (amount.number * 1000).denominator == 1
+        if amount.number >= _GRAINS.get(key, Fraction(1)) and whole_enough:
+            return amount
+    return from_base(base, UNITS[keys[0]])
+
+
+def amount_parts(amount: Amount) -> tuple[Amount, ...]:
+    """Return an amount as it is spoken: 2.25 lb as 2 lb and 4 oz. Metric amounts and counts are one part."""
+    keys = _LADDERS.get(amount.unit.key, (amount.unit.key,))
+    if is_metric(amount.unit) or amount.unit.key == keys[0]:
+        return (amount,)
+    left = to_base(amount)
+    parts: list[Amount] = []
+    for key in reversed(keys[: keys.index(amount.unit.key) + 1]):
+        unit = UNITS[key]
+        grain = factor_of(unit) * _GRAINS.get(key, Fraction(1))
+        taken = left if key == keys[0] else left // grain * grain
+        if taken:
+            parts.append(from_base(taken, unit))
+        left -= taken
+    return tuple(parts) or (amount,)

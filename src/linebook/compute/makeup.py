@@ -1,0 +1,207 @@
+"""What is in a thing, what may be, and what nobody has declared: rolled up through every depth and every shared medium.
+
+Knows substances only by their ids; columns, answers and print are not its business. It fails closed: where a spec
+does not say, everything that could have met the food has met it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+from linebook.model.component import ByProduct, Component
+from linebook.model.dish import Dish, Element
+from linebook.model.house import House
+from linebook.model.menu import Menu
+from linebook.model.pantry import PantryItem
+
+
+class Trace(NamedTuple):
+    """One substance, the bought item that brings it, and the shared medium it came through ("" for none).
+
+    ``substance`` is "" for an item that nobody has declared.
+    """
+
+    substance: str
+    item: str
+    medium: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Makeup:
+    """All that is known of the substances in one thing."""
+
+    contains: frozenset[Trace] = frozenset()
+    may: frozenset[Trace] = frozenset()
+    undeclared: frozenset[Trace] = frozenset()
+
+
+NOTHING: Final = Makeup()
+
+
+def join(makeups: Iterable[Makeup]) -> Makeup:
+    """Return what several things hold together."""
+    parts = tuple(makeups)
+    return Makeup(
+        contains=frozenset().union(*(part.contains for part in parts)),
+        may=frozenset().union(*(part.may for part in parts)),
+        undeclared=frozenset().union(*(part.undeclared for part in parts)),
+    )
+
+
+def declared_makeup(item: PantryItem) -> Makeup:
+    """Return what a bought item declares; an item without a declaration is undeclared."""
+    if item.allergens is None:
+        return Makeup(undeclared=frozenset((Trace("", item.id),)))
+    return Makeup(
+        contains=frozenset(Trace(substance, item.id) for substance in item.allergens.contains),
+        may=frozenset(Trace(substance, item.id) for substance in item.allergens.may_contain),
+    )
+
+
+class Kitchen:
+    """Everything a menu cooks, with what each shared medium has met.
+
+    ``pools`` are what the media hold before the first food goes through. Makeups only ever grow, so asking every
+    food in turn until none grows gives the least answer that satisfies them all, cycles included.
+    """
+
+    def __init__(
+        self, house: House, components: Sequence[str], dishes: Sequence[str], pools: Mapping[str, Makeup]
+    ) -> None:
+        self._house = house
+        self._media = {medium.id: medium for medium in house.file.media}
+        self._bought = {id_: declared_makeup(item) for id_, item in house.pantry.items()}
+        self._after: dict[str, tuple[Makeup, ...]] = dict.fromkeys(components, (NOTHING,))
+        self._trim: dict[str, Makeup] = {}
+        self._pools = dict(pools)
+        # Parts before what they go into: fewer rounds until nothing grows.
+        self._components = [house.components[id_] for id_ in reversed(components)]
+        self._dishes = [house.dishes[id_] for id_ in dishes]
+        while self._cook():
+            pass
+
+    @property
+    def pools(self) -> Mapping[str, Makeup]:
+        """What each shared medium has met, for the next menu."""
+        return self._pools
+
+    def of_item(self, item: str) -> Makeup:
+        """Return what a bought item, component or by-product holds; an id that is several of these holds all of it.
+
+        What is none of them, or a component this kitchen was not told of, is undeclared: never free.
+        """
+        found = [self._bought[item]] if item in self._bought else []
+        if item in self._after:
+            found.append(self._after[item][-1])
+        elif not found and item not in self._house.by_products:
+            return Makeup(undeclared=frozenset((Trace("", item),)))
+        if item in self._house.by_products:
+            found.append(self._trim.get(item, NOTHING))
+        return join(found)
+
+    def of_element(self, dish: Dish, element: Element) -> Makeup:
+        """Return what one element brings to the plate, contacts at pick-up included."""
+        return join((self.of_item(element.item), *self._contacts(element.through)))
+
+    def of_touches(self, dish: Dish) -> Makeup:
+        """Return what touches a dish and is no element: oil for the pan, bench flour, egg wash."""
+        return join(self.of_item(item) for item in dish.also_touches)
+
+    def _cook(self) -> bool:
+        before = (dict(self._after), dict(self._trim), dict(self._pools))
+        for item, made in self._house.by_products.items():
+            self._trim[item] = join(self._of_by_product(parent, by_product) for parent, by_product in made)
+        for component in self._components:
+            self._after[component.id] = self._contents(component)
+        for dish in self._dishes:
+            for element in dish.elements:
+                # Bench flour or egg wash may be on it when it goes in.
+                going_in = join((self.of_element(dish, element), self.of_touches(dish)))
+                self._meet(element.through, going_in)
+        return before != (self._after, self._trim, self._pools)
+
+    def _contents(self, component: Component) -> tuple[Makeup, ...]:
+        """Return what is in at the start and after each stage. What names no stage is in from the start."""
+        stages = [stage.name for stage in component.stages]
+        early = [line.item for line in component.ingredients if line.stage not in stages]
+        content = join(self.of_item(item) for item in (*early, *component.adjust_with, *component.also_touches))
+        after = [content]
+        for stage in component.stages:
+            added = [line.item for line in component.ingredients if line.stage == stage.name]
+            content = join((content, *(self.of_item(item) for item in added), *self._contacts(stage.through)))
+            self._meet(stage.through, content)
+            after.append(content)
+        return tuple(after)
+
+    def _of_by_product(self, parent: Component, by_product: ByProduct) -> Makeup:
+        if parent.id not in self._after:
+            return Makeup(undeclared=frozenset((Trace("", by_product.item),)))
+        after = self._after[parent.id]
+        stages = [stage.name for stage in parent.stages]
+        if by_product.source is None or by_product.after not in stages:
+            return after[-1]
+        leaves = stages.index(by_product.after) + 1
+        return join((self.of_item(by_product.source), after[leaves] if leaves < len(after) else NOTHING))
+
+    def _contacts(self, through: Sequence[str]) -> list[Makeup]:
+        return [self._contact(id_) for id_ in through]
+
+    def _contact(self, id_: str) -> Makeup:
+        """Return what goes over from a medium: all it carries, and traces of all else that went through."""
+        medium = self._media.get(id_)
+        carried = join(self.of_item(item) for item in (medium.carries if medium else ()))
+        own = Makeup(
+            contains=_through(id_, carried.contains),
+            may=_through(id_, carried.may),
+            undeclared=_through(id_, carried.undeclared),
+        )
+        if medium is not None and medium.changed_between:
+            return own
+        pool = self._pools.get(id_, NOTHING)
+        met = Makeup(may=_through(id_, pool.contains | pool.may), undeclared=_through(id_, pool.undeclared))
+        return join((own, met))
+
+    def _meet(self, through: Sequence[str], content: Makeup) -> None:
+        for id_ in through:
+            self._pools[id_] = join((self._pools.get(id_, NOTHING), content))
+
+
+def _through(medium: str, traces: frozenset[Trace]) -> frozenset[Trace]:
+    return frozenset(Trace(trace.substance, trace.item, medium) for trace in traces)
+
+
+def components_of(house: House, menu: Menu) -> tuple[str, ...]:
+    """Return every component the menu needs at any depth, with parents of by-products and what its media carry."""
+    carries = {medium.id: medium.carries for medium in house.file.media}
+    waiting = [item for entry in menu.dishes for item in _named_by_dish(house.dishes[entry.dish], carries)]
+    waiting.reverse()
+    found: dict[str, None] = {}
+    while waiting:
+        item = waiting.pop()
+        makers = [parent.id for parent, _ in house.by_products.get(item, ())]
+        for id_ in (item, *makers):
+            if id_ in house.components and id_ not in found:
+                found[id_] = None
+                waiting.extend(_named_by_component(house.components[id_], carries))
+    return tuple(found)
+
+
+def _named_by_dish(dish: Dish, carries: Mapping[str, Sequence[str]]) -> list[str]:
+    through = [medium for element in dish.elements for medium in element.through]
+    return [
+        *(element.item for element in dish.elements),
+        *dish.also_touches,
+        *(item for medium in through for item in carries.get(medium, ())),
+    ]
+
+
+def _named_by_component(component: Component, carries: Mapping[str, Sequence[str]]) -> list[str]:
+    through = [medium for stage in component.stages for medium in stage.through]
+    return [
+        *(line.item for line in component.ingredients),
+        *component.adjust_with,
+        *component.also_touches,
+        *(item for medium in through for item in carries.get(medium, ())),
+    ]

@@ -1,0 +1,43 @@
+"""How a number is written on paper: decimals for metric units, kitchen fractions for the rest. Knows no words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import floor
+from typing import Final
+
+from linebook.compute.ladders import is_metric
+from linebook.model.amounts import Unit
+
+_KITCHEN: Final = {
+    Fraction(1, 8): "⅛",
+    Fraction(1, 4): "¼",
+    Fraction(1, 3): "⅓",
+    Fraction(3, 8): "⅜",
+    Fraction(1, 2): "½",
+    Fraction(5, 8): "⅝",
+    Fraction(2, 3): "⅔",
+    Fraction(3, 4): "¾",
+    Fraction(7, 8): "⅞",
+}
+
+
+def number_text(number: Fraction, unit: Unit) -> str:
+    """Return a number as printed before ``unit``: ``1.25`` for kilograms, ``1¼`` for pounds or counts.
+
+    What three decimals cannot show is rounded to them (half up); no thousands mark is set.
+    """
+    whole = floor(number)
+    part = number - whole
+    if part and not is_metric(unit) and part in _KITCHEN:
+        return f"{whole or ''}{_KITCHEN[part]}"
+    return decimal_text(number)
+
+
+def decimal_text(number: Fraction, places: int = 3) -> str:
+    """Return a number with up to ``places`` decimals, half up, without noughts at the end."""
+    scaled = floor(abs(number) * 10**places + Fraction(1, 2))
+    whole, part = divmod(scaled, 10**places)
+    digits = f"{part:0{places}d}".rstrip("0") if places else ""
+    text = f"{whole}.{digits}" if digits else str(whole)
+    return f"-{text}" if number < 0 and scaled else text

@@ -1,0 +1,134 @@
+"""What the computations give: exact figures for one occasion, with nothing rounded for print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+from linebook.model.amounts import Amount
+from linebook.model.component import Component, Ingredient
+from linebook.model.occasion import Occasion
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DishDemand:
+    """Portions of one dish in one size for one occasion."""
+
+    occasion: Occasion
+    dish: str
+    size: str
+    portions: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """How much of an item one user  (a dish in a ``size``, or a component) needs; ``amount`` in the item's own unit."""
+
+    user: str
+    amount: Amount
+    size: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BatchIngredient:
+    """One ingredient line of a batch, exact. Amounts are None where it is added to taste.
+
+    ``base`` is the spec's batch, ``load`` one load, ``total`` all loads. ``rate`` is grams a kilogram for a
+    percentage. ``unrounded`` is set for a whole-scaled line: a load before it was made a whole count.
+    """
+
+    ingredient: Ingredient
+    base: Amount | None
+    load: Amount | None
+    total: Amount | None
+    rate: Fraction | None = None
+    unrounded: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batch:
+    """One component made for one occasion. ``total`` is in the unit of ``makes``; ``pieces`` its count."""
+
+    component: Component
+    total: Amount
+    pieces: Fraction | None
+    factor: Fraction
+    loads: int
+    load: Amount
+    ingredients: tuple[BatchIngredient, ...]
+    uses: tuple[Use, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Night:
+    """All demand and batches of one occasion. ``needs`` holds bought items in grams, millilitres or singles.
+
+    ``apart`` holds those whose amounts cannot be added up (a bunch and a weight): one sum for each kind.
+    """
+
+    occasion: Occasion
+    demands: tuple[DishDemand, ...]
+    batches: Mapping[str, Batch]
+    needs: Mapping[str, Amount]
+    apart: Mapping[str, tuple[Amount, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """An amount rounded once for print. ``moved`` is true where rounding moved it beyond its tolerance."""
+
+    amount: Amount
+    moved: bool = False
+
+
+class Answer(Enum):
+    """What is known of a substance in a dish, most dangerous first."""
+
+    CONTAINS = "contains"
+    UNDECLARED = "undeclared"
+    MAY = "may contain"
+    FREE = "free"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """The answer for one column. ``substances`` are named; ``media`` and ``items`` say through what or by whom.
+
+    ``substances`` are printed names; ``media``, ``items`` (pantry ids) and ``without`` (items of elements) are ids.
+    ``also_may`` names what a cell that answers otherwise may contain besides. ``without`` is the elements that,
+    left off, make it free (computed; () where that does not help).
+    """
+
+    answer: Answer
+    substances: tuple[str, ...] = ()
+    also_may: tuple[str, ...] = ()
+    media: tuple[str, ...] = ()
+    items: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One column of the matrix: a declarable group of the house's lists, or one of its own avoidances."""
+
+    id: str
+    name: str
+    substances: tuple[str, ...]
+    own: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenTable:
+    """Answers by dish id (or component id) and column id, for one menu.
+
+    ``dishes`` are in menu order; ``components`` are all of the house. ``undeclared`` names, by dish or component id,
+    every pantry item without a declaration that is in it or may have met it, whatever its cells answer.
+    """
+
+    menu: str
+    columns: tuple[Column, ...]
+    dishes: Mapping[str, Mapping[str, Finding]]
+    components: Mapping[str, Mapping[str, Finding]]
+    undeclared: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -1,0 +1,214 @@
+"""The one place that rounds an amount for print: to what the house's own instruments can read.
+
+Everything before it is exact. Knows instruments, not houses, and no words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+from typing import Final
+
+from linebook.compute.ladders import fit, is_metric, system_of
+from linebook.compute.results import BatchIngredient, Printed
+from linebook.model.amounts import Amount, Kind, Unit
+from linebook.model.house import Instrument
+from linebook.model.units import UNITS, factor_of, from_base, times, to_base
+
+_HALF: Final = Fraction(1, 2)
+_HALVED: Final = frozenset(("each", "bunch", "head", "stick", "dozen", "portion"))
+"""Counts a cook halves; of the others (a leaf, a piece, a sheet) the next whole one is taken."""
+
+_EXACTLY: Final = 10
+"""What is weighed exactly may be moved by a tenth of the house's tolerance."""
+
+_GOES: Final = 8
+"""How often a small spoon is filled before a coarser instrument is taken instead."""
+
+# Rounding guide of USDA, "guide for rounding off weights and measures" in quantity recipe materials: up to and
+# including this many (None: no end), round to this step. Weights in ounces, measures in teaspoons. The guide's
+# edges that exclude their bound are already round, so one rule serves.
+_GUIDE_OUNCES: Final = ((10, Fraction(1, 4)), (40, _HALF), (80, Fraction(1)), (None, Fraction(4)))
+_GUIDE_TEASPOONS: Final = (
+    *((3, Fraction(1, 8)), (9, Fraction(1, 4)), (24, _HALF), (36, Fraction(1)), (96, Fraction(3))),
+    *((384, Fraction(12)), (768, Fraction(24)), (1536, Fraction(48)), (7680, Fraction(192))),
+    *((15360, Fraction(384)), (None, Fraction(768))),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintedLine:
+    """One ingredient line as printed. ``total`` is the printed load times the loads, so that a row adds up."""
+
+    load: Printed | None
+    total: Printed | None
+    base: Printed | None
+
+
+def print_amount(
+    amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction, *, exact: bool = False
+) -> Printed:
+    """Return an amount rounded to what can be weighed, measured or counted; never to nothing.
+
+    Of the figures an instrument can read (steps of 1, 2 or 5 times a power of ten) and that are within ``tolerance``
+    (a fraction of the amount), the one with the fewest digits wins, then the nearest; for pounds, cups and spoons the
+    largest of the steps 1, 2, 4, 8 … times the reading. Where no instrument has one in one go, a few goes with a
+    smaller one will do; else the nearest reading of the finest instrument is printed and marked as moved. ``exact`` is
+    for what must be weighed exactly: the finest instrument that takes it, at a tenth of the tolerance. Without an
+    instrument of its system an amount has three significant figures, or follows the USDA guide.
+    """
+    if amount.number <= 0:
+        return Printed(amount=amount)
+    if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
+        return _printed(amount, _counted(amount), tolerance)
+    allowed = tolerance / _EXACTLY if exact else tolerance
+    fitting = _taking(amount, instruments)
+    if exact:
+        fitting = fitting[:1]
+    base = _measured(amount, fitting, allowed)
+    if base is None and not exact:
+        fitting = _taking(amount, instruments, goes=_GOES)
+        base = _measured(amount, fitting, allowed)
+    if base is None:
+        base = _nearest_reading(to_base(amount), fitting[0]) if fitting else _without_instrument(amount)
+    return _printed(amount, fit(base, amount.unit), allowed)
+
+
+def print_line(
+    line: BatchIngredient, loads: int, instruments: Sequence[Instrument], tolerance: Fraction, *, exact: bool = False
+) -> PrintedLine:
+    """Return the figures of one ingredient line.
+
+    The spec's own amount is not rounded, nor is a load that is the same and can be read. A whole-scaled line is moved
+    where its whole count is beyond the tolerance of what the load would have been.
+    """
+    if line.load is None or line.base is None:
+        return PrintedLine(load=None, total=None, base=None)
+    as_typed = line.rate is None and line.load == line.base and _is_readable(line.load, instruments)
+    load = (
+        Printed(amount=_unrounded(line.load))
+        if as_typed
+        else print_amount(line.load, instruments, tolerance, exact=exact)
+    )
+    if line.unrounded is not None:
+        load = _printed(line.unrounded, load.amount, tolerance)
+    total = _unrounded(times(load.amount, Fraction(loads)))
+    typed = Printed(amount=_unrounded(line.base))
+    return PrintedLine(
+        load=load,
+        total=Printed(amount=total, moved=load.moved),
+        base=typed if line.rate is None else print_amount(line.base, instruments, tolerance, exact=exact),
+    )
+
+
+def _unrounded(amount: Amount) -> Amount:
+    """Return the same amount in the unit that reads best, or as typed where that one takes more decimals."""
+    fitted = amount if amount.unit.kind is Kind.COUNT else fit(to_base(amount), amount.unit)
+    return fitted if (fitted.number * 1000).denominator == 1 else amount
+
+
+def _is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
+    """Return whether an amount can be measured as it is; without an instrument of its system it is taken to be."""
+    taking = _taking(amount, instruments)
+    whole = any((to_base(amount) / to_base(instrument.reads)).denominator == 1 for instrument in taking)
+    return whole or not taking
+
+
+def _printed(amount: Amount, rounded: Amount, tolerance: Fraction) -> Printed:
+    exact = to_base(amount)
+    return Printed(amount=rounded, moved=abs(to_base(rounded) - exact) > tolerance * exact)
+
+
+def _counted(amount: Amount) -> Amount:
+    if amount.unit.kind is Kind.VOLUME:
+        number = Fraction(max(1, floor(amount.number + _HALF)))
+    elif amount.unit.key in _HALVED:
+        number = max(_HALF, _nearest(amount.number, _HALF))
+    else:
+        number = Fraction(ceil(amount.number))
+    return Amount(number=number, unit=amount.unit)
+
+
+def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[Instrument]:
+    """Return the instruments that take an amount in so many goes, finest first; else the largest ones."""
+    able = [instrument for instrument in instruments if _measures(instrument, amount.unit)]
+    taking = [instrument for instrument in able if to_base(instrument.up_to) * goes >= to_base(amount)]
+    if not taking and able:
+        largest = max(to_base(instrument.up_to) for instrument in able)
+        taking = [instrument for instrument in able if to_base(instrument.up_to) == largest]
+    return sorted(taking, key=lambda instrument: to_base(instrument.reads))
+
+
+def _measures(instrument: Instrument, unit: Unit) -> bool:
+    """Return whether an instrument is of an amount's system; metric spoons measure millilitres too."""
+    reads = instrument.reads.unit
+    spoons = unit.kind is Kind.VOLUME and is_metric(unit) and system_of(reads) == "metric"
+    return reads.kind is unit.kind and (spoons or system_of(reads) == system_of(unit))
+
+
+def _measured(amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction) -> Fraction | None:
+    """Return the roundest readable figure within the tolerance, in grams or millilitres, or None."""
+    base, decimal = to_base(amount), is_metric(amount.unit)
+    within = [
+        ((_digits(rounded) if decimal else -step, abs(rounded - base)), rounded)
+        for instrument in instruments
+        for step in _steps(to_base(instrument.reads), base, decimal=decimal)
+        if (rounded := _nearest(base, step)) and abs(rounded - base) <= tolerance * base
+    ]
+    return min(within)[1] if within else None
+
+
+def _nearest_reading(base: Fraction, instrument: Instrument) -> Fraction:
+    reading = to_base(instrument.reads)
+    return max(reading, _nearest(base, reading))
+
+
+def _steps(reading: Fraction, most: Fraction, *, decimal: bool) -> Iterator[Fraction]:
+    """Yield the readable steps up to twice an amount: beyond that it would round to nothing."""
+    yield reading
+    size = Fraction(1, 1000) if decimal else reading
+    while size <= 2 * most:
+        for step in (size, 2 * size, 5 * size) if decimal else (size,):
+            if (step / reading).denominator == 1:
+                yield step
+        size *= 10 if decimal else 2
+
+
+def _digits(number: Fraction) -> int:
+    """Return how many digits a decimal has from its first to its last that is not nought."""
+    shown = number * 10**6
+    return len(str(floor(shown)).rstrip("0"))
+
+
+def _without_instrument(amount: Amount) -> Fraction:
+    base = to_base(amount)
+    if is_metric(amount.unit):
+        return _significant(base)
+    if amount.unit.kind is Kind.MASS:
+        return _by_guide(base, _GUIDE_OUNCES, UNITS["ounce"])
+    if system_of(amount.unit) == "us":
+        return _by_guide(base, _GUIDE_TEASPOONS, UNITS["us-teaspoon"])
+    step = factor_of(amount.unit) / (8 if amount.unit.key.endswith("teaspoon") else 4)
+    return max(step, _nearest(base, step))
+
+
+def _significant(base: Fraction) -> Fraction:
+    step = Fraction(1)
+    while base >= step * 1000:
+        step *= 10
+    while base < step * 100:
+        step /= 10
+    return _nearest(base, step)
+
+
+def _by_guide(base: Fraction, guide: Sequence[tuple[int | None, Fraction]], unit: Unit) -> Fraction:
+    number = from_base(base, unit).number
+    step = next(step for most, step in guide if most is None or number <= most)
+    return max(step, _nearest(number, step)) * factor_of(unit)
+
+
+def _nearest(number: Fraction, step: Fraction) -> Fraction:
+    """Return the nearest multiple of a step, half up."""
+    return floor(number / step + _HALF) * step

@@ -1,0 +1,79 @@
+"""Turns an amount of any item of the house into grams, or into the unit its component is made in.
+
+Knows where an item's density and piece weight stand; the arithmetic is in ``model.conversion``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from linebook.compute.lines import ToGrams
+from linebook.model.amounts import Amount, Kind, Unit
+from linebook.model.component import Component
+from linebook.model.conversion import Facts, convert, convert_to, facts_of
+from linebook.model.house import House
+from linebook.model.units import EACH, GRAM, MILLILITRE, UNITS, in_unit, same_measure, times, to_base
+from linebook.source.faults import ValueMistake
+
+
+def to_grams(house: House) -> ToGrams:
+    """Return what turns an amount of an item into grams; it raises ValueMistake LB304 where the item says no way."""
+
+    def grams(item: str, amount: Amount) -> Fraction:
+        if amount.unit.kind is Kind.MASS:
+            return to_base(amount)
+        return convert(amount, Kind.MASS, _facts(house, item))
+
+    return grams
+
+
+def in_makes(component: Component, amount: Amount) -> Amount:
+    """Return an amount of a component in the unit of its yield. Raises ValueMistake LB304 where it says no way.
+
+    Pieces are parts of the yield itself, so a yield in any unit can be counted in them.
+    """
+    unit = component.makes.unit
+    if same_measure(amount.unit, unit):
+        return in_unit(amount, unit)
+    if component.pieces and amount.unit.counts == EACH.counts:
+        return times(component.makes, to_base(amount) / component.pieces)
+    return convert_to(amount, unit, facts_of(component))
+
+
+def bought_total(house: House, item: str, amounts: Sequence[Amount]) -> tuple[Amount, ...]:
+    """Return the sum of a bought item's uses, in grams where all of them can be weighed.
+
+    Else in millilitres or singles; where these cannot be added up either, there is one sum for each kind.
+    """
+    sums = _by_kind(amounts)
+    if len(sums) == 1:
+        return tuple(sums.values())
+    grams = to_grams(house)
+    try:
+        return (Amount(number=sum((grams(item, amount) for amount in amounts), Fraction(0)), unit=GRAM),)
+    except ValueMistake:
+        return tuple(sums.values())
+
+
+def _by_kind(amounts: Sequence[Amount]) -> Mapping[tuple[Kind, str | None], Amount]:
+    sums: dict[tuple[Kind, str | None], Amount] = {}
+    for amount in amounts:
+        kind = (amount.unit.kind, amount.unit.counts)
+        before = sums[kind].number if kind in sums else Fraction(0)
+        sums[kind] = Amount(number=before + to_base(amount), unit=_single(amount.unit))
+    return sums
+
+
+def _single(unit: Unit) -> Unit:
+    if unit.kind is Kind.MASS:
+        return GRAM
+    return MILLILITRE if unit.kind is Kind.VOLUME else UNITS[unit.counts or "each"]
+
+
+def _facts(house: House, item: str) -> Facts:
+    if item in house.components:
+        return facts_of(house.components[item])
+    if item in house.pantry:
+        return facts_of(house.pantry[item])
+    return Facts(name=house.name_of(item))
