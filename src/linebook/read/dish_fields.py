@@ -1,0 +1,174 @@
+"""The fields of a dish: sizes, and the elements of its plate."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Final
+
+from linebook.model.dish import Dish, Element, Hold, Shape, Size
+from linebook.read import values as v
+from linebook.read.component_fields import IDS, MEDIA
+from linebook.read.fields import Choice, Field, Spans
+from linebook.read.groups import Group, Values
+from linebook.read.ids import ID, SPACED_ID
+from linebook.read.lists import ById, ListOf, MapOf
+from linebook.read.reading import Reading
+from linebook.source.spans import Span
+
+
+def name_from_id(values: Values, reading: Reading, spans: Spans, span: Span) -> bool:
+    """Let a record without a name be called by its id, with spaces."""
+    del reading, spans, span
+    values.setdefault("name", values["id"].replace("-", " "))
+    return True
+
+
+SIZE: Final = Group(
+    name="a size",
+    names="sizes",
+    record=Size,
+    settle=name_from_id,
+    fields=(
+        Field(
+            name="name", type=v.SHORT_TEXT, default="the id, with spaces", doc="Its name as printed", example="to share"
+        ),
+        Field(
+            name="factor", type=v.number(zero=False), default="1", doc="How many times the amounts below", example="1.8"
+        ),
+        Field(
+            name="amounts",
+            type=MapOf(key=ID, value=v.AMOUNT, words="items and an amount for each"),
+            absent=MappingProxyType({}),
+            doc="Amounts of single items in this size, where the factor does not fit",
+            example="{short-rib-glazed: 4 pieces}",
+        ),
+    ),
+)
+
+HOLD: Final = Group(
+    name="a hold",
+    record=Hold,
+    fields=(
+        Field(name="at", type=v.TEMPERATURE, attribute="temperature", doc="Holding temperature", example="65 °C"),
+        Field(name="most", type=v.DURATION, doc="The longest it may be held", example="2 h"),
+        Field(
+            name="after",
+            type=Choice(words="what happens after", values={"bin": "bin", "chill once": "chill once"}),
+            doc="What happens to it after service",
+            example="bin",
+        ),
+        Field(
+            name="in", type=SPACED_ID, attribute="vessel", doc="Id of the vessel it is held in", example="third-pan-100"
+        ),
+    ),
+)
+
+ELEMENT: Final = Group(
+    name="an element",
+    names="elements",
+    head="item",
+    record=Element,
+    fields=(
+        Field(
+            name="item",
+            type=ID,
+            required=True,
+            doc="Id of a component, pantry item or by-product",
+            example="celeriac-puree",
+        ),
+        Field(
+            name="amount",
+            type=v.AMOUNT,
+            required=True,
+            doc="How much one portion carries, in a size of factor 1",
+            example="70 g",
+        ),
+        Field(
+            name="at",
+            type=ListOf(item=v.PLACE, single=True, words="a place on the plate or a list of places"),
+            attribute="places",
+            doc="Where it sits, seen by the guest, 6 o'clock nearest; a line or swoosh takes two: from, to",
+            example="5 o'clock",
+        ),
+        Field(
+            name="reach",
+            type=v.number(least=Fraction(0), most=Fraction(1)),
+            default="0 at the centre, else 0.5",
+            doc="How far out along that clock ray, as a part of the way to the inner rim",
+            example="0.4",
+        ),
+        Field(name="on", type=ID, doc="The earlier element it stands on", example="short-rib-glazed"),
+        Field(
+            name="shape",
+            type=Choice(words="a shape", values={shape.value: shape for shape in Shape}),
+            doc="How it lies, for the drawing",
+            example="swoosh",
+        ),
+        Field(name="size", type=v.SIZE, doc="Length and width of one as drawn", example="90 x 30 mm"),
+        Field(
+            name="turned",
+            type=v.number(signed=True, least=Fraction(-360), most=Fraction(360)),
+            default="0",
+            doc="Degrees it is turned clockwise",
+            example="20",
+        ),
+        Field(name="tool", type=v.SHORT_TEXT, doc="What it is portioned with", example="no. 16 scoop"),
+        Field(name="hold", type=HOLD, doc="How it waits on the line", example="{at: 65 °C, most: 2 h, after: bin}"),
+        Field(name="through", type=MEDIA, doc="Shared media it goes through at pick-up", example="fryer"),
+        Field(
+            name="leave_off", type=v.YES_NO, default="no", doc="Whether it may be left off for a guest", example="yes"
+        ),
+        Field(name="note", type=v.TEXT, doc="A line for the pass", example="thick end left"),
+    ),
+)
+
+DISH: Final = Group(
+    name="a dish",
+    names="dishes",
+    record=Dish,
+    fields=(
+        Field(name="name", type=v.SHORT_TEXT, required=True, doc="Its name as printed", example="Short rib, celeriac"),
+        Field(name="line", type=SPACED_ID, required=True, doc="Id of the line that sends it", example="hearth"),
+        Field(
+            name="course",
+            type=SPACED_ID,
+            required=True,
+            doc="Id of a course of the menus that list it",
+            example="mains",
+        ),
+        Field(name="price", type=v.number(), doc="Price in the house's currency", example="34"),
+        Field(
+            name="menu_text", type=v.TEXT, doc="How the menu words it", example="Short rib, celeriac, pickled walnut"
+        ),
+        Field(name="plate", type=SPACED_ID, doc="Id of a plate in house.yaml", example="oval-30"),
+        Field(name="warm", type=v.YES_NO, doc="Whether the plate is warmed", example="yes"),
+        Field(name="call", type=v.DURATION, doc="Time from call to pass", example="9 min"),
+        Field(
+            name="sizes",
+            type=ById(group=SIZE, words="ids of sizes", defines=False),
+            default="one size, `full`",
+            doc="The sizes it is served in",
+            example="{full: {name: full, factor: 1}, to-share: {name: to share, factor: 1.8}}",
+        ),
+        Field(
+            name="elements",
+            type=ListOf(item=ELEMENT, words="a list of elements", least=1),
+            required=True,
+            doc="What is on the plate, bottom to top, in plating order",
+            example="{item: celeriac-puree, amount: 70 g, at: centre}",
+        ),
+        Field(
+            name="also_touches",
+            type=IDS,
+            doc="What else it meets: oil for the pan, finishing oil",
+            example="[frying-oil]",
+        ),
+        Field(
+            name="tested",
+            type=v.DATE,
+            doc="The day it was last tested; without it the card prints *draft*",
+            example="2027-02-10",
+        ),
+    ),
+)

@@ -1,0 +1,289 @@
+"""A group of fields: owns how a mapping becomes a record, with all its faults, and knows no particular field."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from dataclasses import field as column
+from functools import lru_cache
+from typing import Any, TypeAlias
+
+from linebook.read.fields import (
+    NO_VALUE,
+    Field,
+    FieldType,
+    Plain,
+    Schema,
+    Spans,
+    either,
+    first_line,
+    is_empty,
+    report_empty,
+)
+from linebook.read.reading import UNREAD, Reading
+from linebook.source.nearest import nearest
+from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
+from linebook.source.spans import Span
+
+Values: TypeAlias = dict[str, Any]
+Settle: TypeAlias = Callable[[Values, Reading, Spans, Span], bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Group(FieldType):
+    """A mapping of known fields that becomes one record.
+
+    ``name`` and ``names`` call it in messages (*an ingredient*, *ingredients*). ``head`` is the field whose value
+    stands for the whole record. ``settle`` turns the values typed into the values of the record; it reports what
+    does not fit together and returns False where no record can be made. ``defines`` is set where ``head`` gives
+    an id that other cards may name.
+    """
+
+    name: str
+    fields: tuple[Field, ...]
+    record: Callable[..., object]
+    names: str = ""
+    head: str = ""
+    settle: Settle | None = None
+    defines: bool = False
+    words: str = column(init=False)
+    by_name: dict[str, Field] = column(init=False)
+    required: tuple[Field, ...] = column(init=False)
+    supplied: tuple[Field, ...] = column(init=False)
+    renamed: tuple[Field, ...] = column(init=False)
+
+    def __post_init__(self) -> None:
+        fields = self.fields
+        object.__setattr__(self, "words", f"the fields of {self.name}")
+        object.__setattr__(self, "by_name", {field.name: field for field in fields})
+        object.__setattr__(self, "required", tuple(field for field in fields if field.required))
+        object.__setattr__(self, "supplied", tuple(field for field in fields if field.absent is not NO_VALUE))
+        object.__setattr__(self, "renamed", tuple(field for field in fields if field.attribute))
+
+    def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
+        if type(node) is not MappingNode:
+            _report_not_a_group(self, node, reading, field)
+            return UNREAD
+        return self.read_record(node, reading)
+
+    def read_record(self, node: MappingNode, reading: Reading, *, span: Span | None = None, **given: object) -> object:
+        """Return the record, or ``UNREAD``. ``given`` are values from elsewhere: the id, the body."""
+        values: Values = dict(given)
+        spans: Spans = {}
+        unknown: list[Entry] = []
+        sound = True
+        faults_before = len(reading.faults)
+        for entry in node.entries:
+            name = entry.key.text
+            field = self.by_name.get(name)
+            if field is None:
+                if _is_cut_value(entry, node):
+                    del reading.faults[faults_before:]
+                    _report_cut_value(entry, reading)
+                else:
+                    unknown.append(entry)
+                continue
+            faults_before = len(reading.faults)
+            spans[name] = entry.value.span
+            if is_empty(entry.value):
+                report_empty(reading, field, entry.key.span, node=entry.value)
+                value: object = UNREAD
+            else:
+                value = field.type.read(entry.value, reading, field, spans)
+            if value is not UNREAD:
+                values[field.key] = value
+            elif field.required:
+                sound = False
+        if len(unknown) == len(node.entries) > 0:
+            _report_nothing_known(self, node, reading)
+            return UNREAD
+        if unknown:
+            sound = self._read_unknown(unknown, reading, values, spans) and sound
+        head = spans.get(self.head) or span or _head_span(node)
+        sound = self._supply_missing(reading, values, spans, head) and sound
+        if not sound or (self.settle is not None and not self.settle(values, reading, spans, head)):
+            return UNREAD
+        return self.record(**values, span=span or head, spans=spans)
+
+    def _read_unknown(self, entries: list[Entry], reading: Reading, values: Values, spans: Spans) -> bool:
+        """Report fields that are not known; a plain slip of the pen is read as the field it was meant to be."""
+        sound = True
+        for entry in entries:
+            name = entry.key.text
+            near = nearest(name, self.by_name.keys() - spans.keys()) or nearest(name, self.by_name)
+            _report_unknown(self, name, near, reading, entry.key.span)
+            if near is None or near in spans:
+                continue
+            field = self.by_name[near]
+            spans[near] = entry.value.span
+            value: object = UNREAD
+            if not is_empty(entry.value):
+                value = field.type.read(entry.value, reading.trial(), field, spans)
+            if value is not UNREAD:
+                values[field.key] = value
+            elif field.required:
+                sound = False
+        return sound
+
+    def _supply_missing(self, reading: Reading, values: Values, spans: Spans, head: Span) -> bool:
+        sound = True
+        for field in self.required:
+            if field.name not in spans:
+                message = f"{_the(self.name)} has no `{field.name}`"
+                reading.report(field.missing_code, message, head, f"add `{field.name}: {field.example}`")
+                sound = False
+        for field in self.supplied:
+            values.setdefault(field.key, field.absent)
+        for field in self.renamed:
+            if field.name in spans:
+                _name_twice(spans, field.name, field.attribute)
+        return sound
+
+    def schema(self) -> Schema:
+        required = [field.name for field in self.fields if field.required]
+        found: Schema = {
+            "type": "object",
+            "additionalProperties": False,
+            "properties": {
+                field.name: {"description": describe(field), **field.type.schema()} for field in self.fields
+            },
+        }
+        if required:
+            found["required"] = required
+        return found
+
+    def groups(self) -> tuple[Group, ...]:
+        types = (field.type for field in self.fields)
+        return tuple(inner for kind in types for inner in ((kind,) if isinstance(kind, Group) else kind.groups()))
+
+
+def describe(field: Field) -> str:
+    """Return a field's line for an editor: what it is, what holds without it, an example."""
+    without = "Required." if field.required else f"Without it: {field.default}." if field.default else ""
+    return " ".join(part for part in (f"{field.doc}.", without, f"Example: {field.example}") if part)
+
+
+def walk_groups(root: FieldType) -> Iterator[Group]:
+    """Yield every group of fields under a type, outermost first, each once."""
+    seen: set[int] = set()
+    waiting = [root] if isinstance(root, Group) else list(root.groups())
+    while waiting:
+        group = waiting.pop(0)
+        if isinstance(group, Group) and id(group) not in seen:
+            seen.add(id(group))
+            yield group
+            waiting.extend(group.groups())
+
+
+def _name_twice(spans: Spans, name: str, attribute: str) -> None:
+    """Let a span be found under the attribute's name as well as under the name the chef types."""
+    spans.setdefault(attribute, spans[name])
+    for key in [key for key in spans if key.startswith(f"{name}.")]:
+        spans.setdefault(f"{attribute}{key[len(name) :]}", spans[key])
+
+
+def _head_span(node: MappingNode) -> Span:
+    """The first ``key: value`` of a mapping, which stands for a record without an id of its own."""
+    if not node.entries:
+        return node.span
+    first = node.entries[0]
+    whole = first.key.span.source.span(first.key.span.start, max(first.key.span.end, first.value.span.end))
+    return first_line(whole)
+
+
+def _the(name: str) -> str:
+    for article in ("a ", "an "):
+        if name.startswith(article):
+            return f"the {name[len(article) :]}"
+    return name
+
+
+def _is_cut_value(entry: Entry, node: MappingNode) -> bool:
+    """True for what stands after a comma inside braces, without a colon: ``{amount: 1,5 kg}``, ``{days: tue, wed}``."""
+    if not is_empty(entry.value) or entry is node.entries[0]:
+        return False
+    text = node.span.source.text
+    return text[node.span.start] == "{" and text[entry.key.span.end :].lstrip()[:1] in (",", "}")
+
+
+def _report_cut_value(entry: Entry, reading: Reading) -> None:
+    message = f"the comma before `{_short(entry.key.text)}` ends the value in front of it"
+    hint = "put a text with a comma between double quotes, and a list between square brackets"
+    point = "write a decimal with a point, as in `1.5`" if entry.key.text[:1].isdigit() else ""
+    reading.report("LB108", message, entry.key.span, point, hint)
+
+
+def _report_unknown(group: Group, name: str, near: str | None, reading: Reading, span: Span) -> None:
+    meant = f"did you mean `{near}`?" if near else ""
+    elsewhere = [owner for owner in _owners(name) if owner != group.name]
+    if not elsewhere:
+        known = "" if near else f"{group.name} has {either(tuple(group.by_name), 'and')}"
+        reading.report("LB106", f"`{_short(name)}` is not a field of {group.name}", span, meant, known)
+    else:
+        message = f"`{name}` is a field of {' and of '.join(elsewhere[:2])}, not of {group.name}"
+        reading.report("LB106", message, span, meant, f"move it to {elsewhere[0]}, or delete it")
+
+
+@lru_cache(maxsize=256)
+def _owners(name: str) -> tuple[str, ...]:
+    """The groups, over all kinds of file, that have a field of this name; looked up only for a message."""
+    from linebook.read.kinds import KINDS  # here, because the kinds are made of groups
+
+    groups = (group for kind in KINDS.values() for group in walk_groups(kind.root))
+    return tuple(dict.fromkeys(group.name for group in groups if name in group.by_name))
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 60 else text[:59] + "…"
+
+
+def _report_nothing_known(group: Group, node: MappingNode, reading: Reading) -> None:
+    """Not one field is known: one fault that shows the right form, instead of one for each and the missing ones."""
+    first = node.entries[0]
+    name = first.key.text
+    form = _form_of_pair(group, first, reading) if len(node.entries) == 1 else ""
+    near = nearest(name, group.by_name)
+    if near and not form:
+        _report_unknown(group, name, near, reading, first.key.span)
+        return
+    message = f"`{_short(name)}` is not a field of {group.name}"
+    reading.report("LB106", message, first.key.span, f"write `{form or _form(group)}`")
+
+
+def _form_of_pair(group: Group, entry: Entry, reading: Reading) -> str:
+    """The right form of ``butter: 200 g``, where the head field's value was typed as a field's name."""
+    for field in group.required:
+        if field.name == group.head or not group.head or type(entry.value) is not Scalar or is_empty(entry.value):
+            continue
+        if field.type.read(entry.value, reading.trial(), field, {}) is not UNREAD:
+            return f"{{{group.head}: {_short(entry.key.text)}, {field.name}: {_short(entry.value.text)}}}"
+    return ""
+
+
+def _form(group: Group) -> str:
+    shown = [field for field in group.fields if field.required] or list(group.fields[:2])
+    return "{" + ", ".join(f"{field.name}: {field.example}" for field in shown) + "}"
+
+
+def _report_not_a_group(group: Group, node: Node, reading: Reading, field: Field) -> None:
+    found = "a list" if type(node) is SequenceNode else "a single value"
+    form = field.example if field.example.startswith("{") else _form(group)
+    if type(node) is Scalar:
+        form = _form_around(group, node, reading) or form
+    message = f"`{field.name}` takes {group.words}, not {found}"
+    reading.report("LB108", message, first_line(node.span), f"write `{form}`")
+
+
+def _form_around(group: Group, node: Scalar, reading: Reading) -> str:
+    """The right form with this lone value in the field it was most likely meant for, or nothing."""
+    fitting = [
+        field.name
+        for field in group.fields
+        if not (type(field.type) is Plain and field.type.words == "a text")
+        and type(field.type) is not Group
+        and field.type.read(node, reading.trial(), field, {}) is not UNREAD
+    ]
+    if group.head in fitting:
+        others = (f", {field.name}: {field.example}" for field in group.required if field.name != group.head)
+        return f"{{{group.head}: {node.text}{''.join(others)}}}"
+    return f"{{{fitting[0]}: {node.text}}}" if len(fitting) == 1 else ""

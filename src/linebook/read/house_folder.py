@@ -1,0 +1,282 @@
+"""A whole house folder read: every file, every fault, and what could be read for ``check``.
+
+A fault of syntax hides its own file alone. What could not be read is remembered by id, so that ``check`` does not
+report what only follows from it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from dataclasses import field as column
+from pathlib import Path, PurePosixPath
+from types import MappingProxyType
+from typing import Any, Final
+
+from linebook.model.amounts import Amount
+from linebook.model.component import Component
+from linebook.model.dish import Dish
+from linebook.model.house import HouseFile, ParsedHouse, Vessel
+from linebook.model.menu import Menu
+from linebook.model.pantry import PantryItem
+from linebook.model.units import METRIC_ONLY, Measures
+from linebook.read.body import read_body
+from linebook.read.component_fields import COMPONENT
+from linebook.read.dish_fields import DISH
+from linebook.read.equipment_fields import VESSELS
+from linebook.read.fields import is_empty
+from linebook.read.groups import Group
+from linebook.read.house_fields import HOUSE, MEASURES
+from linebook.read.ids import bad_id, is_id, kebab
+from linebook.read.menu_fields import MENU
+from linebook.read.pantry_fields import PANTRY, PANTRY_FILE
+from linebook.read.reading import UNREAD, Reading
+from linebook.source.faults import Fault, Outcome, Severity
+from linebook.source.files import SpecFiles, find_spec_files, read_source
+from linebook.source.front_matter import split_front_matter
+from linebook.source.nearest import nearest
+from linebook.source.nodes import MappingNode, Node, SequenceNode
+from linebook.source.spans import SourceFile, Span
+from linebook.source.yaml_reader import read_yaml
+
+HOUSE_ID: Final = "house"
+_MEASURES: Final = HOUSE.by_name["measures"]
+
+_TOP_KEY: Final = re.compile(r"^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*:", re.MULTILINE)
+_ANY_KEY: Final = re.compile(r"^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:", re.MULTILINE)
+_COURSE: Final = re.compile(r"^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
+_ALSO_MAKES: Final = re.compile(r"^also_makes:.*?(?=^[^\s#-]|\Z)", re.MULTILINE | re.DOTALL)
+_ITEM: Final = re.compile(r"\bitem:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseReading:
+    """What a house folder says, with all reading faults, and the text of every file that could be opened."""
+
+    outcome: Outcome[ParsedHouse]
+    sources: tuple[SourceFile, ...]
+
+
+def read_house(root: Path, shown: str) -> HouseReading:
+    """Read the house folder ``root``, which people know as ``shown``.
+
+    Faults: LB101 to LB118, LB203, LB212 (a heading twice), LB214 (unreadable braces), LB301 to LB303, LB304 (another
+    measure is needed), LB310 to LB313, LB315 to LB318, LB403, LB405. The value is None only where there is no folder.
+    """
+    found = find_spec_files(root, shown)
+    if found.value is None:
+        return HouseReading(outcome=Outcome(value=None, faults=found.faults), sources=())
+    reading = Reading()
+    reading.take(found.faults)
+    return _House(root=root, shown=shown, reading=reading).read(found.value)
+
+
+@dataclass(slots=True, kw_only=True)
+class _House:
+    """Reads the files of one house, house.yaml first: what its cups and vessels hold decides all other amounts."""
+
+    root: Path
+    shown: str
+    reading: Reading
+    measures: Measures = METRIC_ONLY
+    sources: list[SourceFile] = column(default_factory=list)
+
+    def read(self, files: SpecFiles) -> HouseReading:
+        house = self._read_house_file(files.house)
+        self.reading.learn(house.measures if house else self.measures)
+        parsed = ParsedHouse(
+            folder=self.shown,
+            file=house,
+            pantry=tuple(item for path in files.pantry for item in self._read_pantry(path)),
+            components=self._read_cards(files.components, COMPONENT, Component),
+            dishes=self._read_cards(files.dishes, DISH, Dish),
+            menus=self._read_menus(files.menus),
+            broken=frozenset(self.reading.broken),
+            incomplete=frozenset(self.reading.incomplete),
+        )
+        return HouseReading(
+            outcome=Outcome(value=parsed, faults=in_file_order(self.reading.faults)), sources=tuple(self.sources)
+        )
+
+    def _read_house_file(self, path: PurePosixPath | None) -> HouseFile | None:
+        reading = self.reading
+        source = self._open(path) if path else None
+        node = self._yaml(source, 0, len(source.text)) if source else None
+        if source is None or node is None:
+            reading.cups_unread = True
+            names = self._remember(_ANY_KEY.findall(source.text) if source else ())
+            reading.vessels_unread = frozenset(names)
+            return None
+        before = reading.losses
+        self._learn_measures(node)
+        house = HOUSE.read_record(node, reading)
+        if reading.losses > before:
+            reading.incomplete.add(HOUSE_ID)
+        if isinstance(house, HouseFile):
+            return house
+        self._remember(_ANY_KEY.findall(source.text))
+        return None
+
+    def _learn_measures(self, node: MappingNode) -> None:
+        """Find out what a cup and a vessel hold before the first amount is read.
+
+        Faults there are left for when house.yaml is read as a whole; here it matters only that something was lost.
+        """
+        reading = self.reading
+        fields = HOUSE.by_name
+        typed: dict[str, Node] = {}
+        for entry in node.entries:
+            name = entry.key.text
+            typed.setdefault(name if name in fields else nearest(name, fields) or name, entry.value)
+        if "measures" in typed:
+            trial = reading.trial()
+            read: object = (
+                UNREAD if is_empty(typed["measures"]) else MEASURES.read(typed["measures"], trial, _MEASURES, {})
+            )
+            reading.cups_unread = trial.losses > 0 or read is UNREAD
+            reading.learn(read if isinstance(read, Measures) else METRIC_ONLY)
+        holding: dict[str, Amount] = {}
+        vessels = typed.get("vessels")
+        if type(vessels) is MappingNode:
+            unread: set[str] = set()
+            for entry in vessels.entries:
+                trial = reading.trial()
+                vessel = VESSELS.read_entry(entry, trial, fields["vessels"])
+                if isinstance(vessel, Vessel) and vessel.holds is not None:
+                    holding[vessel.id] = vessel.holds
+                elif trial.losses:
+                    unread.update((entry.key.text, kebab(entry.key.text)))
+            reading.vessels_unread = frozenset(unread)
+        elif vessels is not None:
+            reading.vessels_unread = None
+        measures = reading.measures or METRIC_ONLY
+        self.measures = replace(measures, vessels=MappingProxyType(holding))
+
+    def _read_pantry(self, path: PurePosixPath) -> list[PantryItem]:
+        reading = self.reading
+        source = self._open(path)
+        node = self._yaml(source, 0, len(source.text)) if source else None
+        if source is None or node is None:
+            self._remember(_TOP_KEY.findall(source.text) if source else ())
+            return []
+        items: list[PantryItem] = []
+        for entry in node.entries:
+            before = reading.losses
+            item = PANTRY.read_entry(entry, reading, PANTRY_FILE)
+            if isinstance(item, PantryItem):
+                items.append(item)
+                if reading.losses > before:
+                    reading.incomplete.add(item.id)
+        return items
+
+    def _read_menus(self, paths: tuple[PurePosixPath, ...]) -> tuple[Menu, ...]:
+        menus: list[Menu] = []
+        for path in paths:
+            before = self.reading.losses
+            source = self._open(path)
+            node = self._yaml(source, 0, len(source.text)) if source else None
+            menu: object = UNREAD
+            if source and node:
+                name = self._stem(path, source)
+                menu = MENU.read_record(node, self.reading, id=name)
+            if isinstance(menu, Menu):
+                menus.append(menu)
+            self._keep(path.stem, source, before, lost=not isinstance(menu, Menu))
+        return tuple(menus)
+
+    def _read_cards(self, paths: tuple[PurePosixPath, ...], group: Group, kind: type[Any]) -> tuple[Any, ...]:
+        cards: list[Any] = []
+        for path in paths:
+            before = self.reading.losses
+            source = self._open(path)
+            card = self._read_card(path, source, group) if source else UNREAD
+            if isinstance(card, kind):
+                cards.append(card)
+            self._keep(path.stem, source, before, lost=not isinstance(card, kind))
+        return tuple(cards)
+
+    def _read_card(self, path: PurePosixPath, source: SourceFile, group: Group) -> object:
+        name = self._stem(path, source)
+        parts = split_front_matter(source)
+        self.reading.take(parts.faults)
+        if parts.value is None:
+            return UNREAD
+        node = self._yaml(source, parts.value.yaml_start, parts.value.yaml_end)
+        self.reading.refused, refused = (), self.reading.refused
+        body = read_body(source, parts.value.body_start, parts.value.body_end, self.reading)
+        self.reading.refused = refused
+        if node is None:
+            return UNREAD
+        return group.read_record(node, self.reading, id=name, body=body)
+
+    def _open(self, path: PurePosixPath) -> SourceFile | None:
+        opened = read_source(self.root, path, self.shown)
+        self.reading.take(opened.faults)
+        if opened.value is not None:
+            self.sources.append(opened.value)
+        return opened.value
+
+    def _yaml(self, source: SourceFile, start: int, end: int) -> MappingNode | None:
+        """Return the fields of a file, or None where they cannot be read at all."""
+        read = read_yaml(source, start, end)
+        self.reading.take(read.faults)
+        self.reading.refused = _refused_places(read.faults)
+        node = read.value
+        if node is None or type(node) is MappingNode:
+            return node
+        found = "a list" if type(node) is SequenceNode else "a text"
+        message = f"this file holds {found} where fields belong"
+        self.reading.report(
+            "LB108", message, _start_of(node.span), "write each field as its name, a colon and its value"
+        )
+        return None
+
+    def _stem(self, path: PurePosixPath, source: SourceFile) -> str:
+        """Return a file's id, which is its name; a name that is no id is reported and its nearest id remembered."""
+        if not is_id(path.stem):
+            mistake = bad_id(path.stem)
+            near = kebab(path.stem)
+            hint = f"rename the file to `{near}{path.suffix}`" if near else ""
+            message = f"the name of this file, `{path.stem[:60]}`, is not an id"
+            self.reading.report(mistake.code, message, source.whole(), hint, *mistake.hints[-1:])
+            self.reading.broken.add(near)
+        return path.stem
+
+    def _keep(self, stem: str, source: SourceFile | None, before: int, *, lost: bool) -> None:
+        """Remember what a file would have defined where it could not be read, or not all of it."""
+        if not lost:
+            if self.reading.losses > before:
+                self.reading.incomplete.add(stem)
+            return
+        self._remember((stem, kebab(stem)))
+        if source is not None:
+            self._remember(_COURSE.findall(source.text))
+            self._remember(name for part in _ALSO_MAKES.findall(source.text) for name in _ITEM.findall(part))
+
+    def _remember(self, names: Iterable[str]) -> tuple[str, ...]:
+        found = tuple(names)
+        self.reading.broken.update(found)
+        return found
+
+
+def in_file_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Return faults file by file as the files were read, and inside a file from its top down."""
+    files: dict[str, int] = {}
+
+    def place(found: Fault) -> tuple[int, int]:
+        if found.span is None:
+            return -1, 0
+        return files.setdefault(found.span.source.path, len(files)), found.span.start
+
+    return tuple(sorted(faults, key=place))
+
+
+def _refused_places(faults: Iterable[Fault]) -> tuple[Span, ...]:
+    return tuple(found.span for found in faults if found.severity is Severity.ERROR and found.span is not None)
+
+
+def _start_of(span: Span) -> Span:
+    line_end = span.source.text.find("\n", span.start)
+    end = len(span.source.text) if line_end < 0 else line_end
+    return span.source.span(span.start, max(span.start, min(span.end, end)))

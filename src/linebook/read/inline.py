@@ -1,0 +1,266 @@
+"""The words of one block of a method: emphasis and braces found, every piece with its place in the file.
+
+Owns what may stand inside a step. markdown-it gives no places inside a block, so its tokens are followed along the
+typed text.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Final
+
+from linebook.model.body import Piece, Words
+from linebook.read.braces import read_brace
+from linebook.read.markdown import parse_inline
+from linebook.read.reading import Reading
+from linebook.source.faults import ValueMistake
+from linebook.source.spans import SourceFile
+
+if TYPE_CHECKING:
+    from markdown_it.token import Token
+
+_SPECIAL: Final = re.compile(r"[_`\[<\\]")
+_ANY_MARK: Final = re.compile(r"[*{}_`\[<\\]")
+_STARS: Final = re.compile(r"\*+")
+_SPACES: Final = ("", " ", "\n")
+_MARKS: Final = tuple(".,;:!?()/-'\"{}")
+_BRACE_OR_NOT: Final = re.compile(r"[{}]|[^{}]+")
+_BREAK: Final = re.compile(r"[ \t]*\\?\n[ \t]*")
+# For each refused token: how it opens and closes ("" is told by the token), what is wrong, what to do.
+_REFUSED: Final = {
+    "html_inline": ("", "", "HTML cannot be printed", "write `**bold**` or `*italic*`, or delete it"),
+    "code_inline": ("`", "", "backticks have no meaning in a method", "type the words without them"),
+    "image": ("![", ")", "a picture cannot be printed", "delete it"),
+    "link_open": ("[", ")", "a link cannot be printed", "type the words alone"),
+    "autolink": ("<", ">", "a link cannot be printed", "type the words alone"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedText:
+    """The text of one block as Markdown sees it, and where each of its lines begins in the file."""
+
+    source: SourceFile
+    text: str
+    starts: tuple[tuple[int, int], ...]
+    """For each line, where it begins in ``text`` and where that is in the file."""
+
+    def place(self, at: int) -> int:
+        """Return the offset in the file of an offset in ``text``."""
+        begin, offset = next(start for start in reversed(self.starts) if start[0] <= at)
+        return offset + at - begin
+
+
+@dataclass(slots=True, kw_only=True)
+class _Run:
+    """Typed characters of one style. ``literal`` marks an escaped character, which opens no braces."""
+
+    text: str
+    start: int
+    end: int
+    strong: bool = False
+    emphasis: bool = False
+    literal: bool = False
+
+
+def read_pieces(typed: TypedText, reading: Reading) -> tuple[Piece, ...]:
+    """Return the pieces of a block: words, computed amounts and fixed amounts."""
+    if not typed.text:
+        return ()
+    if not _ANY_MARK.search(typed.text):
+        start, end = typed.place(0), typed.place(len(typed.text) - 1) + 1
+        text = _BREAK.sub(" ", typed.text).replace("\t", " ")
+        return (Words(text=text, span=typed.source.span(start, end)),)
+    simple = _runs(typed)
+    runs = _parsed_runs(typed, reading) if simple is None else simple
+    return tuple(_Pieces(source=typed.source, reading=reading).read(runs))
+
+
+def _runs(typed: TypedText) -> Iterator[_Run] | None:
+    """Return the runs of a text with no marks, or with plain `**bold**` and `*italic*` alone; else None."""
+    text = typed.text
+    if _SPECIAL.search(text):
+        return None
+    stars = list(_STARS.finditer(text)) if "*" in text else []
+    pairs = list(zip(stars[::2], stars[1::2], strict=False))
+    if len(stars) % 2 or not all(_is_pair(text, opener, closer) for opener, closer in pairs):
+        return None
+    return _emphasised_runs(typed, pairs)
+
+
+def _is_pair(text: str, opener: re.Match[str], closer: re.Match[str]) -> bool:
+    """True where stars can only open and only close, by the rules of CommonMark, and so can only belong together."""
+    if len(opener[0]) != len(closer[0]) or len(opener[0]) > 2:
+        return False
+    before, first = text[: opener.start()][-1:], text[opener.end()]
+    last, after = text[closer.start() - 1], text[closer.end() :][:1]
+    opens = (before in _SPACES and first not in _SPACES) or (before in _MARKS and first.isalnum())
+    closes = (after in _SPACES and last not in _SPACES) or (after in _MARKS and last.isalnum())
+    return opens and closes
+
+
+def _emphasised_runs(typed: TypedText, pairs: Sequence[tuple[re.Match[str], re.Match[str]]]) -> Iterator[_Run]:
+    at = 0
+    for opener, closer in pairs:
+        yield from _plain_runs(typed, at, opener.start(), strong=False, emphasis=False)
+        strong = len(opener[0]) == 2
+        yield from _plain_runs(typed, opener.end(), closer.start(), strong=strong, emphasis=not strong)
+        at = closer.end()
+    yield from _plain_runs(typed, at, len(typed.text), strong=False, emphasis=False)
+
+
+def _plain_runs(typed: TypedText, start: int, end: int, *, strong: bool, emphasis: bool) -> Iterator[_Run]:
+    """Yield the lines of a text without marks, each line end as a space."""
+    at = start
+    while at < end:
+        line_end = _BREAK.search(typed.text, at, end)
+        stop = line_end.start() if line_end else end
+        if stop > at:
+            yield _run(typed, typed.text[at:stop], at, stop, strong=strong, emphasis=emphasis)
+        if line_end:
+            yield _run(typed, " ", stop, line_end.end(), strong=strong, emphasis=emphasis)
+        at = line_end.end() if line_end else end
+
+
+def _run(
+    typed: TypedText, text: str, start: int, end: int, *, strong: bool, emphasis: bool, literal: bool = False
+) -> _Run:
+    first = typed.place(start)
+    last = typed.place(end) if end < len(typed.text) else typed.place(end - 1) + 1
+    return _Run(text=text.replace("\t", " "), start=first, end=last, strong=strong, emphasis=emphasis, literal=literal)
+
+
+def _parsed_runs(typed: TypedText, reading: Reading) -> Iterator[_Run]:
+    strong = emphasis = 0
+    at = 0
+    for token in parse_inline(typed.text):
+        kind = token.type
+        if kind in ("strong_open", "strong_close"):
+            strong += token.nesting
+            at += len(token.markup)
+        elif kind in ("em_open", "em_close"):
+            emphasis += token.nesting
+            at += len(token.markup)
+        elif kind in ("softbreak", "hardbreak"):
+            found = _BREAK.search(typed.text, at)
+            if found:
+                yield _run(typed, " ", found.start(), found.end(), strong=strong > 0, emphasis=emphasis > 0)
+                at = found.end()
+        elif kind == "text":
+            at = _find(typed, token.content, at)
+            content = token.content.rstrip(" \t")
+            if not _BREAK.match(typed.text, at + len(content)):
+                content = token.content
+            end = at + len(content)
+            yield from _plain_runs(typed, at, end, strong=strong > 0, emphasis=emphasis > 0)
+            at = end
+        elif kind == "text_special":
+            at = _find(typed, token.markup, at)
+            end = at + len(token.markup)
+            yield _run(typed, token.content, at, end, strong=strong > 0, emphasis=emphasis > 0, literal=True)
+            at = end
+        else:
+            at = _refuse(token, typed, at, reading)
+
+
+def _find(typed: TypedText, text: str, at: int) -> int:
+    """Return where a text comes next; it is at ``at`` unless something refused stands before it."""
+    found = typed.text.find(text, at)
+    return found if found >= 0 else at
+
+
+def _refuse(token: Token, typed: TypedText, at: int, reading: Reading) -> int:
+    """Report what a method may not hold and return where the text goes on."""
+    text = typed.text
+    auto = token.info == "auto"
+    if token.type == "link_close":
+        return text.find(">" if auto else ")", at) + 1 or at
+    opener, closer, what, hint = _REFUSED["autolink" if auto else token.type]
+    opener = opener or token.content or token.markup
+    start = _find(typed, opener, at)
+    end = text.find(closer or token.markup, start + len(opener)) + len(closer or token.markup)
+    if token.type == "html_inline" or end <= start:
+        end = start + len(opener)
+    if not text.startswith("</", start):
+        run = _run(typed, "", start, end, strong=False, emphasis=False)
+        reading.report("LB117", what, typed.source.span(run.start, run.end), hint)
+    return start + 1 if token.type == "link_open" else end
+
+
+@dataclass(slots=True, kw_only=True)
+class _Pieces:
+    """Joins runs of one style into words and reads what stands in braces. ``opened`` is what an open brace holds."""
+
+    source: SourceFile
+    reading: Reading
+    done: list[Piece] = field(default_factory=list)
+    current: _Run | None = None
+    opened: list[_Run] = field(default_factory=list)
+
+    def read(self, runs: Iterable[_Run]) -> list[Piece]:
+        for run in runs:
+            if run.literal or not (self.opened or "{" in run.text or "}" in run.text):
+                self._take(run)
+            else:
+                for match in _BRACE_OR_NOT.finditer(run.text):
+                    self._take(_cut(run, match.start(), match.end()))
+        if self.opened:
+            span = self.source.span(self.opened[0].start, self.opened[0].end)
+            self.reading.report(
+                "LB214", "this brace is not closed", span, "close it with `}` after the ingredient's id"
+            )
+        self._finish()
+        return self.done
+
+    def _take(self, run: _Run) -> None:
+        mark = "" if run.literal else run.text
+        if self.opened:
+            self.opened.append(run)
+            if mark == "}":
+                self._read_brace()
+        elif mark == "{":
+            self.opened.append(run)
+        elif mark == "}":
+            hint = "open it with `{` before the ingredient's id"
+            self.reading.report("LB214", "this brace was not opened", self.source.span(run.start, run.end), hint)
+        else:
+            self._add(run)
+
+    def _read_brace(self) -> None:
+        runs, self.opened = self.opened, []
+        span = self.source.span(runs[0].start, runs[-1].end)
+        try:
+            piece = read_brace("".join(run.text for run in runs[1:-1]), span, strong=runs[0].strong)
+        except ValueMistake as mistake:
+            self.reading.report_mistake(mistake, span)
+            return
+        self._finish()
+        self.done.append(piece)
+
+    def _add(self, run: _Run) -> None:
+        last = self.current
+        if last and last.end == run.start and (last.strong, last.emphasis) == (run.strong, run.emphasis):
+            last.text += run.text
+            last.end = run.end
+            return
+        self._finish()
+        self.current = run
+
+    def _finish(self) -> None:
+        run, self.current = self.current, None
+        if run is not None:
+            span = self.source.span(run.start, run.end)
+            self.done.append(Words(text=run.text, strong=run.strong, emphasis=run.emphasis, span=span))
+
+
+def _cut(run: _Run, start: int, end: int) -> _Run:
+    """Return some characters of a run of typed text, which is as long in the file as here."""
+    return _Run(
+        text=run.text[start:end],
+        start=run.start + start,
+        end=run.start + end,
+        strong=run.strong,
+        emphasis=run.emphasis,
+    )

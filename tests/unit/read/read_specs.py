@@ -1,0 +1,258 @@
+"""A small house in which every field of the format is filled, and ways to change it: shared by the tests of ``read``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from linebook.read.fields import FieldType
+from linebook.read.groups import Group
+from linebook.read.house_folder import HouseReading, read_house
+from linebook.read.kinds import KINDS
+from linebook.read.lists import ById, ListOf
+from linebook.source.faults import Fault
+from linebook.source.front_matter import split_front_matter
+from linebook.source.nodes import MappingNode, Node, SequenceNode
+from linebook.source.spans import SourceFile
+from linebook.source.yaml_reader import read_yaml
+
+HOUSE = """\
+name: Harrow Weir
+rules: FDA Food Code 2022
+currency: £
+temperatures: °C
+measures: {cup: us, spoon: metric, pint: imperial}
+nights: [80, 110, 150]
+tolerance: 1 %
+line_up_portions: 1
+paper: a4
+allergens:
+  lists: [uk]
+  avoid: {honey: honey}
+  older_than: 365 d
+lines:
+  larder: {name: Larder, cooks: 2, set_up: 16:30}
+  hearth: {name: Hearth}
+service:
+  days: [tue, wed, thu, fri, sat]
+  doors: 17:30
+  last_seating: 21:00
+  staffed: 10:00 to 23:30
+  closed: [2027-03-16]
+vessels:
+  rondeau-24: {name: 24 L rondeau, holds: 24 L, fill: 75 %, count: 2}
+  third-pan-100: {name: third pan 100 deep, holds: 3.5 L}
+  gn-rack: {name: rack}
+places:
+  walk-in: {name: walk-in, climate: cold, at: 3 °C, count: 1}
+  blast-chiller: {name: blast chiller, climate: cold, at: 1 °C}
+  smoker: {name: smoker, climate: hot}
+media:
+  fryer: {name: shared fryer, carries: [frying-oil], changed_between: no}
+plates:
+  oval-30: {name: oval plate 30 cm, shape: oval, size: 30 x 22 cm, rim: 3 cm}
+  round-28: {shape: round, size: 28 cm}
+instruments:
+  - {scale: bench scale, up_to: 30 kg, reads: 5 g}
+  - {jug: 2 L jug, up_to: 2 L, reads: 50 ml}
+  - {spoon: measuring spoons, up_to: 1 tbsp, reads: 1/4 tsp}
+"""
+
+PANTRY = """\
+beef-short-rib:
+  name: beef short rib, bone in
+  allergens: {contains: none, may_contain: [celery], says: supplier sheet, since: 2026-11-02}
+  density: 1.03 kg/L
+  weighs: {leaf: 2.5 g, each: 45 g}
+  usable: 72 %
+  also_called: [short ribs]
+  weigh_exactly: yes
+  pack: 10 kg
+  price: 14.50 per kg
+  supplier: Fell and Tarn Meats
+  lead: 2 d
+  season: {first: 2027-02-01, last: 2027-04-15}
+  note: text
+flour:
+  name: flour
+  allergens:
+    contains: [wheat]
+    says: label
+    since: 2026-11-02
+"""
+
+MENU = """\
+name: early spring
+first: 2027-03-02
+last: 2027-04-10
+covers: {tue: 70, wed: 80, thu: 90, fri: 120, sat: 140}
+oil_changed: yes
+courses:
+  - {course: snacks, name: Snacks, portions_a_cover: 1.5}
+  - {course: mains, name: Mains}
+dishes:
+  - {dish: short-rib, share: 0.35, mix: {full: 80 %, to-share: 20 %}, spare: 5 %, at_least: 2}
+"""
+
+DISH = """\
+---
+name: Short rib, celeriac, pickled walnut
+line: hearth
+course: mains
+price: 34
+menu_text: as the menu words it
+plate: oval-30
+warm: yes
+call: 9 min
+sizes:
+  taste: {name: a taste, factor: 0.4}
+  full: {name: full, factor: 1}
+  to-share: {name: to share, factor: 1.8, amounts: {short-rib-glazed: 4 pieces}}
+elements:
+  - item: celeriac-puree
+    amount: 70 g
+    at: centre
+    reach: 0.4
+    shape: swoosh
+    size: 90 x 30 mm
+    turned: 20
+    tool: no. 16 scoop
+    hold: {at: 65 °C, most: 2 h, after: bin, in: third-pan-100}
+    through: fryer
+    leave_off: yes
+    note: thick end left
+  - {item: short-rib-glazed, amount: 2 pieces, at: [5 o'clock, 4:30 o'clock], on: celeriac-puree}
+also_touches: [frying-oil]
+tested: 2027-02-10
+---
+## Pick-up
+
+1. Warm {celeriac-puree} of the purée.
+
+## Taste for
+
+- salt, then smoke
+"""
+
+COMPONENT = """\
+---
+name: Smoked short rib, glazed
+line: hearth
+sort: braise
+makes: 9 kg
+pieces: 60
+piece_weighs: 150 g
+largest_batch: 18 kg
+density: 1.05 kg/L
+loss: 4 %
+keeps: 4 d
+store: {at: 3 °C, in: third-pan-100, where: walk-in}
+make: ahead
+fresh_within: 4 h
+ingredients:
+  - item: beef-short-rib
+    amount: 14 kg
+    prep: trimmed of silverskin
+    weigh: before
+    stage: brine
+    medium: yes
+    scale: whole
+    note: text
+  - {item: fine-salt, amount: 1.8 %, of: beef-short-rib}
+  - {item: sugar, amount: 2 %, of: [beef-short-rib, fine-salt]}
+  - {item: pepper, amount: to taste}
+  - {item: flour, amount: 2 cups}
+  - {item: stock, amount: 2 third-pan-100}
+adjust_with: [cider-vinegar]
+also_touches: [frying-oil]
+also_makes:
+  - {item: beef-trim, name: beef trim, amount: 900 g, from: beef-short-rib, after: brine}
+stages:
+  - {stage: brine}
+  - stage: smoke
+    hands_on: 20 min
+    unattended: 7 h to 9 h
+    finish: 15 min
+    may_hold: 2 h
+    where: blast chiller
+    vessel: gn-rack
+    fill: 60 %
+    heat: 105 °C
+    until: 93 °C
+    limit: cool
+    attended: someone in the building
+    through: fryer
+tested: 2027-01-20
+---
+## Brine
+
+1. Whisk {1/3 of sugar} sugar into {fixed 2 L} water.
+
+## Smoke
+
+1. Smoke until the probe reads **93 °C**.
+"""
+
+GOOD: Mapping[str, str] = {
+    "house.yaml": HOUSE,
+    "pantry/meat.yaml": PANTRY,
+    "menus/early-spring.yaml": MENU,
+    "dishes/short-rib.md": DISH,
+    "components/short-rib-glazed.md": COMPONENT,
+}
+KIND_OF = {"house.yaml": "house", "pantry": "pantry", "menus": "menu", "dishes": "dish", "components": "component"}
+
+
+def write_house(root: Path, changes: Mapping[str, str] | None = None) -> Path:
+    """Write the good house with some files changed or added, and return its folder."""
+    for path, text in {**GOOD, **(changes or {})}.items():
+        target = root / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(text.encode())
+    return root
+
+
+def read_changed(root: Path, changes: Mapping[str, str] | None = None) -> HouseReading:
+    return read_house(write_house(root, changes), "specs")
+
+
+def faults_of(root: Path, path: str, old: str, new: str) -> tuple[Fault, ...]:
+    """Return the faults after one replacement in one file."""
+    assert GOOD[path].count(old) == 1, f"{old!r} must stand once in {path}"
+    return read_changed(root, {path: GOOD[path].replace(old, new)}).outcome.faults
+
+
+def said(faults: tuple[Fault, ...]) -> list[tuple[str, str]]:
+    """Return code and pointed-at text of each fault."""
+    return [(fault.code, fault.span.text if fault.span else "") for fault in faults]
+
+
+def node_of(path: str, text: str) -> MappingNode:
+    """Return the fields of a file as read."""
+    source = SourceFile(path=path, text=text)
+    start, end = 0, len(text)
+    if path.endswith(".md"):
+        parts = split_front_matter(source).value
+        assert parts is not None
+        start, end = parts.yaml_start, parts.yaml_end
+    node = read_yaml(source, start, end).value
+    assert type(node) is MappingNode
+    return node
+
+
+def root_of(path: str) -> FieldType:
+    return KINDS[KIND_OF[path.split("/", maxsplit=1)[0]]].root
+
+
+def groups_in(kind: FieldType, node: Node) -> Iterator[tuple[Group, MappingNode]]:
+    """Yield every group of fields with the node it is read from."""
+    if isinstance(kind, Group) and type(node) is MappingNode:
+        yield kind, node
+        for entry in node.entries:
+            yield from groups_in(kind.by_name[entry.key.text].type, entry.value)
+    elif isinstance(kind, ById) and type(node) is MappingNode:
+        for entry in node.entries:
+            yield from groups_in(kind.group, entry.value)
+    elif isinstance(kind, ListOf) and type(node) is SequenceNode:
+        for item in node.items:
+            yield from groups_in(kind.item, item)
