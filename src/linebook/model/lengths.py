@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.model.dish import Place
+from linebook.model.mends import mend_length, mend_place, mend_two_lengths
 from linebook.model.numbers import clean, parse_number, quote, write_number
 from linebook.source.faults import ValueMistake
 
@@ -19,7 +20,6 @@ _HINT: Final = "type a length such as `30 cm` or `60 mm`"
 _PAIR_HINT: Final = "type length and width such as `30 x 22 cm` or `60 x 20 mm`"
 
 _CLOCK: Final = re.compile(r"(?:at )?([0-9]{1,2})(?::([0-9]{2}))?\s*(?:o['’]? ?clock)", re.IGNORECASE)
-_BARE_CLOCK: Final = re.compile(r"([0-9]{1,2})(?::([0-9]{2}))?")
 _PLACE_HINT: Final = "type `centre`, or an hour as on a clock face such as `5 o'clock`; 6 o'clock is nearest the guest"
 
 
@@ -52,9 +52,9 @@ def parse_place(text: str) -> Place:
         return Place(clock=None)
     match = _CLOCK.fullmatch(plain)
     if match is None:
-        bare = _BARE_CLOCK.fullmatch(plain)
-        hints = (f"type `{plain} o'clock`",) if bare else (_PLACE_HINT,)
-        raise ValueMistake("LB318", f"{quote(plain)} is no place on a plate", hints)
+        meant = mend_place(plain)
+        hint = f"type `{meant}`; 6 o'clock is nearest the guest" if meant else _PLACE_HINT
+        raise ValueMistake("LB318", f"{quote(plain)} is no place on a plate", (hint,))
     hour, minute = int(match[1]), int(match[2] or 0)
     if not 1 <= hour <= 12 or minute > 59:
         raise ValueMistake("LB318", f"{quote(plain)} is not on a clock face", ("type an hour from 1 to 12",))
@@ -78,6 +78,9 @@ def _measure(number: str, unit: str, plain: str) -> Fraction:
 
 def _not_a_length(plain: str, hint: str) -> ValueMistake:
     inches = _INCHES.fullmatch(plain)
-    if inches and len(plain) <= 12:
+    meant = mend_two_lengths(plain) or mend_length(plain)
+    if meant and len(plain) <= 24:
+        hint = f"type `{meant}`"
+    elif inches and len(plain) <= 12:
         hint = f"type `{write_number(Fraction(inches[1]) * 254 / 100)} cm`"
     return ValueMistake("LB318", f"{quote(plain)} is not a length in cm or mm", (hint,))

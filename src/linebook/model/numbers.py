@@ -9,10 +9,12 @@ import re
 from fractions import Fraction
 from typing import Final
 
+from linebook.model.mends import mend_number
 from linebook.source.faults import ValueMistake
 
 MOST_DIGITS: Final = 12
 _MOST_SHOWN: Final = 40
+_LARGEST_PART: Final = 16
 
 VULGAR: Final = {
     **{"½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4)},
@@ -48,6 +50,7 @@ def parse_number(text: str) -> Fraction:
         return _decimal(plain)
     slashed = _SLASHED.fullmatch(plain)
     if slashed:
+        _refuse_two_numbers(plain, *slashed.groups())
         return _fraction(plain, *slashed.groups())
     vulgar = _WITH_VULGAR.fullmatch(plain)
     if vulgar:
@@ -94,6 +97,13 @@ def _decimal(plain: str) -> Fraction:
     return Fraction(plain)
 
 
+def _refuse_two_numbers(plain: str, whole: str | None, top: str, bottom: str) -> None:
+    """A stroke with spaces round it is also how cooks write *this or that*: ``35 / 45 min`` is hardly 7/9 of one."""
+    if whole is None and " " in plain and int(bottom) > _LARGEST_PART:
+        hints = (f"type `{top}/{bottom}` without spaces if it is a fraction, or one number",)
+        raise ValueMistake("LB303", f"{quote(plain)} can be a fraction or two numbers", hints)
+
+
 def _fraction(plain: str, whole: str | None, top: str, bottom: str) -> Fraction:
     if not int(bottom):
         raise ValueMistake("LB301", f"{quote(plain)} divides by nothing", ("type a fraction such as `1/2`",))
@@ -126,7 +136,9 @@ def _not_a_number(plain: str) -> ValueMistake:
         return ValueMistake("LB301", f"{shown} has nothing after its point", (f"type `{plain[:-1]}`",))
     if not plain:
         return ValueMistake("LB301", "a number is missing", ("type a number such as `3`, `2.5` or `1 1/2`",))
-    return ValueMistake("LB301", f"{shown} is not a number", ("type a number such as `3`, `2.5`, `1/2` or `1 1/2`",))
+    meant = mend_number(plain)
+    hint = f"type `{meant}`" if meant else "type a number such as `3`, `2.5`, `1/2` or `1 1/2`"
+    return ValueMistake("LB301", f"{shown} is not a number", (hint,))
 
 
 def _two_readings(plain: str) -> ValueMistake:

@@ -10,11 +10,12 @@ import re
 from fractions import Fraction
 from typing import Final
 
+from linebook.model import mends
 from linebook.model.amounts import Amount, IngredientAmount, Kind, Percent, Temperature, ToTaste, Unit
 from linebook.model.lengths import parse_length, parse_length_pair, parse_place
 from linebook.model.numbers import NUMBER_START, clean, parse_number, quote, write_number
 from linebook.model.times import parse_clock_range, parse_date, parse_duration, parse_time, write_duration
-from linebook.model.unit_words import fold_word, read_scoop
+from linebook.model.unit_words import REFUSED_WORDS, fold_word, read_scoop
 from linebook.model.units import Measures, factor_of, from_base, times, to_base, to_celsius, unit_for
 from linebook.source.faults import ValueMistake
 
@@ -71,6 +72,13 @@ def parse_amount(text: str, measures: Measures | None) -> Amount:
     (too long) or LB317 (measure not named).
     """
     plain = clean(text)
+    try:
+        return _read_amount(plain, measures)
+    except ValueMistake as mistake:
+        raise _with_guess(plain, mistake, measures) from None
+
+
+def _read_amount(plain: str, measures: Measures | None) -> Amount:
     number, rest = _split(plain)
     if number == 0:
         raise ValueMistake("LB310", f"{quote(plain)} is nothing", ("type an amount, or leave the line out",))
@@ -96,6 +104,12 @@ def parse_ingredient_amount(text: str, measures: Measures | None, of: tuple[str,
         return ToTaste()
     if _PERCENT.fullmatch(plain):
         return Percent(number=_per_cent(plain), of=of)
+    if mends.is_up_to_the_cook(plain):
+        hints = ("type `to taste`, or an amount such as `5 g`",)
+        raise ValueMistake("LB301", f"{quote(plain)} does not say how much", hints)
+    two_fields = mends.mend_percent_of(plain)
+    if two_fields:
+        raise ValueMistake("LB301", f"{quote(plain)} is two fields in one", (f"write `{two_fields}`",))
     return parse_amount(plain, measures)
 
 
@@ -142,8 +156,7 @@ def parse_price(text: str, measures: Measures | None) -> tuple[Fraction, Amount]
     plain = clean(text)
     money, per, amount = plain.partition(" per ")
     if not per or not re.match(f"[{NUMBER_START}]", money):
-        hint = "type the money without its sign and what it buys, such as `14.50 per kg` or `6 per 10 pieces`"
-        raise ValueMistake("LB301", f"{quote(plain)} is not a price", (hint,))
+        raise ValueMistake("LB301", f"{quote(plain)} is not a price", (_price_hint(plain, measures),))
     counted = amount if re.match(f"[{NUMBER_START}]", amount) else f"1 {amount}"
     return parse_number(money), parse_amount(counted, measures)
 
@@ -181,6 +194,32 @@ def _split(plain: str) -> tuple[Fraction, str]:
         hint = "type `g`, `ml` or another unit after it, or `each` for things that are counted"
         raise ValueMistake("LB301", f"{quote(plain)} has no unit", (hint,))
     return number, rest
+
+
+def _with_guess(plain: str, mistake: ValueMistake, measures: Measures | None) -> ValueMistake:
+    """Return the mistake with what was most likely meant, where the text is no amount or its unit no unit."""
+    if mistake.code not in ("LB301", "LB302"):
+        return mistake
+    for guess in mends.mend_amount(plain):
+        try:
+            _read_amount(clean(guess), measures)
+        except ValueMistake as other:
+            if mistake.code == "LB301" and fold_word(guess.partition(" ")[2]) in REFUSED_WORDS:
+                mistake = other  # in `a pinch` the unit is amiss, not the number
+            continue
+        return ValueMistake("LB301", f"{quote(plain)} is not an amount", (f"type `{guess}`",))
+    return mistake
+
+
+def _price_hint(plain: str, measures: Measures | None) -> str:
+    meant = mends.mend_price(plain)
+    try:
+        if meant:
+            parse_price(meant, measures)
+            return f"type `{meant}`, the money without its sign"
+    except ValueMistake:
+        pass
+    return "type the money without its sign and what it buys, such as `14.50 per kg` or `6 per 10 pieces`"
 
 
 def _no_number(plain: str) -> ValueMistake:
@@ -235,7 +274,9 @@ def _compound(plain: str, first: Amount, rest: str, measures: Measures | None) -
 def _per_cent(plain: str) -> Fraction:
     match = _PERCENT.fullmatch(plain)
     if match is None:
-        raise ValueMistake("LB301", f"{quote(plain)} is not a percentage", ("type a number and %, such as `1.8 %`",))
+        meant = mends.mend_percent(plain)
+        hint = f"type `{meant}`" if meant else "type a number and %, such as `1.8 %`"
+        raise ValueMistake("LB301", f"{quote(plain)} is not a percentage", (hint,))
     return parse_number(match[1])
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Duration
+from linebook.model.mends import mend_duration, mend_time
 from linebook.model.numbers import NUMBER_START, clean, parse_number, quote, write_number
 from linebook.source.faults import ValueMistake
 from linebook.source.nearest import nearest
@@ -42,7 +43,6 @@ _PART: Final = re.compile(rf"([{NUMBER_START}][{NUMBER_START}.,/⁄_ ]*)([A-Za-z
 _TO: Final = re.compile(r"\s+to\s+|\s*[–—-]\s*")
 _COLON: Final = re.compile(r"([0-9]{1,3}):([0-9]{2})")
 _CLOCK: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})")
-_LOOSE_CLOCK: Final = re.compile(r"([0-9]{1,2})(?:[:.h]?([0-9]{2}))? ?([ap]\.?m\.?|h|o'clock)?", re.IGNORECASE)
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _LOOSE_DATE: Final = re.compile(r"([0-9]{1,4})[-./ ]([0-9]{1,2})[-./ ]([0-9]{1,4})")
 _WORDED_DATE: Final = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?[ -]([A-Za-z]{3,9})\.?,?[ -]([0-9]{4})")
@@ -94,7 +94,12 @@ def parse_clock_range(text: str) -> tuple[time, time]:
     ends = _TO.split(plain) if len(plain) <= 80 else []
     if len(ends) != 2:
         raise ValueMistake("LB313", f"{quote(plain)} is not from one time to another", ("type `10:00 to 23:30`",))
-    first, last = parse_time(ends[0]), parse_time(ends[1])
+    try:
+        first, last = parse_time(ends[0]), parse_time(ends[1])
+    except ValueMistake as mistake:
+        meant = [mend_time(end) for end in ends]
+        hints = (f"type `{meant[0]} to {meant[1]}`",) if all(meant) else mistake.hints
+        raise ValueMistake(mistake.code, f"{quote(plain)} is not from one time to another", hints) from None
     if first == last:
         raise ValueMistake("LB315", f"{quote(plain)} ends when it starts", ("type two different times",))
     return first, last
@@ -204,6 +209,8 @@ def _unit(word: str, before: list[tuple[Fraction, Fraction]], shown: str) -> Fra
 def _hints_for(text: str) -> tuple[str, ...]:
     if text.casefold() in ("overnight", "over night"):
         return ("type how long that is here, such as `10 h to 14 h`",)
+    if meant := mend_duration(text):
+        return (f"type `{meant}`",)
     return (_HINT,)
 
 
@@ -216,15 +223,9 @@ def _with_unit_of(first: str, second: str) -> str:
 
 
 def _not_a_time(plain: str) -> ValueMistake:
-    match = _LOOSE_CLOCK.fullmatch(plain)
-    if match and match[3] and match[3][0] in "apAP" and 1 <= int(match[1]) <= 12:
-        hour = int(match[1]) % 12 + (12 if match[3][0] in "pP" else 0)
-        hints: tuple[str, ...] = (f"type `{hour:02d}:{match[2] or '00'}`",)
-    elif match and (match[2] or match[3] == "h") and int(match[1]) < 24 and int(match[2] or 0) < 60:
-        hints = (f"type `{int(match[1]):02d}:{match[2] or '00'}`",)
-    else:
-        hints = ("type hours and minutes, such as `17:30`",)
-    return ValueMistake("LB313", f"{quote(plain)} is not a time of day", hints)
+    meant = mend_time(plain)
+    hint = f"type `{meant}`" if meant else "type hours and minutes, such as `17:30`"
+    return ValueMistake("LB313", f"{quote(plain)} is not a time of day", (hint,))
 
 
 def _not_a_date(plain: str) -> ValueMistake:

@@ -253,7 +253,7 @@ def _unknown(word: str, folded: str, measures: Measures) -> ValueMistake:
             message, hint = REFUSED_WORDS[key]
             return ValueMistake("LB302", message.format(word=shown), (hint,))
     meant = nearest(folded, [*UNIT_WORDS, *SYSTEM_WORDS, *measures.vessels])
-    hints = (f"did you mean `{meant}`?",) if meant else ()
+    hints = (f"did you mean `{meant}`?",) if meant else ("for things that are counted, type `each`",)
     words = "units are g, kg, ml, L, oz, lb, fl oz, tsp, tbsp, cup, pt, qt, gal, each, piece, bunch, leaf and the like"
     return ValueMistake("LB302", f"`{_shorten(shown)}` is not a unit", (*hints, words))
 

@@ -1,0 +1,134 @@
+"""What an amount in braces prints: on a night sheet the load's figure, in a binder words that hold for every column.
+
+A binder's columns differ, so a figure in a step would be right for one of them only. There ``{butter}`` is
+*the* before its name, or *the butter* where no name follows, and ``{1/3 of butter}`` is *⅓ of the*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from linebook.compute.results import Batch, BatchIngredient
+from linebook.documents.measures import Measures, part_text
+from linebook.documents.text import Text, strong, words
+from linebook.documents.wording import Wording
+from linebook.model.amounts import Amount
+from linebook.model.body import AmountOf
+from linebook.model.dish import Dish
+from linebook.model.house import House
+from linebook.model.units import plus, same_measure, times
+
+_OF = "of"
+_NEAR = 3
+_SHORTEST_STEM = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BinderBraces:
+    """Words for the braces of a batch card in a binder."""
+
+    house: House
+    batch: Batch
+    wording: Wording
+
+    def say(self, brace: AmountOf, section: str, following: str) -> Text:
+        """Return words that are true of every column."""
+        lines = lines_of(self.batch, brace.item, section)
+        whole = brace.part == 1
+        part = strong(words(part_text(brace.part)))
+        if lines and all(line.load is None for line in lines):
+            return self.wording.say("brace.to-taste")
+        if following.split()[:1] == [_OF]:
+            return strong(self.wording.say("brace.all")) if whole else part
+        name = words(self.house.name_of(brace.item))
+        preps = [line.ingredient.prep or "" for line in lines]
+        if name_follows(following, name.plain, *preps):
+            return self.wording.say("brace.the") if whole else self.wording.say("brace.part", part=part)
+        if whole:
+            return self.wording.say("brace.the-named", name=name)
+        return self.wording.say("brace.part-named", part=part, name=name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NightBraces:
+    """Figures for the braces of a batch card for one night: those of one load."""
+
+    house: House
+    batch: Batch
+    measures: Measures
+    wording: Wording
+
+    def say(self, brace: AmountOf, section: str, _: str) -> Text:
+        """Return the amount of one load, bold."""
+        lines = lines_of(self.batch, brace.item, section)
+        amounts = sums_of([line.load for line in lines if line.load is not None])
+        if lines and not amounts:
+            return self.wording.say("brace.to-taste")
+        exact = weighed_exactly(self.house, brace.item)
+        shown = [times(amount, brace.part) for amount in amounts or [by_product_load(self.batch, brace.item)]]
+        return strong(self.wording.listed_with_and(self.measures.short(amount, exact=exact) for amount in shown))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortionBraces:
+    """Figures for the braces of a dish: those of one portion."""
+
+    dish: Dish
+    measures: Measures
+
+    def say(self, brace: AmountOf, _section: str, _following: str) -> Text:
+        """Return the amount of one portion as the dish has it, bold."""
+        amounts = sums_of([element.amount for element in self.dish.elements if element.item == brace.item])
+        shown = (self.measures.short(times(amount, brace.part)) for amount in amounts)
+        return strong(self.measures.wording.listed_with_and(shown))
+
+
+def lines_of(batch: Batch, item: str, section: str) -> Sequence[BatchIngredient]:
+    """Return an item's lines: those of the section's own stage, or where it has none there, all of them."""
+    lines = [line for line in batch.ingredients if line.ingredient.item == item]
+    here = [line for line in lines if line.ingredient.stage == section]
+    return here or lines
+
+
+def sums_of(amounts: Sequence[Amount]) -> list[Amount]:
+    """Return amounts with those of one measure added up: a weight and a count of one item stay two figures."""
+    totals: list[Amount] = []
+    for amount in amounts:
+        for at, total in enumerate(totals):
+            if same_measure(total.unit, amount.unit):
+                totals[at] = plus(total, amount)
+                break
+        else:
+            totals.append(amount)
+    return totals
+
+
+def by_product_load(batch: Batch, item: str) -> Amount:
+    """Return how much of a by-product one load gives."""
+    entry = next(entry for entry in batch.component.also_makes if entry.item == item)
+    return times(entry.amount, batch.factor / Fraction(batch.loads))
+
+
+def weighed_exactly(house: House, item: str) -> bool:
+    """Return whether an item is one of those that must be weighed exactly."""
+    return item in house.pantry and house.pantry[item].weigh_exactly
+
+
+def name_follows(following: str, *known: str) -> bool:
+    """Return whether the item's name is typed after its brace: one of the next words is of its name or its prep."""
+    near = [_bare(word) for word in following.split()[:_NEAR]]
+    if not following[:1].isspace():
+        return False
+    names = [_bare(word) for name in known for word in name.split()]
+    return any(_same_word(word, name) for word in near for name in names if word and name)
+
+
+def _same_word(word: str, name: str) -> bool:
+    shorter, longer = sorted((word, name), key=len)
+    return word == name or (len(shorter) >= _SHORTEST_STEM and longer.startswith(shorter))
+
+
+def _bare(word: str) -> str:
+    return word.strip(".,;:()!?").casefold()

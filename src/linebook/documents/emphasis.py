@@ -1,0 +1,58 @@
+"""Times and temperatures in a chef's words: found, set bold, and kept in one piece. Knows nothing of specs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from linebook.documents.text import NO_BREAK, Piece, Text
+
+_NUMBER: Final = r"(?:[0-9]+(?:[.,][0-9]+)?(?:[ \u00a0]?[½⅓⅔¼¾⅛⅜⅝⅞])?|[½⅓⅔¼¾⅛⅜⅝⅞]|[0-9]+/[0-9]+)"
+_GAP: Final = r"[ \u00a0]?"
+_DEGREES: Final = rf"{_GAP}(?:°|º)(?:{_GAP}[CF])?|{_GAP}(?:℃|℉)"
+_TIME: Final = (
+    rf"{_GAP}(?:seconds?|secs?|s|minutes?|mins?|min|hours?|hrs?|h|days?|d|weeks?)"
+    rf"(?:{_GAP}[0-9]+(?:{_GAP}(?:minutes?|mins?|min))?)?"
+)
+_WEIGHT: Final = rf"{_GAP}(?:kg|g|mg|ml|cl|dl|[lL]|litres?|oz|lb|fl oz|tsp|tbsp|cups?|cm|mm|%)"
+_TO: Final = rf"(?:{_GAP}(?:to|–|—|-|and){_GAP})"
+_SIGN: Final = r"[-−–]"
+
+_HOT: Final = re.compile(
+    rf"(?<![\w.,/])(?:{_SIGN})?{_NUMBER}(?:{_DEGREES}|{_TIME})?(?:{_TO}(?:{_SIGN})?{_NUMBER})?"
+    rf"(?:{_DEGREES}|{_TIME})(?![\w])"
+)
+_BOTH_ENDS: Final = re.compile(r"([A-Za-z°])\u00a0(to|and)\u00a0")
+_MEASURED: Final = re.compile(rf"(?<![\w.,/]){_NUMBER}{_WEIGHT}(?![\w])")
+
+
+def emphasised(text: Text) -> Text:
+    """Return the text with times and temperatures bold, and no value parted from its unit."""
+    return replace(text, first=tuple(part for piece in text.first for part in _parts(piece)))
+
+
+def kept_together(text: str) -> str:
+    """Return text in which no time, temperature or measure can part from its unit."""
+    return "".join(piece.words for piece in _parts(Piece(words=text)))
+
+
+def _parts(piece: Piece) -> Iterator[Piece]:
+    at = 0
+    for match in _HOT.finditer(piece.words):
+        if match.start() > at:
+            yield replace(piece, words=_tie(piece.words[at : match.start()]))
+        yield replace(piece, words=_unparted(match[0]), bold=True)
+        at = match.end()
+    if at < len(piece.words):
+        yield replace(piece, words=_tie(piece.words[at:]))
+
+
+def _unparted(value: str) -> str:
+    """Tie a value to its unit; a range whose two ends have units of their own may part before its *to*."""
+    return _BOTH_ENDS.sub(r"\1 \2 ", value.replace(" ", NO_BREAK))
+
+
+def _tie(plain: str) -> str:
+    return _MEASURED.sub(lambda match: match[0].replace(" ", NO_BREAK), plain)

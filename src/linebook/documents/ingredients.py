@@ -1,0 +1,290 @@
+"""The ingredient table of a batch card: rows by stage, one figure a column, and what a cook must know of each line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil
+from typing import TypeAlias
+
+from linebook.compute.ladders import fit
+from linebook.compute.numerals import decimal_text
+from linebook.compute.results import Batch, BatchIngredient, Printed
+from linebook.documents.braces import weighed_exactly
+from linebook.documents.measures import Measures, exactly, typed_text
+from linebook.documents.naming import made_by, names_of
+from linebook.documents.parts import Measured
+from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, words
+from linebook.documents.uses import by_product_users
+from linebook.documents.wording import Wording
+from linebook.model.amounts import BATCH, Amount, Kind, Percent
+from linebook.model.component import ByProduct, Component, Scale
+from linebook.model.house import House
+from linebook.model.units import times, to_base
+from linebook.read.ids import kebab
+
+KEEP = "keep"
+_ANY = "any"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figures:
+    """The figures of one row: before the name either an amount or one figure a night, after it the quiet ones."""
+
+    main: Measured
+    nights: tuple[Text, ...] = ()
+    after: tuple[Text, ...] = ()
+    note: Text = EMPTY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IngredientRow:
+    """One line of the table. Before the name stand ``ticks`` boxes and number and unit, or the ``nights``' figures."""
+
+    key: str
+    ticks: int
+    number: Text
+    unit: Text
+    nights: tuple[Text, ...]
+    name: Text
+    note: Text
+    after: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IngredientGroup:
+    """The lines that go in at one stage, or the by-products to keep."""
+
+    key: str
+    title: Text
+    rows: tuple[IngredientRow, ...]
+
+
+LineFigures: TypeAlias = Callable[[int], Figures]
+ByProductFigures: TypeAlias = Callable[[ByProduct], Figures]
+
+
+@dataclass(slots=True, kw_only=True)
+class IngredientWriter:
+    """Writes the table of one card. ``ticks`` is the number of loads on a night sheet, 0 in a binder."""
+
+    house: House
+    batch: Batch
+    measures: Measures
+    ticks: int = 0
+    _keys: dict[str, int] = field(default_factory=dict)
+
+    def groups(self, line_figures: LineFigures, by_product_figures: ByProductFigures) -> tuple[IngredientGroup, ...]:
+        """Return the lines by stage in the order of the stages, then what to keep."""
+        component = self.batch.component
+        found: list[IngredientGroup] = []
+        for stage in (None, *(stage.name for stage in component.stages)):
+            lines = [at for at, line in enumerate(self.batch.ingredients) if line.ingredient.stage == stage]
+            if lines:
+                rows = tuple(self._row(at, line_figures(at)) for at in lines)
+                found.append(IngredientGroup(key=f"weigh.{_key(stage)}", title=self._title(stage), rows=rows))
+        if component.also_makes:
+            rows = tuple(self._keep_row(entry, by_product_figures(entry)) for entry in component.also_makes)
+            found.append(IngredientGroup(key=KEEP, title=self.measures.wording.say("group.keep"), rows=rows))
+        return tuple(found)
+
+    def _title(self, stage: str | None) -> Text:
+        if stage is None:
+            return self.measures.wording.say("group.any")
+        return stage_title(self.batch.component, stage)
+
+    def _row(self, at: int, figures: Figures) -> IngredientRow:
+        line = self.batch.ingredients[at]
+        item = line.ingredient
+        name = words(self.house.name_of(item.item))
+        prep = words(item.prep or "", italic=True)
+        notes = (*self._notes(line), figures.note)
+        return IngredientRow(
+            key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),
+            ticks=self.ticks,
+            number=figures.main.number,
+            unit=figures.main.unit,
+            nights=figures.nights,
+            name=joined((name, prep), self.measures.wording.say("name.prep")),
+            note=joined(notes, self.measures.wording.say("note.between")),
+            after=figures.after,
+        )
+
+    def _unique(self, key: str) -> str:
+        count = self._keys[key] = self._keys.get(key, 0) + 1
+        return key if count == 1 else f"{key}.{count}"
+
+    def _notes(self, line: BatchIngredient) -> Iterator[Text]:
+        """Yield what stands under an ingredient's name, what is dangerous first."""
+        say = self.measures.wording.say
+        item = line.ingredient
+        if weighed_exactly(self.house, item.item):
+            yield strong(say("note.exactly"))
+        if line.rate is not None:
+            yield self._rate(line)
+        if item.weigh_before:
+            yield say("note.weigh-before" if item.prep else "note.weigh-as-bought")
+        if item.medium:
+            yield say("note.medium")
+        if item.scale is not Scale.LINEAR:
+            yield say(f"note.scale.{item.scale.value.replace(' ', '-')}")
+        yield made_by(self.house, item.item, self.batch.component.line, self.measures.wording)
+        yield words(item.note or "")
+
+    def _rate(self, line: BatchIngredient) -> Text:
+        say = self.measures.wording.say
+        percent = line.ingredient.amount
+        of = percent.of if isinstance(percent, Percent) else ()
+        names = self.measures.wording.listed_with_and(words(self.house.name_of(item)) for item in of if item != BATCH)
+        grams = words(f"{decimal_text(line.rate or Fraction(0))}{NO_BREAK}g")
+        return say("note.rate", grams=grams, of=names) if names else say("note.rate-of-batch", grams=grams)
+
+    def _keep_row(self, entry: ByProduct, figures: Figures) -> IngredientRow:
+        say = self.measures.wording.say
+        users = names_of(self.house, by_product_users(self.house, entry.item), self.measures.wording)
+        after = say("keep.after", stage=stage_title(self.batch.component, entry.after)) if entry.after else EMPTY
+        source = say("keep.source", item=self.house.name_of(entry.source)) if entry.source else EMPTY
+        notes = (source, after, say("keep.for", users=users) if users else EMPTY, figures.note)
+        return IngredientRow(
+            key=f"keep.{entry.item}",
+            ticks=self.ticks,
+            number=figures.main.number,
+            unit=figures.main.unit,
+            nights=figures.nights,
+            name=words(entry.name),
+            note=joined(notes, self.measures.wording.say("note.between")),
+            after=figures.after,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BinderFigures:
+    """Figures of a binder's card: one load of each standard night bold before the name, the base batch quiet after it.
+
+    Without standard nights the base batch stands before the name, bold.
+    """
+
+    base: Batch
+    nights: Sequence[tuple[Text, Batch]]
+    house: House
+    measures: Measures
+
+    def yields(self) -> IngredientGroup | None:
+        """Return what each column makes and in how many loads, or None where there are no columns."""
+        if not self.nights:
+            return None
+        say = self.measures.wording.say
+        rows = [
+            self._yield_row("makes", say("yield.makes"), lambda batch: typed_text(printed_total(batch, self.measures)))
+        ]
+        if self.base.pieces is not None:
+            rows.append(self._yield_row("pieces", say("yield.pieces"), lambda batch: words(str(whole_pieces(batch)))))
+        rows.append(self._yield_row("loads", say("yield.loads"), lambda batch: words(str(batch.loads))))
+        return IngredientGroup(key="yield", title=EMPTY, rows=tuple(rows))
+
+    def line(self, at: int) -> Figures:
+        """Return one ingredient's figures."""
+        base = self.base.ingredients[at]
+        to_taste = self.measures.measured(None)
+        if base.base is None:
+            return Figures(main=to_taste, nights=(to_taste.number,) * len(self.nights), after=self._after(EMPTY))
+        exact = weighed_exactly(self.house, base.ingredient.item)
+        main = self.measures.measured(self.measures.line(base, self.base.loads, exact=exact).base)
+        notes: list[Text] = []
+        figures: list[Text] = []
+        for column, batch in self.nights:
+            line = batch.ingredients[at]
+            printed = self.measures.line(line, batch.loads, exact=exact).load
+            figures.append(strong(words(self.measures.measured(printed).exact_words)))
+            if printed is not None and printed.moved and line.load is not None:
+                exact_load = exactly(line.unrounded or line.load)
+                notes.append(self.measures.wording.say("amount.moved-in", column=column, exact=exact_load))
+        return self._figures(main, figures, self.measures.wording.listed(notes))
+
+    def by_product(self, entry: ByProduct) -> Figures:
+        """Return one by-product's figures: what the base batch and one load of each night give."""
+        figures = [strong(self.measures.short(_load_of(entry, batch))) for _, batch in self.nights]
+        return self._figures(self.measures.measured(Printed(amount=entry.amount)), figures, EMPTY)
+
+    def _figures(self, main: Measured, figures: Sequence[Text], note: Text) -> Figures:
+        return Figures(main=_bold(main), nights=tuple(figures), after=self._after(words(main.exact_words)), note=note)
+
+    def _after(self, base: Text) -> tuple[Text, ...]:
+        return (base,) if self.nights else ()
+
+    def _yield_row(self, key: str, name: Text, figure: Callable[[Batch], Text]) -> IngredientRow:
+        return IngredientRow(
+            key=f"yield.{key}",
+            ticks=0,
+            number=EMPTY,
+            unit=EMPTY,
+            nights=tuple(strong(figure(batch)) for _, batch in self.nights),
+            name=name,
+            note=EMPTY,
+            after=(figure(self.base),),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NightFigures:
+    """Figures of a night's card: one load bold by the name, all loads (where there are several) and the base quiet."""
+
+    batch: Batch
+    house: House
+    measures: Measures
+
+    def line(self, at: int) -> Figures:
+        """Return one ingredient's figures."""
+        line = self.batch.ingredients[at]
+        if line.load is None:
+            return Figures(main=self.measures.measured(None), after=(EMPTY,) * (2 if self.batch.loads > 1 else 1))
+        exact = weighed_exactly(self.house, line.ingredient.item)
+        printed = self.measures.line(line, self.batch.loads, exact=exact)
+        main = self.measures.measured(printed.load, line.unrounded or line.load)
+        after = [printed.total, printed.base] if self.batch.loads > 1 else [printed.base]
+        shown = tuple(words(self.measures.measured(figure).exact_words) for figure in after)
+        return Figures(main=_bold(main), after=shown, note=main.note)
+
+    def by_product(self, entry: ByProduct) -> Figures:
+        """Return one by-product's figures."""
+        load = _load_of(entry, self.batch)
+        main = self.measures.amount(load)
+        total = [self.measures.short(times(load, Fraction(self.batch.loads)))] if self.batch.loads > 1 else []
+        return Figures(main=_bold(main), after=(*total, typed_text(entry.amount)))
+
+
+def printed_total(batch: Batch, measures: Measures) -> Amount:
+    """Return what a batch makes as printed: the printed load times the loads, so that a card adds up."""
+    load = measures.rounded(batch.load).amount
+    total = times(load, Fraction(batch.loads))
+    return fit(to_base(total), total.unit) if total.unit.kind is not Kind.COUNT else total
+
+
+def whole_pieces(batch: Batch) -> int:
+    """Return how many pieces a batch gives, a part of one counted as one."""
+    return ceil(batch.pieces or 0)
+
+
+def names_head(batch: Batch, wording: Wording) -> Text:
+    """Return the head over the names. Where a line has a prep, it says that a line is weighed after it."""
+    prepped = any(line.ingredient.prep and not line.ingredient.weigh_before for line in batch.ingredients)
+    return wording.say("column.ingredient-prepped" if prepped else "column.ingredient")
+
+
+def stage_title(component: Component, stage: str) -> Text:
+    """Return a stage's name as its heading in the method has it."""
+    section = component.body.find_section(kebab(stage))
+    return words(section.title if section else stage)
+
+
+def _load_of(entry: ByProduct, batch: Batch) -> Amount:
+    return times(entry.amount, batch.factor / batch.loads)
+
+
+def _bold(main: Measured) -> Measured:
+    return Measured(number=strong(main.number), unit=strong(main.unit), note=main.note)
+
+
+def _key(stage: str | None) -> str:
+    return _ANY if stage is None else kebab(stage)

@@ -1,0 +1,90 @@
+"""How long a component keeps and where, in words; on a night sheet as a date where it is known when it was made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from fractions import Fraction
+
+from linebook.compute.results import Batch
+from linebook.documents.measures import Measures, duration_text
+from linebook.documents.stages import StageWriter
+from linebook.documents.text import Text, joined, words
+from linebook.documents.uses import pans_for
+from linebook.model.component import Component
+from linebook.model.house import Climate
+
+_DAY = Fraction(24 * 60)
+
+
+def keeps_text(component: Component, stages: StageWriter) -> Text:
+    """Return how long a component keeps, as a rule that holds for weeks."""
+    say = stages.measures.wording.say
+    keeps = component.keeps
+    if keeps is None:
+        return say("keeps.unknown")
+    if not keeps.in_days:
+        return say("keeps.hours", time=duration_text(keeps))
+    hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
+    return say("keeps.days-hot" if hot else "keeps.days", time=duration_text(keeps))
+
+
+def use_by_text(component: Component, service: date | None, made: date | None, stages: StageWriter) -> Text:
+    """Return the use-by of what is made for one service.
+
+    ``made`` is day 1: the day its last hot stage ends, or the day it is made. Where that is not known and it is plated
+    on the day of ``service``, the text says the earliest day on which it may be made. Else it is the rule.
+    """
+    say = stages.measures.wording.say
+    rule = keeps_text(component, stages)
+    if component.keeps is None or not component.keeps.in_days:
+        return rule
+    extra = timedelta(days=int(component.keeps.least / _DAY) - 1)
+    if made is not None:
+        return say("use-by.date", day=stages.measures.wording.day(made + extra), rule=rule)
+    if service is None:
+        return rule
+    return say("use-by.not-before", day=stages.measures.wording.day(service - extra), rule=rule)
+
+
+def store_text(batch: Batch, stages: StageWriter) -> Text:
+    """Return where a batch waits, how cold, and in how many of which pan."""
+    measures = stages.measures
+    return measures.wording.listed(_store_parts(batch, stages)) or measures.wording.say("store.unknown")
+
+
+def _store_parts(batch: Batch, stages: StageWriter) -> Iterator[Text]:
+    store = batch.component.store
+    if store is None:
+        return
+    if store.temperature:
+        yield stages.measures.temperature(store.temperature)
+    if store.place:
+        yield words(stages.place(store.place).name)
+    if store.vessel:
+        vessel = stages.vessel(store.vessel)
+        pans = pans_for(batch.component, batch.total, vessel)
+        name = words(vessel.name)
+        yield stages.measures.wording.say("store.pans", vessel=name, count=pans) if pans else name
+
+
+def equipment_text(component: Component, stages: StageWriter) -> Text:
+    """Return every vessel of the stages, in order, with how many the house has."""
+    say = stages.measures.wording.say
+    vessels = [stages.vessel(id_) for id_ in dict.fromkeys(stage.vessel for stage in component.stages) if id_]
+    named = [
+        say("equipment.of", vessel=vessel.name, count=vessel.count) if vessel.count else words(vessel.name)
+        for vessel in vessels
+    ]
+    return stages.measures.wording.listed(named) or say("equipment.none")
+
+
+def making_text(component: Component, measures: Measures) -> Text:
+    """Return when it is made: ahead or every day, and how long before service at most."""
+    say = measures.wording.say
+    when = say("made.daily" if component.make_daily else "made.ahead")
+    fresh = component.fresh_within
+    return joined(
+        (when, say("made.within", time=duration_text(fresh)) if fresh else words("")),
+        measures.wording.say("list.comma"),
+    )

@@ -1,0 +1,112 @@
+"""The box of a food-safety limit: its figures, a row to log each load, what to do when it is missed, and who decides.
+
+The figures are ``model.limits``'; this module only words them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from linebook.documents.measures import Measures, seconds_text
+from linebook.documents.parts import LimitBox, LogCell, LogRow
+from linebook.documents.text import EMPTY, Text, strong, words
+from linebook.model.component import Limit, Stage
+from linebook.model.limits import NO_FIGURE, LimitRule, rule_for
+from linebook.model.numbers import write_number
+from linebook.read.ids import kebab
+
+_DEGREES: Final = "degrees"
+_CLOCK: Final = 4
+_FIGURE: Final = 3
+
+# Words before a blank (a key, or a heat or a time of the rule), the blank's width in em, what follows it.
+_Cell = tuple[str, int, str]
+_END: Final[_Cell] = ("log.initials", _FIGURE, "")
+_LOGS: Final[Mapping[str, tuple[_Cell, ...]]] = {
+    "two-steps": (("heat.0", _CLOCK, ""), ("time.0", _FIGURE, _DEGREES), ("time.1", _FIGURE, _DEGREES)),
+    "cook-by-food": (("log.core", _FIGURE, _DEGREES), ("log.for", _FIGURE, ""), ("log.clock", _CLOCK, "")),
+    "cook-equal": (("log.core", _FIGURE, _DEGREES), ("log.for", _FIGURE, ""), ("log.clock", _CLOCK, "")),
+    "hold": (
+        ("log.clock", _CLOCK, ""),
+        ("log.reads", _FIGURE, _DEGREES),
+        ("log.clock", _CLOCK, ""),
+        ("log.reads", _FIGURE, _DEGREES),
+    ),
+    "reheat": (("log.start", _CLOCK, ""), ("log.core", _FIGURE, _DEGREES), ("log.clock", _CLOCK, "")),
+    "freeze": (("log.in", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.out", _CLOCK, "")),
+    "time-or-cold": (("log.out-at", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.bin-at", _CLOCK, "")),
+    "time-cold-and-hot": (("log.out-at", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.bin-at", _CLOCK, "")),
+    "packed-barrier": (("log.packed", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.use-by", _CLOCK, "")),
+    "packed-days": (("log.packed", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.use-by", _CLOCK, "")),
+    "acidity": (("log.acidity", _FIGURE, ""), ("log.reads", _FIGURE, _DEGREES), ("log.clock", _CLOCK, "")),
+    "oil": (("log.made", _CLOCK, ""), ("log.reads", _FIGURE, _DEGREES), ("log.bin-at", _CLOCK, "")),
+    NO_FIGURE: (
+        ("log.start", _CLOCK, ""),
+        ("log.end", _CLOCK, ""),
+        ("log.reads", _FIGURE, _DEGREES),
+    ),
+}
+
+
+def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
+    """Return the box of a stage's limit with one row a load, or None where it names none."""
+    if stage.limit is None:
+        return None
+    say = measures.wording.say
+    rules = measures.house.rules
+    rule = rule_for(rules, stage.limit)
+    name = kebab(stage.limit.value)
+    return LimitBox(
+        key=f"limit.{kebab(stage.name)}",
+        title=say(f"limit.title.{name}"),
+        rule=_rule_text(rule, stage.limit, measures),
+        figure_open=rule.form == NO_FIGURE,
+        asked=say("limit.asked", until=measures.temperature(stage.until)) if stage.until else EMPTY,
+        missed=say(f"limit.missed.{name}"),
+        source=say("limit.source", source=rule.source),
+        log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
+    )
+
+
+def _rule_text(rule: LimitRule, limit: Limit, measures: Measures) -> Text:
+    values: dict[str, Text] = {f"heat_{_letter(at)}": measures.heat(heat) for at, heat in enumerate(rule.heats)}
+    values |= {f"time_{_letter(at)}": strong(seconds_text(time)) for at, time in enumerate(rule.times)}
+    if rule.acidity is not None:
+        values["acidity"] = strong(words(write_number(rule.acidity)))
+    if rule.form == NO_FIGURE:
+        special = f"limit.rule.no-figure.{kebab(limit.value)}"
+        values["rules"] = words(measures.house.rules)
+        return measures.wording.say(special if special in measures.wording else "limit.rule.no-figure", **values)
+    return measures.wording.say(f"limit.rule.{rule.form}", **values)
+
+
+def _letter(at: int) -> str:
+    return "abcdefgh"[at]
+
+
+def _log_row(rule: LimitRule, load: int, loads: int, measures: Measures) -> LogRow:
+    say = measures.wording.say
+    name = say("log.load", load=load) if loads > 1 else say("log.only-load")
+    cells = tuple(
+        LogCell(
+            before=_before(word, rule, measures),
+            width=width,
+            after=measures.scale() if after == _DEGREES else EMPTY,
+        )
+        for word, width, after in (*_LOGS[rule.form], _END)
+    )
+    return LogRow(key=f"load.{load}", name=name, cells=cells)
+
+
+def _before(word: str, rule: LimitRule, measures: Measures) -> Text:
+    kind, _, place = word.partition(".")
+    if kind == "heat":
+        return measures.wording.say("log.at-heat", heat=_light(measures.heat(rule.heats[int(place)])))
+    if kind == "time":
+        return measures.wording.say("log.after-time", time=seconds_text(rule.times[int(place)]))
+    return measures.wording.say(word)
+
+
+def _light(text: Text) -> Text:
+    return words(text.plain)

@@ -1,0 +1,156 @@
+"""The cover of a line's binder: which menu, from when, what is in it in order, and what to watch for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from linebook.compute.results import AllergenTable
+from linebook.documents.binder_order import BinderEntry, binder_order
+from linebook.documents.naming import line_of, names_of
+from linebook.documents.parts import Labelled, Member
+from linebook.documents.text import Text, strong, words
+from linebook.documents.wording import Wording
+from linebook.model.house import House
+from linebook.model.menu import Menu
+
+DOCUMENT = "line-cover"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ContentsRow:
+    """One sheet of the binder by its name. ``fingerprint`` is empty where it is not known."""
+
+    key: str
+    name: Text
+    document: Text
+    fingerprint: Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineCover:
+    """All a cover shows."""
+
+    id: str
+    line: str
+    kicker: Text
+    title: Text
+    aside: Text
+    facts: tuple[Labelled, ...]
+    contents_title: Text
+    contents: tuple[ContentsRow, ...]
+    cautions_title: Text
+    cautions: tuple[Member, ...]
+
+    @property
+    def fingerprints(self) -> bool:
+        """Return whether the fingerprints of its sheets are known."""
+        return any(row.fingerprint for row in self.contents)
+
+
+def line_cover(
+    house: House, line: str, table: AllergenTable, wording: Wording, fingerprints: Mapping[str, str]
+) -> LineCover:
+    """Return the cover of a line's binder for the menu of ``table``. ``fingerprints`` are by sheet id."""
+    menu = house.menus[table.menu]
+    entries = binder_order(house, menu.id, line)
+    writer = _CoverWriter(house=house, line=line, menu=menu, table=table, entries=entries, wording=wording)
+    return LineCover(
+        id=f"{DOCUMENT}:{line}",
+        line=line,
+        kicker=wording.say("cover.kicker", house=house.file.name),
+        title=words(line_of(house, line).name),
+        aside=strong(words(menu.name)),
+        facts=tuple(writer.facts()),
+        contents_title=wording.say("cover.contents"),
+        contents=tuple(writer.row(entry, fingerprints.get(entry.id, "")) for entry in entries),
+        cautions_title=wording.say("cover.cautions"),
+        cautions=tuple(writer.cautions()),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _CoverWriter:
+    house: House
+    line: str
+    menu: Menu
+    table: AllergenTable
+    entries: tuple[BinderEntry, ...]
+    wording: Wording
+
+    def row(self, entry: BinderEntry, fingerprint: str) -> ContentsRow:
+        """Return one line of the contents."""
+        return ContentsRow(
+            key=f"sheet:{entry.id}",
+            name=words(self.house.name_of(entry.subject)),
+            document=self.wording.say(f"document.{entry.document}"),
+            fingerprint=words(fingerprint),
+        )
+
+    def facts(self) -> Iterator[Labelled]:
+        """Yield the menu, its dates, the line's hours, what it holds and what comes from other lines."""
+        say = self.wording.say
+        last = self.menu.last
+        dates = say("cover.dates-open", first=self.wording.full_day(self.menu.first))
+        if last is not None:
+            dates = say("cover.dates", first=self.wording.full_day(self.menu.first), last=self.wording.full_day(last))
+        yield self._fact("menu", words(self.menu.name))
+        yield self._fact("in-force", dates)
+        line = line_of(self.house, self.line)
+        yield self._fact("cooks", words(str(line.cooks)))
+        if line.set_up:
+            yield self._fact("set-up", words(line.set_up.strftime("%H:%M")))
+        if self.house.file.service and self.house.file.service.doors:
+            yield self._fact("doors", words(self.house.file.service.doors.strftime("%H:%M")))
+        yield self._fact("holds", self.wording.say_count("sheets", len(self.entries)))
+        for maker, names in self._from_others().items():
+            yield Labelled(
+                key=f"from.{maker}",
+                label=say("cover.from", line=line_of(self.house, maker).name),
+                value=names_of(self.house, names, self.wording),
+            )
+
+    def cautions(self) -> Iterator[Member]:
+        """Yield what to watch for: what is not declared, what is not tested, and who decides."""
+        subjects = list(dict.fromkeys(entry.subject for entry in self.entries))
+        undeclared = list(
+            dict.fromkeys(item for subject in subjects for item in self.table.undeclared.get(subject, ()))
+        )
+        if undeclared:
+            yield self._caution("undeclared", names_of(self.house, undeclared, self.wording))
+        drafts = [subject for subject in subjects if not self._tested(subject)]
+        if drafts:
+            yield self._caution("drafts", names_of(self.house, drafts, self.wording))
+        yield self._caution("rules", words(self.house.file.rules))
+        yield self._caution("loose", words(""))
+        yield self._caution("allergens", words(""))
+
+    def _caution(self, key: str, what: Text) -> Member:
+        return Member(key=f"caution.{key}", text=self.wording.say(f"caution.{key}", what=what))
+
+    def _fact(self, key: str, value: Text) -> Labelled:
+        return Labelled(key=f"cover.{key}", label=self.wording.say(f"cover.{key}"), value=value)
+
+    def _tested(self, subject: str) -> bool:
+        spec = self.house.components.get(subject) or self.house.dishes[subject]
+        return spec.tested is not None
+
+    def _from_others(self) -> dict[str, list[str]]:
+        """Return what this line uses that another line makes, by line."""
+        found: dict[str, list[str]] = {}
+        for subject in dict.fromkeys(entry.subject for entry in self.entries):
+            for item in self._items_of(subject):
+                component = self.house.components.get(item)
+                if (
+                    component is not None
+                    and component.line != self.line
+                    and item not in found.setdefault(component.line, [])
+                ):
+                    found[component.line].append(item)
+        order = [entry.id for entry in self.house.file.lines]
+        return {maker: found[maker] for maker in order if maker in found}
+
+    def _items_of(self, subject: str) -> list[str]:
+        if subject in self.house.components:
+            return [line.item for line in self.house.components[subject].ingredients]
+        return [element.item for element in self.house.dishes[subject].elements]

@@ -1,0 +1,131 @@
+"""Amounts, temperatures and lengths of time as printed, for one house. Rounding itself is ``compute.rounding``'s."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from linebook.compute.ladders import amount_parts
+from linebook.compute.numerals import decimal_text, number_text
+from linebook.compute.results import BatchIngredient, Printed
+from linebook.compute.rounding import PrintedLine, print_amount, print_line
+from linebook.documents.parts import Measured
+from linebook.documents.text import EMPTY, NO_BREAK, Text, strong, unparted, words
+from linebook.documents.wording import Wording
+from linebook.model.amounts import Amount, Duration, Temperature
+from linebook.model.house import HouseFile
+from linebook.model.limits import Heat
+from linebook.model.numbers import VULGAR
+from linebook.model.quantities import write_duration, write_number
+from linebook.model.units import to_fahrenheit
+
+_VULGAR_OF: Final = {value: sign for sign, value in VULGAR.items()}
+_MEASURED_PARTS: Final = (1, 2, 3, 4)
+"""Halves, thirds and quarters of a cup or a pound are measured as such; finer parts are said in the next unit down."""
+_UNITS_OF_TIME: Final = ((86400, "d"), (3600, "h"), (60, "min"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """Writes amounts as this house can measure them."""
+
+    house: HouseFile
+    wording: Wording
+
+    def rounded(self, amount: Amount, *, exact: bool = False) -> Printed:
+        """Return an amount rounded once to what an instrument of the house reads."""
+        return print_amount(amount, self.house.instruments, self.house.tolerance, exact=exact)
+
+    def line(self, line: BatchIngredient, loads: int, *, exact: bool = False) -> PrintedLine:
+        """Return the figures of one ingredient line of a batch."""
+        return print_line(line, loads, self.house.instruments, self.house.tolerance, exact=exact)
+
+    def measured(self, printed: Printed | None, unrounded: Amount | None = None) -> Measured:
+        """Return a rounded amount as text; where rounding moved it, a note gives the amount before it."""
+        if printed is None:
+            return Measured(number=self.wording.say("amount.to-taste"), unit=EMPTY)
+        note = EMPTY
+        if printed.moved and unrounded is not None:
+            note = self.wording.say("amount.moved", exact=exactly(unrounded))
+        *before, last = _spoken(printed.amount)
+        number = f"{''.join(f'{_one_part(part)} ' for part in before)}{number_text(last.number, last.unit)}"
+        return Measured(number=words(number), unit=words(unit_text(last)), note=note)
+
+    def amount(self, amount: Amount, *, exact: bool = False) -> Measured:
+        """Return an amount rounded for print, as text."""
+        return self.measured(self.rounded(amount, exact=exact), amount)
+
+    def short(self, amount: Amount, *, exact: bool = False) -> Text:
+        """Return an amount rounded for print, in one unparted word such as *2.5 kg*."""
+        return words(self.amount(amount, exact=exact).exact_words)
+
+    def temperature(self, temperature: Temperature) -> Text:
+        """Return a temperature in the scale the house prints, bold and unparted."""
+        if self.house.fahrenheit:
+            return _degrees(to_fahrenheit(temperature.celsius), "°F")
+        return _degrees(temperature.celsius, "°C")
+
+    def heat(self, heat: Heat) -> Text:
+        """Return a rule's temperature in the scale the house prints, never looser than the rule."""
+        if self.house.fahrenheit:
+            return _degrees(Fraction(heat.fahrenheit), "°F")
+        return _degrees(Fraction(heat.celsius), "°C")
+
+    def scale(self) -> Text:
+        """Return the sign of the scale the house prints."""
+        return words("°F" if self.house.fahrenheit else "°C")
+
+
+def typed_text(amount: Amount) -> Text:
+    """Return an amount as the spec has it, unrounded; it can part only between two units."""
+    return words(" ".join(_one_part(part) for part in _spoken(amount)))
+
+
+def unit_text(amount: Amount) -> str:
+    """Return the unit's symbol, or its plural for more than one."""
+    return unparted(amount.unit.symbol if amount.number <= 1 else amount.unit.plural)
+
+
+def exactly(amount: Amount) -> Text:
+    """Return an amount to two decimals in one unparted word, for saying what rounding has moved."""
+    return words(f"{decimal_text(amount.number, 2)}{NO_BREAK}{unit_text(amount)}")
+
+
+def duration_text(duration: Duration) -> Text:
+    """Return a length of time, bold; only between the two ends of a range can it part."""
+    return strong(words(" to ".join(unparted(end) for end in write_duration(duration).split(" to "))))
+
+
+def seconds_text(seconds: int) -> Text:
+    """Return seconds in the largest unit that says them whole; a day alone stays *24 h*."""
+    for size, unit in _UNITS_OF_TIME:
+        if seconds % size == 0 and (unit != "d" or seconds > size):
+            return words(f"{seconds // size}{NO_BREAK}{unit}")
+    return words(f"{seconds}{NO_BREAK}s")
+
+
+def per_cent(part: Fraction) -> Text:
+    """Return a part of one in per cent: 0.04 is *4 %*."""
+    return words(f"{decimal_text(part * 100, 1)}{NO_BREAK}%")
+
+
+def part_text(part: Fraction) -> str:
+    """Return a part of a whole as a cook says it: *⅓*, or *5/16* where there is no sign for it."""
+    whole, rest = divmod(part, 1)
+    if rest in _VULGAR_OF:
+        return f"{whole or ''}{_VULGAR_OF[rest]}"
+    return write_number(part, fractions=True)
+
+
+def _spoken(amount: Amount) -> tuple[Amount, ...]:
+    """Return an amount in the parts a cook measures: 7⅝ lb as 7 lb and 10 oz, but 2¼ lb as it is."""
+    return (amount,) if amount.number.denominator in _MEASURED_PARTS else amount_parts(amount)
+
+
+def _one_part(amount: Amount) -> str:
+    return f"{number_text(amount.number, amount.unit)}{NO_BREAK}{unit_text(amount)}"
+
+
+def _degrees(number: Fraction, scale: str) -> Text:
+    return strong(words(f"{decimal_text(number, 1).replace('-', '−')}{NO_BREAK}{scale}"))

@@ -1,0 +1,42 @@
+"""Names of things on paper: items, lines, and the headings over a sheet's name. Knows no document."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from linebook.documents.text import Text, joined, words
+from linebook.documents.wording import Wording
+from linebook.model.house import House, Line
+
+
+def line_of(house: House, line: str) -> Line:
+    """Return a line of the house by its id."""
+    return next(entry for entry in house.file.lines if entry.id == line)
+
+
+def kicker(house: House, line: str, document: str, wording: Wording) -> Text:
+    """Return what stands over a sheet's name: its line and which document it is."""
+    return joined(
+        (words(line_of(house, line).name), wording.say(f"document.{document}")), wording.say("kicker.between")
+    )
+
+
+def names_of(house: House, items: Iterable[str], wording: Wording) -> Text:
+    """Return the printed names of items as a list."""
+    return wording.named(words(house.name_of(item)) for item in items)
+
+
+def made_by(house: House, item: str, line: str, wording: Wording) -> Text:
+    """Return where an item comes from: another line, a card of this line, or nothing for what is bought."""
+    component = house.components.get(item)
+    if component is None:
+        makers = house.by_products.get(item, ())
+        if not makers or item in house.pantry:
+            return words("")
+        parent, _ = makers[0]
+        own = parent.line == line
+        key = "from.by-product" if own else "from.by-product-of-line"
+        return wording.say(key, parent=parent.name, line=line_of(house, parent.line).name)
+    if component.line == line:
+        return wording.say("from.own-card")
+    return wording.say("from.line", line=line_of(house, component.line).name)

@@ -1,0 +1,95 @@
+"""Where things lie on a plate, in words: clock places, how far out, on what, how large and how turned.
+
+The plate is seen from the guest's side; 6 o'clock is nearest the guest. Everything a drawing shows is said here too,
+so that a plate that changes changes the words of its sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from linebook.compute.numerals import decimal_text
+from linebook.documents.measures import part_text
+from linebook.documents.text import NO_BREAK, Text, joined, words
+from linebook.documents.wording import Wording
+from linebook.model.dish import Dish, Element, Place, Shape
+from linebook.model.house import House, Plate
+
+_STRETCHED: Final = (Shape.LINE, Shape.SWOOSH)
+
+
+def place_text(house: House, element: Element, wording: Wording) -> Text:
+    """Return where an element goes: *5 o'clock, 0.4 of the way to the inner rim, on Celeriac purée*."""
+    return wording.listed(_place_parts(house, element, wording))
+
+
+def shape_text(element: Element, wording: Wording) -> Text:
+    """Return how an element lies: *swoosh, 90 × 30 mm, turned 20° clockwise*."""
+    return wording.listed(_shape_parts(element, wording))
+
+
+def plate_text(plate: Plate, warm: bool | None, wording: Wording) -> Text:
+    """Return the plate's name and whether it is warm or cold, where the spec says."""
+    said = words("") if warm is None else wording.say("plate.warm" if warm else "plate.cold")
+    return wording.listed((words(plate.name), said))
+
+
+def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -> Text:
+    """Return the whole drawing of a dish in words, element by element in plating order."""
+    said = [
+        wording.say(
+            "plate.element",
+            number=number,
+            name=house.name_of(element.item),
+            count=decimal_text(element.amount.number),
+            place=wording.listed((place_text(house, element, wording), shape_text(element, wording))),
+        )
+        for number, element in enumerate(dish.elements, start=1)
+    ]
+    size = (decimal_text(value) for value in (plate.length, plate.width, plate.rim))
+    length, width, rim = size
+    return wording.say(
+        "plate.alternative",
+        plate=plate.name,
+        shape=wording.say(f"plate.shape.{plate.shape.value}"),
+        length=length,
+        width=width,
+        rim=rim,
+        elements=joined(said, wording.say("list.semicolon")),
+    )
+
+
+def _place_parts(house: House, element: Element, wording: Wording) -> Iterator[Text]:
+    if element.places:
+        yield _clock(element, element.places, wording)
+    if element.reach is not None:
+        yield wording.say("place.reach", reach=decimal_text(element.reach))
+    if element.on:
+        yield wording.say("place.on", item=house.name_of(element.on))
+
+
+def _clock(element: Element, places: Sequence[Place], wording: Wording) -> Text:
+    hours = [words("") if place.clock is None else words(part_text(place.clock)) for place in places]
+    if element.shape in _STRETCHED and len(places) == 2:
+        start, end = (_one(place, wording) for place in places)
+        return wording.say("place.from-to", start=start, end=end)
+    if all(hours):
+        return wording.say("place.clock", hours=wording.listed_with_and(hours))
+    return wording.listed_with_and(_one(place, wording) for place in places)
+
+
+def _one(place: Place, wording: Wording) -> Text:
+    if place.clock is None:
+        return wording.say("place.centre")
+    return wording.say("place.clock", hours=part_text(place.clock))
+
+
+def _shape_parts(element: Element, wording: Wording) -> Iterator[Text]:
+    if element.shape is not None:
+        yield wording.say(f"shape.{element.shape.value}")
+    if element.size is not None:
+        length, width = element.size
+        yield words(f"{decimal_text(length)}{NO_BREAK}×{NO_BREAK}{decimal_text(width)}{NO_BREAK}mm")
+    if element.turned is not None:
+        yield wording.say("place.turned", degrees=decimal_text(element.turned))

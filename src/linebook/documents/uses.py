@@ -1,0 +1,79 @@
+"""What a component is for: which dishes carry it, how much a portion, with which tool, and in what it is kept.
+
+Exact until printed. Knows the menu of the sheet; knows no night.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil, floor
+
+from linebook.compute.weights import in_makes
+from linebook.model.amounts import Amount, Kind
+from linebook.model.component import Component
+from linebook.model.conversion import convert, facts_of
+from linebook.model.dish import Dish, Element
+from linebook.model.house import House, Vessel
+from linebook.model.units import ratio, times, to_base
+from linebook.source.faults import ValueMistake
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortionUse:
+    """One element of one dish that is this component, and how many portions the base batch gives (None: not known)."""
+
+    dish: Dish
+    element: Element
+    portions: int | None
+
+
+def portion_uses(house: House, component: Component, menu: str) -> tuple[PortionUse, ...]:
+    """Return every use of a component on the plates of a menu, in menu order."""
+    dishes = [house.dishes[entry.dish] for entry in house.menus[menu].dishes]
+    return tuple(
+        PortionUse(dish=dish, element=element, portions=portions_from(component, component.makes, element.amount))
+        for dish in dishes
+        for element in dish.elements
+        if element.item == component.id
+    )
+
+
+def portions_from(component: Component, made: Amount, portion: Amount) -> int | None:
+    """Return how many whole portions an amount made gives after what is lost; None where units do not meet."""
+    try:
+        return floor(ratio(times(made, 1 - component.loss), in_makes(component, portion)))
+    except ValueMistake:
+        return None
+
+
+def component_users(house: House, component: Component) -> tuple[Component, ...]:
+    """Return the components that have this one in them."""
+    return tuple(
+        user for user in house.components.values() if any(line.item == component.id for line in user.ingredients)
+    )
+
+
+def by_product_users(house: House, item: str) -> tuple[str, ...]:
+    """Return the ids of the components and dishes that use a by-product."""
+    return tuple(_users(house, item))
+
+
+def pans_for(component: Component, amount: Amount, vessel: Vessel) -> int | None:
+    """Return how many of a vessel an amount of a component fills, or None where that cannot be known."""
+    if vessel.holds is None or vessel.holds.unit.kind is not Kind.VOLUME:
+        return None
+    try:
+        volume = convert(amount, Kind.VOLUME, facts_of(component))
+    except ValueMistake:
+        return None
+    return max(1, ceil(volume / (to_base(vessel.holds) * vessel.fill)))
+
+
+def _users(house: House, item: str) -> Iterator[str]:
+    for component in house.components.values():
+        if any(line.item == item for line in component.ingredients):
+            yield component.id
+    for dish in house.dishes.values():
+        if any(element.item == item for element in dish.elements):
+            yield dish.id

@@ -1,0 +1,188 @@
+"""The block tree: what a sheet says, in order, with keys; knows nothing of paper, fonts or points.
+
+Every block that may change has a ``key`` that is stable between issues, so that a difference can be told
+without reading the text. Painters (paper, screen) and the fingerprint all read this one tree.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Text in one style. ``lang`` is set where it differs from the sheet's.
+
+    ``key`` names one member of a list inside running text (an allergen), so that a difference can be told.
+    """
+
+    text: str
+    bold: bool = False
+    italic: bool = False
+    quiet: bool = False
+    small: bool = False
+    lang: str = ""
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """Something drawn, not set: ``tick`` boxes (``count``), a ``blank`` to fill in (``width`` in em),
+
+    a plating ``number``, or an allergen mark (``contains``, ``may``, ``undeclared``, ``free``, and
+    ``contains-leave``, ``may-leave``, ``undeclared-leave`` with a cut corner). ``word`` says it aloud.
+    """
+
+    kind: str
+    word: str = ""
+    count: int = 1
+    width: int = 4
+
+
+Inline: TypeAlias = tuple[Run | Mark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """A heading inside a sheet, level 2 or 3. ``aside`` stands beside it, quieter."""
+
+    level: int
+    content: Inline
+    aside: Inline = ()
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paragraph:
+    """Running text. ``role`` is one of the paragraph roles of the vocabulary."""
+
+    content: Inline
+    role: str = "body"
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A label and its value."""
+
+    term: Inline
+    value: Inline
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """Labelled lines, labels right-aligned to a common edge."""
+
+    facts: tuple[Fact, ...]
+    role: str = "plain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A table cell. ``scope`` is col, row or '' as in HTML. ``note`` stands under the content, quieter."""
+
+    content: Inline
+    note: Inline = ()
+    scope: str = ""
+    span: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A row, or with ``heading`` the head of a group (its cells span the table)."""
+
+    cells: tuple[Cell, ...]
+    heading: bool = False
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table. ``columns`` names each column's kind: tick, amount, unit, name, figure, mark, number, text.
+
+    ``head`` rows repeat where the table runs on; a group's heading row never stands alone at a page foot.
+    """
+
+    columns: tuple[str, ...]
+    head: tuple[Row, ...]
+    rows: tuple[Row, ...]
+    role: str = "ingredients"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A numbered step; its number hangs in the margin."""
+
+    number: int
+    content: Inline
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steps:
+    """Steps under one heading, numbered on through the sheet."""
+
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Points:
+    """An unnumbered list."""
+
+    points: tuple[Paragraph, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A thin rule across the measure."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FigureRef:
+    """A drawing kept beside the sheet under ``name``. ``alternative`` says in words what it shows."""
+
+    name: str
+    alternative: str
+    caption: Inline = ()
+    role: str = "large"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """Blocks in a frame that is never broken across pages unless it is taller than one."""
+
+    blocks: tuple[Block, ...]
+    role: str = "limit"
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """Two stacks side by side; ``left_share`` is the left one's part of the measure in per cent."""
+
+    left: tuple[Block, ...]
+    right: tuple[Block, ...]
+    left_share: int = 60
+
+
+Block: TypeAlias = Heading | Paragraph | Facts | Table | Steps | Points | Rule | FigureRef | Box | Split
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetText:
+    """One sheet: what stands at its head, then its blocks.
+
+    ``kicker`` and ``aside`` stand over and beside the ``title``; ``landscape`` turns the page;
+    ``level`` of the title is 1. ``line`` names the line whose band the sheet carries, '' for none.
+    """
+
+    id: str
+    kind: str
+    line: str
+    landscape: bool
+    kicker: Inline
+    title: Inline
+    aside: Inline
+    blocks: tuple[Block, ...]

@@ -1,0 +1,182 @@
+"""What changed between two issues of a sheet, in kitchen words. Compares by key; the words are the catalogue's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from typing import Final
+
+from linebook.documents.text import Text
+from linebook.documents.wording import Wording
+from linebook.markup.blocks import SheetText
+from linebook.markup.said import Said, SaidCell, SaidList, SaidRow, SaidText, plain, what_is_said
+
+_SHORT: Final = 60
+_ABOUT_ALLERGENS: Final = "allergens."
+
+
+def describe_difference(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:
+    """Return a sentence for each thing that differs, in the order of the new sheet, what is gone last; () for none.
+
+    Where all words are the same and the trees are not, one sentence says that only the dress changed.
+    """
+    if before == after:
+        return ()
+    writer = _DifferenceWriter(wording=wording)
+    old, new = what_is_said(before), what_is_said(after)
+    said = tuple(dict.fromkeys((*writer.heads(before, after), *writer.blocks(old, new))))
+    return said or (wording.say("change.dress"),)
+
+
+@dataclass(frozen=True, slots=True)
+class _DifferenceWriter:
+    wording: Wording
+
+    def heads(self, before: SheetText, after: SheetText) -> Iterator[Text]:
+        """Yield what differs at the head of the sheet."""
+        for part in ("title", "aside", "kicker"):
+            old, new = plain(getattr(before, part)), plain(getattr(after, part))
+            if old != new:
+                yield self._turned(self.wording.say(f"change.{part}"), old, new)
+
+    def blocks(self, old: Mapping[str, Said], new: Mapping[str, Said]) -> Iterator[Text]:
+        """Yield what differs in the blocks."""
+        for key, said in new.items():
+            if key not in old:
+                yield from self._added(said)
+            elif old[key] != said:
+                yield from self._changed(old[key], said)
+        for key, said in old.items():
+            if key not in new:
+                yield from self._gone(said)
+        kept_old = [key for key in old if key in new]
+        kept_new = [key for key in new if key in old]
+        if kept_old != kept_new:
+            yield self.wording.say("change.order")
+
+    def _added(self, said: Said) -> Iterator[Text]:
+        yield self.wording.say("change.added", what=self._whole(said))
+
+    def _gone(self, said: Said) -> Iterator[Text]:
+        yield self.wording.say("change.gone", what=self._whole(said))
+
+    def _whole(self, said: Said) -> str:
+        """Return an item in one line, shortened where it is long."""
+        if isinstance(said, SaidRow):
+            amounts = [cell.text for cell in said.cells if cell.kind in ("amount", "figure") and cell.text][:1]
+            text = " ".join(filter(None, (said.name, *amounts)))
+        elif isinstance(said, SaidList):
+            text = said.label or " ".join(said.texts)
+        elif said.kind == "heading":
+            text = said.label
+        elif said.kind == "figure":
+            text = self.wording.say("change.drawing").plain
+        else:
+            text = ": ".join(filter(None, (said.label, said.text)))
+        return text if len(text) <= _SHORT else text[: _SHORT - 1].rstrip() + "…"
+
+    def _changed(self, old: Said, new: Said) -> Iterator[Text]:
+        if isinstance(old, SaidRow) and isinstance(new, SaidRow):
+            yield from self._row(old, new)
+        elif isinstance(old, SaidList) and isinstance(new, SaidList):
+            yield from self._list(old, new)
+        elif isinstance(old, SaidText) and isinstance(new, SaidText):
+            yield from self._text(old, new)
+        else:
+            yield self.wording.say("change.reworded", what=self._whole(new))
+
+    def _text(self, old: SaidText, new: SaidText) -> Iterator[Text]:
+        if new.kind == "figure":
+            yield self.wording.say("change.drawing-changed")
+            return
+        if old.label != new.label:
+            yield self.wording.say("change.renamed", old=old.label, new=new.label)
+        if old.members != new.members:
+            yield from self._members(old, new)
+        elif old.text != new.text and new.kind == "paragraph":
+            yield self._paragraph(old, new)
+        elif old.text != new.text:
+            yield self._turned(self.wording.say("change.of", what=new.label), old.text, new.text)
+
+    def _paragraph(self, old: SaidText, new: SaidText) -> Text:
+        key = f"change.of.{new.key}"
+        if key in self.wording:
+            return self._turned(self.wording.say(key), old.text, new.text)
+        if len(old.text) + len(new.text) <= 2 * _SHORT:
+            return self.wording.say("change.turned-alone", old=old.text, new=new.text)
+        return self.wording.say("change.reworded", what=self._whole(old))
+
+    def _members(self, old: SaidText, new: SaidText) -> Iterator[Text]:
+        line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "list"
+        for key, text in new.members.items():
+            if key not in old.members and not key.endswith(".nothing"):
+                yield self.wording.say(f"change.{line}.added", label=new.label, what=text)
+            elif old.members.get(key, text) != text:
+                yield self._turned(self.wording.say("change.of", what=new.label), old.members[key], text)
+        for key, text in old.members.items():
+            if key not in new.members and not key.endswith(".nothing"):
+                yield self.wording.say(f"change.{line}.gone", label=new.label, what=text)
+        if list(old.members) != list(new.members) and set(old.members) == set(new.members):
+            yield self.wording.say("change.order-of", what=new.label)
+
+    def _row(self, old: SaidRow, new: SaidRow) -> Iterator[Text]:
+        if old.name != new.name:
+            yield self.wording.say("change.renamed", old=old.name, new=new.name)
+        if [cell.column for cell in old.cells] != [cell.column for cell in new.cells]:
+            yield self.wording.say("change.columns", what=new.name) if new.name else self.wording.say("change.heads")
+        else:
+            for old_cell, new_cell in zip(old.cells, new.cells, strict=True):
+                if old_cell != new_cell:
+                    yield self._cell(new.name, old_cell, new_cell)
+        if old.note != new.note:
+            yield self._note(new.name, old.note, new.note)
+
+    def _cell(self, name: str, old: SaidCell, new: SaidCell) -> Text:
+        if new.kind == "amount":
+            return self.wording.say("change.amount", what=name, old=old.text, new=new.text)
+        if new.kind == "tick":
+            return self.wording.say("change.ticks", what=name)
+        if new.kind == "number":
+            return self.wording.say("change.number", what=name, number=new.text)
+        place = self.wording.say("change.in-column", what=name, column=new.column) if new.column else name
+        if new.kind == "mark" and old.mark != new.mark:
+            marks = (self.wording.say(f"change.mark.{cell.mark}").plain for cell in (old, new))
+            return self._turned(self.wording.say("change.of", what=place), *marks)
+        return self._turned(self.wording.say("change.of", what=place), old.text, new.text)
+
+    def _note(self, name: str, old: str, new: str) -> Text:
+        if not old:
+            return self.wording.say("change.note-added", what=name, note=new)
+        if not new:
+            return self.wording.say("change.note-gone", what=name, note=old)
+        return self._turned(self.wording.say("change.note", what=name), old, new)
+
+    def _list(self, old: SaidList, new: SaidList) -> Iterator[Text]:
+        """Yield the steps or points that are new, gone or reworded, by their number under the heading."""
+        matcher = SequenceMatcher(a=old.texts, b=new.texts, autojunk=False)
+        for how, old_start, old_end, new_start, new_end in matcher.get_opcodes():
+            both = min(old_end - old_start, new_end - new_start) if how == "replace" else 0
+            for at in range(both):
+                yield self._item("reworded", new, new_start + at)
+            if how in ("replace", "insert"):
+                for at in range(new_start + both, new_end):
+                    yield self._item("added", new, at)
+            if how in ("replace", "delete"):
+                for at in range(old_start + both, old_end):
+                    yield self._item("gone", old, at)
+        if old.label != new.label:
+            yield self.wording.say("change.renamed", old=old.label, new=new.label)
+
+    def _item(self, how: str, where: SaidList, at: int) -> Text:
+        return self.wording.say(f"change.{where.kind}.{how}", label=where.label, number=at + 1)
+
+    def _turned(self, what: Text, old: str, new: str) -> Text:
+        """Return what something was and is, or that it is reworded where that would be long."""
+        if not old:
+            return self.wording.say("change.now", what=what, new=new)
+        if not new:
+            return self.wording.say("change.no-longer", what=what, old=old)
+        if len(old) > _SHORT or len(new) > _SHORT:
+            return self.wording.say("change.reworded", what=what)
+        return self.wording.say("change.turned", what=what, old=old, new=new)

@@ -1,0 +1,206 @@
+"""Rendered text → a tree of elements that obeys the vocabulary. Owns expat; knows nothing of blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Final, TypeAlias
+from xml.parsers import expat
+
+from linebook.markup.vocabulary import TAGS, Tag
+from linebook.source.codes import fault
+from linebook.source.faults import Fault, Outcome, Related
+from linebook.source.nearest import nearest
+from linebook.source.spans import SourceFile, Span
+
+Child: TypeAlias = "Element | str"
+MOST_DEPTH: Final = 40
+_ROOT: Final = "article"
+_SPACE: Final = " \t\r\n"
+_INSTEAD: Final = {"em": "i", "strong": "b", "small": "span", "h4": "h3", "br": "p", "img": "figure", "aside": "div"}
+
+
+@dataclass(slots=True, kw_only=True)
+class Element:
+    """One element as parsed. ``start`` is the byte at which its tag opens."""
+
+    tag: str
+    attributes: dict[str, str]
+    start: int
+    children: list[Child] = field(default_factory=list)
+
+    @property
+    def classes(self) -> tuple[str, ...]:
+        return tuple(self.attributes.get("class", "").split())
+
+    @property
+    def key(self) -> str:
+        return self.attributes.get("data-key", "")
+
+    def elements(self) -> list[Element]:
+        """Return the children that are elements."""
+        return [child for child in self.children if isinstance(child, Element)]
+
+
+class _Refused(Exception):
+    """Stops expat at something no sheet may hold."""
+
+
+class Tracer:
+    """Turns byte offsets of a rendered text into spans, and finds the same words in the templates it came from."""
+
+    def __init__(self, text: str, shown: str, templates: Sequence[SourceFile]) -> None:
+        self.source = SourceFile(path=shown, text=text)
+        self.raw = text.encode("utf-8", "surrogatepass")
+        self.templates = templates
+
+    def span(self, start: int, words: str = "") -> Span:
+        """Return the span of ``words`` that begin at this byte, or an empty one."""
+        offset = len(self.raw[:start].decode("utf-8", "ignore"))
+        end = offset + len(words) if self.source.text.startswith(words, offset) else offset
+        return self.source.span(offset, end)
+
+    def related(self, words: str) -> tuple[Related, ...]:
+        """Return where a template has these words first, so that a chef need not search the rendered text."""
+        for template in self.templates:
+            at = template.text.find(words)
+            if at >= 0:
+                return (Related(span=template.span(at, at + len(words)), label="the template has it here"),)
+        return ()
+
+
+def parse_elements(tracer: Tracer) -> Outcome[Element]:
+    """Return the root element, or every fault: LB702 for text that is not XML, LB703 for what sheets do not have."""
+    builder = _Builder(tracer)
+    try:
+        builder.parser.Parse(tracer.raw, True)
+    except expat.ExpatError as error:
+        span = tracer.span(builder.parser.ErrorByteIndex)
+        builder.faults.append(
+            fault(
+                "LB702",
+                f"the rendered sheet is not well formed: {_say_error(error.code)}",
+                span,
+                hints=("close every tag, and write `&amp;` for `&` and `&lt;` for `<` in a template's own words",),
+            )
+        )
+    except _Refused:
+        pass
+    root = None if builder.faults else builder.root
+    return Outcome(value=root, faults=tuple(builder.faults))
+
+
+_ERROR_WORDS: Final = {
+    "mismatched tag": "a tag is closed that is not the last one opened",
+    "no element found": "it ends before all tags are closed",
+    "unclosed token": "a tag is begun and not ended",
+    "not well-formed (invalid token)": "a character stands where none like it may",
+    "duplicate attribute": "a tag has one attribute twice",
+    "undefined entity": "it names an entity that XML does not have",
+    "junk after document element": "something stands after the closing tag of the sheet",
+}
+
+
+def _say_error(code: int) -> str:
+    words = expat.ErrorString(code)
+    return _ERROR_WORDS.get(words, words)
+
+
+class _Builder:
+    """Expat's handlers: build the tree and check each tag against the vocabulary as it comes."""
+
+    def __init__(self, tracer: Tracer) -> None:
+        self.tracer = tracer
+        self.faults: list[Fault] = []
+        self.root: Element | None = None
+        self.open: list[Element] = []
+        self.parser = expat.ParserCreate("UTF-8")
+        self.parser.buffer_text = True
+        self.parser.StartElementHandler = self._start
+        self.parser.EndElementHandler = self._end
+        self.parser.CharacterDataHandler = self._text
+        self.parser.StartDoctypeDeclHandler = self._doctype
+        self.parser.ProcessingInstructionHandler = self._instruction
+
+    def _fault(self, message: str, words: str, *hints: str, text: str = "") -> None:
+        """Add a fault at the tag that is read now, or, since expat gives text when it is over, where ``text`` began."""
+        at = self.parser.CurrentByteIndex
+        if text:
+            at = max(self.tracer.raw.rfind(text.strip(_SPACE).encode(), 0, at), 0) or at
+        span = self.tracer.span(at, words)
+        self.faults.append(fault("LB703", message, span, hints=hints, related=self.tracer.related(words)))
+
+    def _doctype(self, *_: object) -> None:
+        self._fault("a sheet has no document type", "<!DOCTYPE", "leave out the `<!DOCTYPE …>` line")
+        raise _Refused
+
+    def _instruction(self, target: str, _: str) -> None:
+        self._fault(f"`<?{target}` is nothing a sheet may hold", f"<?{target}", "leave it out")
+
+    def _start(self, name: str, attributes: dict[str, str]) -> None:
+        element = Element(tag=name, attributes=attributes, start=self.parser.CurrentByteIndex)
+        if len(self.open) >= MOST_DEPTH:
+            self._fault(f"tags stand more than {MOST_DEPTH} deep", f"<{name}", "close tags before opening more")
+            raise _Refused
+        rules = TAGS.get(name)
+        if rules is None:
+            self._fault(f"`<{name}>` is no tag of a sheet", f"<{name}", *_tag_hints(name))
+        else:
+            self._check_place(name)
+            self._check_attributes(name, rules, element)
+        if self.open:
+            self.open[-1].children.append(element)
+        else:
+            self.root = element
+        self.open.append(element)
+
+    def _end(self, _: str) -> None:
+        self.open.pop()
+
+    def _text(self, text: str) -> None:
+        if not self.open:
+            return
+        parent = self.open[-1]
+        rules = TAGS.get(parent.tag)
+        if rules is not None and not rules.text:
+            if text.strip(_SPACE):
+                shown = " ".join(text.split())[:40]
+                hint = "put the words in a `<p>`" if "p" in rules.inside else "put them in a tag that holds words"
+                self._fault(f"the words `{shown}` stand directly in `<{parent.tag}>`", shown, hint, text=text)
+            return
+        parent.children.append(text)
+
+    def _check_place(self, name: str) -> None:
+        if not self.open:
+            if name != _ROOT:
+                self._fault(
+                    f"a sheet begins with `<article>`, not with `<{name}>`", f"<{name}", "wrap it in `<article>`"
+                )
+            return
+        parent = self.open[-1].tag
+        rules = TAGS.get(parent)
+        if rules is not None and name not in rules.inside:
+            inside = ", ".join(f"`{tag}`" for tag in rules.inside) or "nothing"
+            self._fault(f"`<{name}>` may not stand in `<{parent}>`", f"<{name}", f"`<{parent}>` holds {inside}")
+
+    def _check_attributes(self, name: str, rules: Tag, element: Element) -> None:
+        for given in element.attributes:
+            if given != "class" and given not in rules.attributes:
+                close = nearest(given, (*rules.attributes, "class"))
+                hint = (f"write `{close}`",) if close else ()
+                self._fault(f"`<{name}>` has no attribute `{given}` on a sheet", f"<{name}", *hint)
+        for needed in rules.needs:
+            if not element.attributes.get(needed, "").strip(_SPACE):
+                self._fault(f"`<{name}>` lacks its attribute `{needed}`", f"<{name}", f'write `{needed}="…"`')
+        for word in element.classes:
+            if word not in rules.classes:
+                close = nearest(word, rules.classes)
+                hint = (f"write `{close}`",) if close else ()
+                self._fault(f"`<{name}>` has no class `{word}` on a sheet", f"<{name}", *hint)
+        if rules.needs_class and not element.classes:
+            self._fault(f"`<{name}>` needs a class", f"<{name}", f"one of {', '.join(rules.classes)}")
+
+
+def _tag_hints(name: str) -> tuple[str, ...]:
+    instead = _INSTEAD.get(name.lower()) or nearest(name, TAGS)
+    return (f"write `<{instead}>`",) if instead else ()

@@ -1,0 +1,58 @@
+"""A sheet's fingerprint: what it says, in eight characters. Knows nothing of its foot or of paper.
+
+The block tree is written out field by field, each text with its length before it, so that no two trees share a
+spelling. A field left at its default is not written: a field added to a block later re-issues no old sheet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, Field, fields, is_dataclass
+from functools import cache
+from hashlib import blake2b
+from typing import Final
+
+from linebook.markup.blocks import SheetText
+
+# Crockford's base 32 leaves out I, L, O and U, so that a fingerprint can be read aloud over a pass.
+CROCKFORD: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+LENGTH: Final = 8
+_BITS: Final = 5
+
+
+def fingerprint_of(sheet: SheetText) -> str:
+    """Return the fingerprint of everything a sheet says: eight characters of Crockford's base 32."""
+    written: list[str] = []
+    _write(sheet, written)
+    raw = "".join(written).encode("utf-8", "surrogatepass")
+    number = int.from_bytes(blake2b(raw, digest_size=LENGTH * _BITS // 8).digest(), "big")
+    places = range(LENGTH * _BITS - _BITS, -1, -_BITS)
+    return "".join(CROCKFORD[number >> place & 31] for place in places)
+
+
+@cache
+def _fields_of(kind: type) -> tuple[tuple[str, object], ...]:
+    return tuple((field.name, _default_of(field)) for field in fields(kind))
+
+
+def _default_of(field: Field[object]) -> object:
+    return MISSING if field.default is MISSING else field.default
+
+
+def _write(value: object, into: list[str]) -> None:
+    if isinstance(value, str):
+        into.append(f"{len(value)}:{value}")
+    elif isinstance(value, tuple):
+        into.append(f"({len(value)} ")
+        for item in value:
+            _write(item, into)
+        into.append(")")
+    elif is_dataclass(value) and not isinstance(value, type):
+        into.append(f"<{type(value).__name__} ")
+        for name, default in _fields_of(type(value)):
+            held = getattr(value, name)
+            if held != default:
+                into.append(f"{name}=")
+                _write(held, into)
+        into.append(">")
+    else:
+        into.append(f"#{value!r} ")

@@ -1,0 +1,190 @@
+"""What a sheet says, as a flat list by key: the form in which two issues are compared. Knows no wording.
+
+Whatever a block shows is in exactly one of the items, so that two trees with equal items differ in dress alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import TypeAlias
+
+from linebook.markup.blocks import (
+    Block,
+    Box,
+    Cell,
+    Facts,
+    FigureRef,
+    Heading,
+    Inline,
+    Mark,
+    Paragraph,
+    Points,
+    Row,
+    Run,
+    SheetText,
+    Split,
+    Steps,
+    Table,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaidText:
+    """A paragraph, a heading, a fact or a drawing. ``members`` are the keyed members of a list in it."""
+
+    key: str
+    kind: str
+    label: str
+    text: str
+    members: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaidCell:
+    """One figure or mark of a row: which column it is in, its text, and the kind of its mark, '' for none."""
+
+    column: str
+    kind: str
+    text: str
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaidRow:
+    """One row of a table by its name."""
+
+    key: str
+    name: str
+    note: str
+    cells: tuple[SaidCell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaidList:
+    """The steps or points under one heading."""
+
+    key: str
+    kind: str
+    label: str
+    texts: tuple[str, ...]
+
+
+Said: TypeAlias = SaidText | SaidRow | SaidList
+
+
+def what_is_said(sheet: SheetText) -> dict[str, Said]:
+    """Return everything a sheet says in its blocks, by key, in order."""
+    gatherer = _Gatherer()
+    gatherer.gather(sheet.blocks)
+    return gatherer.found
+
+
+def plain(content: Inline) -> str:
+    """Return the words of a line: runs as they are, marks as they are said."""
+    return "".join(piece.text if isinstance(piece, Run) else _aloud(piece) for piece in content)
+
+
+def _aloud(mark: Mark) -> str:
+    if mark.kind == "tick":
+        return "□" * mark.count
+    if mark.kind == "blank":
+        return "_" * mark.width
+    return mark.word
+
+
+@dataclass(slots=True)
+class _Gatherer:
+    found: dict[str, Said] = field(default_factory=dict)
+    heading: str = ""
+
+    def gather(self, blocks: Iterable[Block]) -> None:
+        for block in blocks:
+            match block:
+                case Heading():
+                    self._heading(block)
+                case Paragraph():
+                    self._add(SaidText(key=block.key, kind="paragraph", label="", text=plain(block.content)))
+                case Facts():
+                    self._facts(block)
+                case Table():
+                    self._table(block)
+                case Steps() | Points():
+                    self._list(block)
+                case FigureRef():
+                    text = "\n".join((block.alternative, plain(block.caption)))
+                    self._add(SaidText(key=f"figure.{block.name}", kind="figure", label=block.name, text=text))
+                case Box():
+                    self.gather(block.blocks)
+                case Split():
+                    self.gather((*block.left, *block.right))
+
+    def _heading(self, block: Heading) -> None:
+        self.heading = plain(block.content)
+        self._add(SaidText(key=f"heading.{block.key}", kind="heading", label=self.heading, text=plain(block.aside)))
+
+    def _facts(self, block: Facts) -> None:
+        for fact in block.facts:
+            members: dict[str, str] = {}
+            for piece in fact.value:
+                if isinstance(piece, Run) and piece.key:
+                    members[piece.key] = members.get(piece.key, "") + piece.text
+            self._add(
+                SaidText(key=fact.key, kind="fact", label=plain(fact.term), text=plain(fact.value), members=members)
+            )
+
+    def _list(self, block: Steps | Points) -> None:
+        items = block.steps if isinstance(block, Steps) else block.points
+        kind = "step" if isinstance(block, Steps) else "point"
+        key = items[0].key.rpartition(".")[0] if items else ""
+        texts = tuple(plain(item.content) for item in items)
+        before = self.found.get(f"{kind}.{key}")
+        if key and isinstance(before, SaidList):
+            texts = (*before.texts, *texts)
+            del self.found[f"{kind}.{key}"]
+        self._add(SaidList(key=f"{kind}.{key}", kind=kind, label=self.heading, texts=texts))
+
+    def _table(self, table: Table) -> None:
+        heads = _column_heads(table)
+        for row in (*table.head, *table.rows):
+            self._add(_said_row(row, table.columns, heads))
+
+    def _add(self, said: Said) -> None:
+        """Keep an item under its key; one without a key, or with a key already used, under a number."""
+        key = said.key
+        number = 1
+        while not key or key.endswith(".") or key in self.found:
+            number += 1
+            key = f"{said.key or type(said).__name__}#{number}"
+        self.found[key] = said
+
+
+def _column_heads(table: Table) -> dict[int, str]:
+    return {at: plain(cell.content) for row in table.head for at, cell in _placed(row.cells)}
+
+
+def _placed(cells: Sequence[Cell]) -> Iterator[tuple[int, Cell]]:
+    at = 0
+    for cell in cells:
+        yield at, cell
+        at += cell.span
+
+
+def _said_row(row: Row, columns: Sequence[str], heads: Mapping[int, str]) -> SaidRow:
+    name, note = "", ""
+    cells: list[SaidCell] = []
+    for at, cell in _placed(row.cells):
+        kind = columns[at] if at < len(columns) else "text"
+        text = plain(cell.content)
+        if cell.scope == "row" or (row.heading and not name):
+            name, note = text, plain(cell.note)
+            continue
+        if kind == "unit" and cells and cells[-1].kind == "amount":
+            number = cells.pop()
+            cells.append(replace(number, text=f"{number.text}\u00a0{text}"))
+            continue
+        marks = [piece.kind for piece in cell.content if isinstance(piece, Mark)]
+        mark = marks[0] if kind == "mark" and marks else ""
+        shown = "\n".join(filter(None, (text, plain(cell.note))))
+        cells.append(SaidCell(column=heads.get(at, ""), kind=kind, text=shown, mark=mark))
+    return SaidRow(key=row.key, name=name, note=note, cells=tuple(cells))

@@ -1,0 +1,147 @@
+"""What a template may do when it runs: print what it is given, ask for words, and nothing else.
+
+Knows jinja2; knows no document and no file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any, Final, NoReturn
+
+from jinja2 import BaseLoader, StrictUndefined, Undefined
+from jinja2.exceptions import TemplateRuntimeError
+from jinja2.runtime import Context
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup, escape
+
+from linebook.documents.text import Piece, Text
+from linebook.documents.wording import Wording
+from linebook.source.nearest import nearest
+
+ARITHMETIC: Final = frozenset(("+", "-", "*", "/", "//", "%", "**"))
+SIGNS: Final = frozenset(("+", "-"))
+
+
+class Refusal(TemplateRuntimeError):
+    """Something a running template may not do. ``code`` is the fault's code."""
+
+    def __init__(self, code: str, message: str, *hints: str) -> None:
+        super().__init__(message)
+        self.code = code
+        self.words = message
+        self.hints = hints
+
+
+class Say:
+    """The one thing a template may call: ``say("key")`` gives the words of that key."""
+
+    def __init__(self, wording: Wording) -> None:
+        self._wording = wording
+
+    def __call__(self, key: str, **values: Text | str | int) -> Text:
+        if key not in self._wording:
+            raise Refusal("LB704", f"there are no words under `{key}`", "give a key of the catalogue of words")
+        try:
+            return self._wording.say(key, **values)
+        except KeyError as error:
+            raise Refusal(
+                "LB704", f"the words under `{key}` need `{error.args[0]}`", "give it in the brackets"
+            ) from None
+
+
+class FencedEnvironment(ImmutableSandboxedEnvironment):
+    """A sandbox in which only listed names, one filter and ``say`` exist, and nothing can be computed."""
+
+    intercepted_binops = ARITHMETIC
+    intercepted_unops = SIGNS
+
+    def __init__(self, loader: BaseLoader) -> None:
+        super().__init__(
+            loader=loader,
+            autoescape=True,
+            undefined=StrictUndefined,
+            finalize=_printable,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            auto_reload=False,
+            cache_size=-1,
+        )
+        self.globals = {}
+        self.filters = {"plain": _plain}
+        self.tests = {}
+
+    def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> NoReturn:
+        raise Refusal("LB705", f"`{operator}` computes, and a template may not", "amounts come finished: print them")
+
+    def call_unop(self, context: Context, operator: str, arg: Any) -> NoReturn:
+        raise Refusal("LB705", f"`{operator}` computes, and a template may not", "amounts come finished: print them")
+
+    def is_safe_callable(self, obj: Any) -> bool:
+        return isinstance(obj, Say)
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        value = super().getattr(obj, attribute)
+        if isinstance(value, Undefined):
+            raise _unknown(obj, attribute)
+        return value
+
+    def getitem(self, obj: Any, argument: str | Any) -> NoReturn:
+        raise Refusal("LB705", f"`[{argument}]` is not for templates", "write a point and the name")
+
+
+ALLOWED_FILTERS: Final = ("plain",)
+GIVEN_NAMES: Final = ("sheet", "say")
+
+
+def context_for(view: object, wording: Wording) -> Mapping[str, object]:
+    """Return the names a template is given: the sheet's view, and what finds words."""
+    return {"sheet": view, "say": Say(wording)}
+
+
+def _unknown(obj: Any, attribute: str) -> Refusal:
+    known = [field.name for field in fields(obj)] if is_dataclass(obj) else []
+    if attribute.startswith("_"):
+        return Refusal("LB705", f"`{attribute}` is not for templates", "use the names a sheet is given")
+    close = nearest(attribute, known)
+    hints = [f"did you mean `{close}`?"] if close else []
+    if known:
+        hints.append("there is " + ", ".join(f"`{name}`" for name in known))
+    return Refusal("LB704", f"there is nothing called `{attribute}` here", *hints)
+
+
+def _printable(value: Any) -> Any:
+    if isinstance(value, Text):
+        return _marked(value)
+    if isinstance(value, (Markup, str)) or (isinstance(value, int) and not isinstance(value, bool)):
+        return value
+    if isinstance(value, Undefined):
+        raise Refusal(
+            "LB704", f"there is nothing called `{value._undefined_name}` here", "use a name the sheet is given"
+        )
+    raise Refusal("LB705", "something is printed that is no text", "print one of its parts, or loop over it")
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, Text):
+        return value.plain
+    if isinstance(value, str):
+        return value
+    raise Refusal("LB705", "`plain` is given something that is no text", "give it a text")
+
+
+def _marked(text: Text) -> Markup:
+    first = Markup("").join(_piece(piece) for piece in text.first)
+    if text.second is None:
+        return first
+    second = Markup("").join(_piece(piece) for piece in text.second)
+    return first + Markup(' <span class="small">') + second + Markup("</span>")
+
+
+def _piece(piece: Piece) -> Markup:
+    words = escape(piece.words)
+    if piece.italic:
+        words = Markup("<i>") + words + Markup("</i>")
+    if piece.bold:
+        words = Markup("<b>") + words + Markup("</b>")
+    return words

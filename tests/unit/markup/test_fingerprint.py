@@ -1,0 +1,135 @@
+"""The fingerprint: eight characters that any change of what a sheet says changes."""
+
+from __future__ import annotations
+
+import base64
+from dataclasses import fields, is_dataclass, replace
+from hashlib import blake2b
+
+import pytest
+
+from linebook.markup import fingerprint as module
+from linebook.markup.blocks import (
+    Box,
+    Cell,
+    Fact,
+    Facts,
+    FigureRef,
+    Heading,
+    Mark,
+    Paragraph,
+    Points,
+    Row,
+    Rule,
+    Run,
+    SheetText,
+    Split,
+    Step,
+    Steps,
+    Table,
+)
+from linebook.markup.fingerprint import CROCKFORD, fingerprint_of
+
+WORDS = (Run(text="a"), Mark(kind="tick", word="w"))
+FULL = SheetText(
+    id="x",
+    kind="batch-card",
+    line="hearth",
+    landscape=False,
+    kicker=WORDS,
+    title=WORDS,
+    aside=WORDS,
+    blocks=(
+        Heading(level=2, content=WORDS, aside=WORDS, key="k"),
+        Paragraph(content=WORDS),
+        Facts(facts=(Fact(term=WORDS, value=WORDS, key="k"),)),
+        Table(columns=("name",), head=(Row(cells=(Cell(content=WORDS),)),), rows=(Row(cells=(Cell(content=WORDS),)),)),
+        Steps(steps=(Step(number=1, content=WORDS),)),
+        Points(points=(Paragraph(content=WORDS),)),
+        FigureRef(name="plate", alternative="words", caption=WORDS),
+        Box(blocks=(Rule(),)),
+        Split(left=(Rule(),), right=(Rule(), Rule())),
+    ),
+)
+
+
+def variants(value):
+    """Yield the value with one leaf changed, for every leaf."""
+    if isinstance(value, bool):
+        yield not value
+    elif isinstance(value, int):
+        yield value + 1
+    elif isinstance(value, str):
+        yield value + "z"
+    elif isinstance(value, tuple):
+        yield (*value, *value[:1]) if value else ("z",)
+        for at, item in enumerate(value):
+            for changed in variants(item):
+                yield (*value[:at], changed, *value[at + 1 :])
+    elif is_dataclass(value):
+        for field in fields(value):
+            for changed in variants(getattr(value, field.name)):
+                yield replace(value, **{field.name: changed})
+
+
+def test_it_is_eight_characters_that_can_be_read_aloud():
+    shown = fingerprint_of(FULL)
+    assert len(shown) == 8
+    assert set(shown) <= set(CROCKFORD)
+    assert not set(CROCKFORD) & set("ILOU")
+    assert len(set(CROCKFORD)) == 32
+
+
+def test_the_base_is_crockfords(monkeypatch):
+    """Against the base-32 of RFC 4648 (extended hex), whose alphabet is translated to Crockford's."""
+    raw = b"\x00\x44\x32\x14\xc7"
+
+    class Digest:
+        def digest(self):
+            return raw
+
+    monkeypatch.setattr(module, "blake2b", lambda *_, **__: Digest())
+    hexed = base64.b32hexencode(raw).decode()
+    assert fingerprint_of(FULL) == hexed.translate(str.maketrans("0123456789ABCDEFGHIJKLMNOPQRSTUV", CROCKFORD))
+
+
+def test_it_is_a_blake2b_of_forty_bits(monkeypatch):
+    asked = []
+
+    def spy(raw, **options):
+        asked.append((raw, options))
+        return blake2b(raw, **options)
+
+    monkeypatch.setattr(module, "blake2b", spy)
+    fingerprint_of(FULL)
+    assert asked[0][1] == {"digest_size": 5}
+    assert b"<SheetText " in asked[0][0]
+
+
+def test_every_leaf_of_every_block_counts():
+    seen = {fingerprint_of(FULL)}
+    count = 1
+    for changed in variants(FULL):
+        seen.add(fingerprint_of(changed))
+        count += 1
+    assert count > 150
+    assert len(seen) == count
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ((Run(text="ab"), Run(text="c", bold=True)), (Run(text="a"), Run(text="bc", bold=True))),
+        ((Run(text="1:a"),), (Run(text="1"), Run(text="a"))),
+        ((Run(text=">"),), (Run(text=""), Run(text=">"))),
+        ((Run(text="x", key="y"),), (Run(text="x", lang="y"),)),
+    ],
+)
+def test_no_two_trees_share_a_spelling(first, second):
+    assert fingerprint_of(replace(FULL, title=first)) != fingerprint_of(replace(FULL, title=second))
+
+
+def test_a_field_added_later_at_its_default_issues_no_sheet_again():
+    written: list[str] = []
+    module._write(Run(text="a"), written)
+    assert "".join(written) == "<Run text=1:a>"
