@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from linebook.compute.results import Batch, BatchIngredient
-from linebook.documents.measures import Measures, part_text
+from linebook.documents.measures import Measures, share_text
 from linebook.documents.text import Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount
@@ -37,7 +37,7 @@ class BinderBraces:
         """Return words that are true of every column."""
         lines = lines_of(self.batch, brace.item, section)
         whole = brace.part == 1
-        part = strong(words(part_text(brace.part)))
+        part = strong(share_text(brace.part))
         if lines and all(line.load is None for line in lines):
             return self.wording.say("brace.to-taste")
         if following.split()[:1] == [_OF]:

@@ -110,6 +110,11 @@ def per_cent(part: Fraction) -> Text:
     return words(f"{decimal_text(part * 100, 1)}{NO_BREAK}%")
 
 
+def share_text(part: Fraction) -> Text:
+    """Return a part of an ingredient as a cook weighs it: *⅓* where there is a sign for it, else *90 %*."""
+    return words(_VULGAR_OF[part]) if part in _VULGAR_OF else per_cent(part)
+
+
 def part_text(part: Fraction) -> str:
     """Return a part of a whole as a cook says it: *⅓*, or *5/16* where there is no sign for it."""
     whole, rest = divmod(part, 1)

@@ -7,6 +7,8 @@ so that a plate that changes changes the words of its sheet.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import floor
 from typing import Final
 
 from linebook.compute.numerals import decimal_text
@@ -20,8 +22,12 @@ _STRETCHED: Final = (Shape.LINE, Shape.SWOOSH)
 
 
 def place_text(house: House, element: Element, wording: Wording) -> Text:
-    """Return where an element goes: *5 o'clock, 0.4 of the way to the inner rim, on Celeriac purée*."""
-    return wording.listed(_place_parts(house, element, wording))
+    """Return where an element goes: *5 o'clock, half way out, on Celeriac purée*."""
+    reach = []
+    if element.reach is not None:
+        quarter = min(4, floor(element.reach * 4 + Fraction(1, 2)))
+        reach.append(wording.say(f"place.reach.{quarter}"))
+    return wording.listed(_place_parts(house, element, wording, reach))
 
 
 def shape_text(element: Element, wording: Wording) -> Text:
@@ -43,7 +49,7 @@ def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -
             number=number,
             name=house.name_of(element.item),
             count=decimal_text(element.amount.number),
-            place=wording.listed((place_text(house, element, wording), shape_text(element, wording))),
+            place=wording.listed((_exact_place(house, element, wording), shape_text(element, wording))),
         )
         for number, element in enumerate(dish.elements, start=1)
     ]
@@ -60,11 +66,16 @@ def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -
     )
 
 
-def _place_parts(house: House, element: Element, wording: Wording) -> Iterator[Text]:
+def _exact_place(house: House, element: Element, wording: Wording) -> Text:
+    """Return the place with its exact reach, so that no move on the drawing leaves a fingerprint as it was."""
+    reach = [] if element.reach is None else [wording.say("place.reach", reach=decimal_text(element.reach))]
+    return wording.listed(_place_parts(house, element, wording, reach))
+
+
+def _place_parts(house: House, element: Element, wording: Wording, reach: Sequence[Text]) -> Iterator[Text]:
     if element.places:
         yield _clock(element, element.places, wording)
-    if element.reach is not None:
-        yield wording.say("place.reach", reach=decimal_text(element.reach))
+    yield from reach
     if element.on:
         yield wording.say("place.on", item=house.name_of(element.on))
 

@@ -6,6 +6,7 @@ A type reads a node into a value or, having reported why, into ``UNREAD``. It ne
 
 from __future__ import annotations
 
+import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -27,6 +28,8 @@ Spans: TypeAlias = dict[str, Span]
 Parse: TypeAlias = Callable[[str, Measures | None], object]
 
 MOST_CHARACTERS: Final = 2000
+_REMARK: Final = re.compile(r" *#[^\s#!]")
+_PART: Final = re.compile(r"[^,\[\]\s](?:[^,\[\]]*[^,\[\]\s])?")
 _NOTHING_WRITTEN: Final = frozenset({"", "~", "null", "Null", "NULL"})
 
 
@@ -174,8 +177,28 @@ def report_empty(reading: Reading, field: Field, span: Span, *, what: str = "", 
     if node is not None and type(node) is Scalar and not node.text and node.span.end > node.span.start and node.plain:
         reading.losses += 1
         return
-    hint = "type it or delete the line" if what else f"write `{field.name}: {field.example}`, or delete the line"
+    if node is not None and _begins_remark(node):
+        hint = "put the value between double quotes, because a `#` after a space begins a remark"
+    elif what:
+        hint = "type it or delete the line"
+    else:
+        hint = f"write `{field.name}: {field.example}`" + ("" if field.required else ", or delete the line")
     reading.report("LB109", f"{what or f'`{field.name}`'} is empty", span, hint)
+
+
+def _begins_remark(node: Node) -> bool:
+    """True where nothing is left of a value because it begins with ``#``, as in ``name: #1 sauce``."""
+    return _REMARK.match(node.span.source.text, node.span.end) is not None
+
+
+def split_text(node: Scalar) -> list[Scalar]:
+    """Return the parts of a text between its commas, each at its own place; brackets at its ends are left out."""
+    found: list[Scalar] = []
+    for part in _PART.finditer(node.span.text):
+        start = node.span.start + part.start()
+        span = node.span.source.span(start, start + len(part[0]))
+        found.append(Scalar(text=part[0], span=span, plain=node.plain))
+    return found
 
 
 def wrong_shape(wanted: FieldType, node: Node, reading: Reading, field: Field) -> Unread:
@@ -187,6 +210,8 @@ def wrong_shape(wanted: FieldType, node: Node, reading: Reading, field: Field) -
     elif type(node) is MappingNode and len(node.entries) == 1 and is_empty(node.entries[0].value):
         found = "braces"
         hint = f"write `{field.name}: {node.entries[0].key.text}`, without braces"
+    elif type(node) is MappingNode and len(node.entries) == 1 and type(node.entries[0].value) is Scalar:
+        hint = f"write `{field.name}: {node.entries[0].value.text}`"
     reading.report("LB108", f"`{field.name}` takes {wanted.words}, not {found}", first_line(node.span), hint)
     return UNREAD
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from dataclasses import field as column
 from functools import lru_cache
-from typing import Any, TypeAlias
+from types import MappingProxyType
+from typing import Any, Final, TypeAlias
 
+from linebook.read.commas import mend_commas, read_cut_value
 from linebook.read.fields import (
     NO_VALUE,
+    Choice,
     Field,
     FieldType,
     Plain,
@@ -19,6 +22,7 @@ from linebook.read.fields import (
     first_line,
     is_empty,
     report_empty,
+    split_text,
 )
 from linebook.read.reading import UNREAD, Reading
 from linebook.source.nearest import nearest
@@ -27,6 +31,8 @@ from linebook.source.spans import Span
 
 Values: TypeAlias = dict[str, Any]
 Settle: TypeAlias = Callable[[Values, Reading, Spans, Span], bool]
+
+_NOTHING_CUT: Final[Mapping[int, tuple[Entry, ...]]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -72,44 +78,46 @@ class Group(FieldType):
         spans: Spans = {}
         unknown: list[Entry] = []
         sound = True
-        faults_before = len(reading.faults)
-        for entry in node.entries:
+        entries, cut = node.entries, _NOTHING_CUT
+        if any(entry.key.text not in self.by_name for entry in entries):
+            mended = mend_commas(node, self.by_name, reading)
+            entries, cut = mended.entries, mended.cut
+        for entry in entries:
             name = entry.key.text
             field = self.by_name.get(name)
             if field is None:
-                if _is_cut_value(entry, node):
-                    del reading.faults[faults_before:]
-                    _report_cut_value(entry, reading)
-                else:
-                    unknown.append(entry)
+                unknown.append(entry)
                 continue
-            faults_before = len(reading.faults)
             spans[name] = entry.value.span
-            if is_empty(entry.value):
+            if cut and entry.key.span.start in cut:
+                value: object = read_cut_value(entry, cut[entry.key.span.start], field, reading, spans)
+            elif is_empty(entry.value):
                 report_empty(reading, field, entry.key.span, node=entry.value)
-                value: object = UNREAD
+                value = UNREAD
             else:
                 value = field.type.read(entry.value, reading, field, spans)
             if value is not UNREAD:
                 values[field.key] = value
             elif field.required:
                 sound = False
-        if len(unknown) == len(node.entries) > 0:
+        if len(unknown) == len(entries) > 0:
             _report_nothing_known(self, node, reading)
             return UNREAD
         if unknown:
-            sound = self._read_unknown(unknown, reading, values, spans) and sound
+            sound = self._read_unknown(unknown, entries[0], reading, values, spans) and sound
         head = spans.get(self.head) or span or _head_span(node)
         sound = self._supply_missing(reading, values, spans, head) and sound
         if not sound or (self.settle is not None and not self.settle(values, reading, spans, head)):
             return UNREAD
         return self.record(**values, span=span or head, spans=spans)
 
-    def _read_unknown(self, entries: list[Entry], reading: Reading, values: Values, spans: Spans) -> bool:
+    def _read_unknown(self, entries: list[Entry], first: Entry, reading: Reading, values: Values, spans: Spans) -> bool:
         """Report fields that are not known; a plain slip of the pen is read as the field it was meant to be."""
         sound = True
         for entry in entries:
             name = entry.key.text
+            if entry is first and is_empty(entry.value) and self._read_bare_head(entry, reading, values, spans):
+                continue
             near = nearest(name, self.by_name.keys() - spans.keys()) or nearest(name, self.by_name)
             _report_unknown(self, name, near, reading, entry.key.span)
             if near is None or near in spans:
@@ -125,12 +133,28 @@ class Group(FieldType):
                 sound = False
         return sound
 
+    def _read_bare_head(self, entry: Entry, reading: Reading, values: Values, spans: Spans) -> bool:
+        """Read ``{butter, amount: 2 kg}`` as if the name of the head field stood before its value."""
+        head = self.by_name.get(self.head)
+        if head is None or head.name in spans:
+            return False
+        value = head.type.read(entry.key, reading.trial(), head, spans)
+        if value is UNREAD:
+            return False
+        message = f"`{_short(entry.key.text)}` stands here without a field's name"
+        reading.report("LB106", message, entry.key.span, f"write `{head.name}: {_short(entry.key.text)}`")
+        values[head.key], spans[head.name] = value, entry.key.span
+        return True
+
     def _supply_missing(self, reading: Reading, values: Values, spans: Spans, head: Span) -> bool:
         sound = True
         for field in self.required:
             if field.name not in spans:
                 message = f"{_the(self.name)} has no `{field.name}`"
-                reading.report(field.missing_code, message, head, f"add `{field.name}: {field.example}`")
+                mend = f"add `{field.name}: {field.example}`"
+                if type(field.type) is Choice:
+                    mend = f"add `{field.name}:` and {either(tuple(field.type.values))}"
+                reading.report(field.missing_code, message, head, mend)
                 sound = False
         for field in self.supplied:
             values.setdefault(field.key, field.absent)
@@ -198,24 +222,11 @@ def _the(name: str) -> str:
     return name
 
 
-def _is_cut_value(entry: Entry, node: MappingNode) -> bool:
-    """True for what stands after a comma inside braces, without a colon: ``{amount: 1,5 kg}``, ``{days: tue, wed}``."""
-    if not is_empty(entry.value) or entry is node.entries[0]:
-        return False
-    text = node.span.source.text
-    return text[node.span.start] == "{" and text[entry.key.span.end :].lstrip()[:1] in (",", "}")
-
-
-def _report_cut_value(entry: Entry, reading: Reading) -> None:
-    message = f"the comma before `{_short(entry.key.text)}` ends the value in front of it"
-    hint = "put a text with a comma between double quotes, and a list between square brackets"
-    point = "write a decimal with a point, as in `1.5`" if entry.key.text[:1].isdigit() else ""
-    reading.report("LB108", message, entry.key.span, point, hint)
-
-
 def _report_unknown(group: Group, name: str, near: str | None, reading: Reading, span: Span) -> None:
     meant = f"did you mean `{near}`?" if near else ""
     elsewhere = [owner for owner in _owners(name) if owner != group.name]
+    if elsewhere and near and not near.startswith(name):
+        meant = ""  # a field in the wrong place is likelier than two slips in its name
     if not elsewhere:
         known = "" if near else f"{group.name} has {either(tuple(group.by_name), 'and')}"
         reading.report("LB106", f"`{_short(name)}` is not a field of {group.name}", span, meant, known)
@@ -242,6 +253,8 @@ def _report_nothing_known(group: Group, node: MappingNode, reading: Reading) -> 
     first = node.entries[0]
     name = first.key.text
     form = _form_of_pair(group, first, reading) if len(node.entries) == 1 else ""
+    if all(is_empty(entry.value) for entry in node.entries):
+        form = _form_of_texts(group, [entry.key for entry in node.entries], reading)
     near = nearest(name, group.by_name)
     if near and not form:
         _report_unknown(group, name, near, reading, first.key.span)
@@ -260,6 +273,20 @@ def _form_of_pair(group: Group, entry: Entry, reading: Reading) -> str:
     return ""
 
 
+def _form_of_texts(group: Group, texts: list[Scalar], reading: Reading) -> str:
+    """The right form of ``butter, 200 g``: each needed field takes the first text that it can read."""
+    parts: list[str] = []
+    left = list(texts)
+    for field in group.required:
+        trial = reading.trial()
+        found = next((text for text in left if field.type.read(text, trial, field, {}) is not UNREAD), None)
+        if found is None:
+            return ""
+        left.remove(found)
+        parts.append(f"{field.name}: {_short(found.text)}")
+    return "{" + ", ".join(parts) + "}" if parts else ""
+
+
 def _form(group: Group) -> str:
     shown = [field for field in group.fields if field.required] or list(group.fields[:2])
     return "{" + ", ".join(f"{field.name}: {field.example}" for field in shown) + "}"
@@ -267,23 +294,24 @@ def _form(group: Group) -> str:
 
 def _report_not_a_group(group: Group, node: Node, reading: Reading, field: Field) -> None:
     found = "a list" if type(node) is SequenceNode else "a single value"
-    form = field.example if field.example.startswith("{") else _form(group)
-    if type(node) is Scalar:
-        form = _form_around(group, node, reading) or form
+    form = _form_around(group, node, reading)
+    if type(node) is Scalar and "," in node.text:
+        form = _form_of_texts(group, split_text(node), reading)
+    form = form or (field.example if field.example.startswith("{") else _form(group))
     message = f"`{field.name}` takes {group.words}, not {found}"
     reading.report("LB108", message, first_line(node.span), f"write `{form}`")
 
 
-def _form_around(group: Group, node: Scalar, reading: Reading) -> str:
+def _form_around(group: Group, node: Node, reading: Reading) -> str:
     """The right form with this lone value in the field it was most likely meant for, or nothing."""
-    fitting = [
-        field.name
-        for field in group.fields
-        if not (type(field.type) is Plain and field.type.words == "a text")
-        and type(field.type) is not Group
-        and field.type.read(node, reading.trial(), field, {}) is not UNREAD
-    ]
-    if group.head in fitting:
-        others = (f", {field.name}: {field.example}" for field in group.required if field.name != group.head)
-        return f"{{{group.head}: {node.text}{''.join(others)}}}"
-    return f"{{{fitting[0]}: {node.text}}}" if len(fitting) == 1 else ""
+    typed = " ".join(node.span.text.split())
+    fields = [field for field in group.fields if type(field.type) is not Group and len(typed) <= 60]
+    fitting = [field for field in fields if field.type.read(node, reading.trial(), field, {}) is not UNREAD]
+    plain = [field for field in fitting if type(field.type) is Plain and field.type.words == "a text"]
+    fitting = [field for field in fitting if field not in plain] or plain
+    needed = [field for field in fitting if field.required]
+    if not needed and len(fitting) != 1:
+        return ""
+    meant = (needed or fitting)[0]
+    others = (f"{field.name}: {field.example}" for field in group.required if field is not meant)
+    return "{" + ", ".join((f"{meant.name}: {typed}", *others)) + "}"

@@ -84,6 +84,7 @@ class _House:
 
     def read(self, files: SpecFiles) -> HouseReading:
         house = self._read_house_file(files.house)
+        self._remember_misnamed(files.misnamed)
         self.reading.learn(house.measures if house else self.measures)
         parsed = ParsedHouse(
             folder=self.shown,
@@ -242,6 +243,15 @@ class _House:
             self.reading.report(mistake.code, message, source.whole(), hint, *mistake.hints[-1:])
             self.reading.broken.add(near)
         return path.stem
+
+    def _remember_misnamed(self, paths: tuple[PurePosixPath, ...]) -> None:
+        """Remember what specs with a wrong ending would have defined: their names are the one thing to mend."""
+        for path in paths:
+            source = read_source(self.root, path, self.shown).value
+            stem = path.stem.removesuffix(".md").removesuffix(".yaml")
+            if path.parts[0] == "pantry" and source is not None:
+                self._remember(_TOP_KEY.findall(source.text))
+            self._keep(stem, source, self.reading.losses, lost=True)
 
     def _keep(self, stem: str, source: SourceFile | None, before: int, *, lost: bool) -> None:
         """Remember what a file would have defined where it could not be read, or not all of it."""

@@ -17,6 +17,7 @@ from linebook.read.fields import (
     first_line,
     is_empty,
     report_empty,
+    split_text,
 )
 from linebook.read.groups import Group
 from linebook.read.ids import ID, ID_PATTERN, kebab
@@ -46,8 +47,24 @@ class ListOf(FieldType):
         if type(node) is Scalar and self.none and node.text == self.none:
             return ()
         if type(node) is Scalar and self.single:
-            return self._read_items((node,), reading, field, spans, node.span)
+            parts = self._unbracketed(node, reading, field)
+            if parts:
+                typed = ", ".join(part.text for part in parts)
+                message = f"`{field.name}` holds a comma, and its list has no brackets around it"
+                reading.report("LB108", message, node.span, f"write `{field.name}: [{typed}]`")
+            return self._read_items(parts or (node,), reading, field, spans, node.span)
         return self._read_wrong_shape(node, reading, field, spans)
+
+    def _unbracketed(self, node: Scalar, reading: Reading, field: Field) -> tuple[Scalar, ...]:
+        """Return the entries of a list typed without its brackets, or with one of them; none where it is one value."""
+        if not node.plain or not ("," in node.text or node.text.endswith("]")):
+            return ()
+        trial = reading.trial()
+        if self.item.read(node, trial, field, {}) is not UNREAD:
+            return ()
+        parts = split_text(node)
+        sound = all(self.item.read(part, trial, field, {}) is not UNREAD for part in parts)
+        return tuple(parts) if sound else ()
 
     def _read_items(
         self, items: Sequence[Node], reading: Reading, field: Field, spans: Spans, span: Span

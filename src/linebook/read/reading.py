@@ -50,9 +50,13 @@ class Reading:
     def report(self, code: str, message: str, span: Span, *hints: str) -> None:
         """Add a fault; empty hints are left out. What was refused as YAML already is not reported again."""
         self.losses += 1
-        if any(span.start < other.end and other.start < span.end for other in self.refused):
+        if self.is_refused(span):
             return
         self.faults.append(fault(code, message, span, hints=tuple(hint for hint in hints if hint)))
+
+    def is_refused(self, span: Span) -> bool:
+        """Return whether a part of this place was reported by the YAML reader."""
+        return any(span.start < other.end and other.start < span.end for other in self.refused)
 
     def report_mistake(self, mistake: ValueMistake, span: Span) -> None:
         """Add the fault of a text that could not be read, unless house.yaml is the cause and has been reported."""

@@ -1,7 +1,11 @@
-"""The format reference as Markdown tables, made from the same declarations as the reader."""
+"""The format reference as Markdown tables, made from the same declarations as the reader.
+
+``python -m linebook.read.reference`` prints it, for the README.
+"""
 
 from __future__ import annotations
 
+from linebook.model.taxonomy import SUBSTANCES
 from linebook.read.fields import Field
 from linebook.read.groups import Group, walk_groups
 from linebook.read.kinds import KINDS
@@ -21,8 +25,20 @@ def reference_for(kind: str) -> str:
 
 
 def format_reference() -> str:
-    """Return the tables of every kind of file."""
-    return "\n".join(reference_for(kind) for kind in KINDS)
+    """Return the tables of every kind of file, then the substances a pantry item may declare."""
+    return "\n".join([*(reference_for(kind) for kind in KINDS), substance_reference()])
+
+
+def substance_reference() -> str:
+    """Return the ids a pantry item may declare, under what each is a kind of."""
+    families: dict[str, list[str]] = {}
+    for substance in SUBSTANCES.values():
+        for family in substance.kind_of or ("",):
+            families.setdefault(family, []).append(f"`{substance.id}`")
+    lines = ["### Substances", "", "What `contains` and `may_contain` take, beside the house's own `avoid`:", ""]
+    for family, ids in sorted(families.items()):
+        lines.append(f"- {f'kinds of `{family}`' if family else 'by themselves'}: {', '.join(sorted(ids))}")
+    return "\n".join([*lines, ""])
 
 
 def _title(group: Group) -> str:
@@ -37,3 +53,7 @@ def _row(field: Field) -> str:
 
 def _cell(text: str) -> str:
     return text.replace("|", "\\|").replace("\n", " ")
+
+
+if __name__ == "__main__":
+    print(format_reference())

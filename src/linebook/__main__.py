@@ -1,0 +1,5 @@
+"""Lets ``python -m linebook`` run the command line."""
+
+from linebook.cli.main import main
+
+main()

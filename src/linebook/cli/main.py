@@ -1,0 +1,83 @@
+"""The command line: which commands there are, and how any other mistake of ours is told."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+from typing import Final
+
+import click
+
+# Each command's module is imported only when it is asked for, so that help and completion answer at once.
+_COMMANDS: Final = {
+    "check": "Read a house and tell every fault in it.",
+    "bind": "Print every line's binder and the allergen matrix.",
+    "batch": "Size one component for a night, an amount or a number of batches.",
+    "matrix": "Print the allergen matrix of a menu.",
+    "new": "Start a small house in a new folder.",
+    "explain": "Tell what a fault code means and how to mend it.",
+    "schema": "Print the JSON Schema of the spec files, for editors.",
+}
+
+
+class _Commands(click.Group):
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in _COMMANDS:
+            return None
+        module = importlib.import_module(f"linebook.cli.{cmd_name}")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(_COMMANDS.items()))
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+            from linebook.source.nearest import nearest
+
+            near = nearest(args[0], _COMMANDS)
+            hint = f" Did you mean `{near}`?" if near else f" There are: {', '.join(_COMMANDS)}."
+            ctx.fail(f"There is no command `{args[0]}`.{hint}")
+        return super().resolve_command(ctx, args)
+
+
+def _show_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        from linebook import __version__
+
+        click.echo(f"linebook {__version__}")
+        ctx.exit()
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option(
+    "--version", is_flag=True, expose_value=False, is_eager=True, callback=_show_version, help="Say which version."
+)
+def command() -> None:
+    """Turn a kitchen's plain-text dish specs into the printed binders its lines cook from."""
+
+
+def main() -> None:
+    """Run the command line. Any exception that is not a fault or a wrong command is our bug, and is told as one."""
+    try:
+        command(prog_name="linebook")
+    except Exception as mistake:
+        if os.environ.get("LINEBOOK_TRACE"):
+            raise
+        where = mistake.__traceback__
+        while where and where.tb_next:
+            where = where.tb_next
+        place = f"{os.path.basename(where.tb_frame.f_code.co_filename)}:{where.tb_lineno}" if where else "?"
+        click.echo(
+            "This is a mistake in linebook, not in your specs; nothing was written over. Please report this line:\n"
+            f"  {type(mistake).__name__} at {place}: {str(mistake)[:300]}",
+            err=True,
+        )
+        sys.exit(3)

@@ -1,0 +1,62 @@
+"""What ``bind``, ``batch`` and ``matrix`` share: choosing the menu and writing what was drawn."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from linebook.cli.options import refuse_word, stop_on_faults
+from linebook.source.codes import fault
+from linebook.source.nearest import nearest
+
+if TYPE_CHECKING:
+    from linebook.model.house import House
+    from linebook.pipeline import PdfFile
+
+
+def choose_menu(house: House, asked: str | None, day: date) -> str:
+    """Return the id of the asked menu, or of the one in force on the day; stops where there is none."""
+    from linebook.pipeline import find_menu
+
+    if asked is not None:
+        if asked not in house.menus:
+            refuse_word("menu", asked, nearest(asked, house.menus), sorted(house.menus))
+        return asked
+    found = find_menu(house, day)
+    if found is None:
+        listing = ", ".join(f"{menu.name} from {menu.first}" for menu in house.menus.values())
+        no_menu = fault(
+            "LB902",
+            f"no menu is in force on {day}",
+            None,
+            hints=(f"name one with --menu, or a day with --date (the house has: {listing})",),
+        )
+        stop_on_faults([no_menu])
+        sys.exit(1)
+    return found
+
+
+def write_prints(files: Sequence[PdfFile], folder: Path) -> None:
+    """Write every PDF into the folder, all or none, and say what was made."""
+    from linebook.writing.atomic import write_files
+
+    try:
+        write_files([(folder / file.name, file.content) for file in files])
+    except OSError as mistake:
+        not_written = fault(
+            "LB901",
+            f"`{mistake.filename or folder}` cannot be written: {mistake.strerror}",
+            None,
+            hints=("close it where it is open, free some space, or choose another folder with -o",),
+        )
+        stop_on_faults([not_written])
+    widest = max(len(str(folder / file.name)) for file in files)
+    for file in files:
+        sheets = "1 sheet" if file.sheets == 1 else f"{file.sheets} sheets"
+        pages = "1 page" if file.pages == 1 else f"{file.pages} pages"
+        click.echo(f"{folder / file.name!s:{widest}}  {sheets}, {pages}, {file.paper}")
