@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import floor
 from typing import TypeAlias
 
+from linebook.compute.ladders import is_metric
 from linebook.compute.results import BatchIngredient
 from linebook.model.amounts import BATCH, Amount, Percent
 from linebook.model.component import Ingredient, Scale
@@ -109,5 +110,6 @@ def _part_of(
 ) -> Amount:
     weighed = [(ingredients[at].item, amount) for at in sorted(lines) if (amount := amounts[at]) is not None]
     grams = sum((to_grams(item, amount) for item, amount in weighed), Fraction(0)) * percent.number / 100
-    pounds = bool(weighed) and all(amount.unit in (OUNCE, POUND) for _, amount in weighed)
+    units = [amount.unit for _, amount in weighed]
+    pounds = any(unit in (OUNCE, POUND) for unit in units) and not any(is_metric(unit) for unit in units)
     return from_base(grams, OUNCE if pounds else GRAM)

@@ -7,7 +7,6 @@ does not say, everything that could have met the food has met it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 from linebook.model.component import ByProduct, Component
@@ -15,6 +14,7 @@ from linebook.model.dish import Dish, Element
 from linebook.model.house import House
 from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
+from linebook.source.frozen import frozen
 
 
 class Trace(NamedTuple):
@@ -28,7 +28,7 @@ class Trace(NamedTuple):
     medium: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Makeup:
     """All that is known of the substances in one thing."""
 

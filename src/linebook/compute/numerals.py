@@ -7,7 +7,8 @@ from math import floor
 from typing import Final
 
 from linebook.compute.ladders import is_metric
-from linebook.model.amounts import Unit
+from linebook.model.amounts import Kind, Unit
+from linebook.model.numbers import VULGAR
 
 _KITCHEN: Final = {
     Fraction(1, 8): "⅛",
@@ -22,6 +23,10 @@ _KITCHEN: Final = {
 }
 
 
+_CUT: Final = {value: sign for sign, value in VULGAR.items()}
+"""Things that are counted are cut into fifths and sixths too."""
+
+
 def number_text(number: Fraction, unit: Unit) -> str:
     """Return a number as printed before ``unit``: ``1.25`` for kilograms, ``1¼`` for pounds or counts.
 
@@ -29,8 +34,9 @@ def number_text(number: Fraction, unit: Unit) -> str:
     """
     whole = floor(number)
     part = number - whole
-    if part and not is_metric(unit) and part in _KITCHEN:
-        return f"{whole or ''}{_KITCHEN[part]}"
+    signs = _CUT if unit.kind is Kind.COUNT else _KITCHEN
+    if part in signs and not is_metric(unit):
+        return f"{whole or ''}{signs[part]}"
     return decimal_text(number)
 
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 
 from linebook.model.amounts import Amount
 from linebook.model.component import Component, Ingredient
 from linebook.model.occasion import Occasion
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class DishDemand:
     """Portions of one dish in one size for one occasion."""
 
@@ -22,7 +23,7 @@ class DishDemand:
     portions: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Use:
     """How much of an item one user  (a dish in a ``size``, or a component) needs; ``amount`` in the item's own unit."""
 
@@ -31,7 +32,7 @@ class Use:
     size: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BatchIngredient:
     """One ingredient line of a batch, exact. Amounts are None where it is added to taste.
 
@@ -47,7 +48,7 @@ class BatchIngredient:
     unrounded: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Batch:
     """One component made for one occasion. ``total`` is in the unit of ``makes``; ``pieces`` its count."""
 
@@ -61,7 +62,7 @@ class Batch:
     uses: tuple[Use, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Night:
     """All demand and batches of one occasion. ``needs`` holds bought items in grams, millilitres or singles.
 
@@ -75,7 +76,7 @@ class Night:
     apart: Mapping[str, tuple[Amount, ...]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Printed:
     """An amount rounded once for print. ``moved`` is true where rounding moved it beyond its tolerance."""
 
@@ -92,7 +93,7 @@ class Answer(Enum):
     FREE = "free"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Finding:
     """The answer for one column. ``substances`` are named; ``media`` and ``items`` say through what or by whom.
 
@@ -109,7 +110,7 @@ class Finding:
     without: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Column:
     """One column of the matrix: a declarable group of the house's lists, or one of its own avoidances."""
 
@@ -119,7 +120,7 @@ class Column:
     own: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenTable:
     """Answers by dish id (or component id) and column id, for one menu.
 

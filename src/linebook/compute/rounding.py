@@ -6,7 +6,6 @@ Everything before it is exact. Knows instruments, not houses, and no words.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 from typing import Final
@@ -15,11 +14,16 @@ from linebook.compute.ladders import fit, is_metric, system_of
 from linebook.compute.results import BatchIngredient, Printed
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.house import Instrument
+from linebook.model.numbers import VULGAR
 from linebook.model.units import UNITS, factor_of, from_base, times, to_base
+from linebook.source.frozen import frozen
 
 _HALF: Final = Fraction(1, 2)
 _HALVED: Final = frozenset(("each", "bunch", "head", "stick", "dozen", "portion"))
 """Counts a cook halves; of the others (a leaf, a piece, a sheet) the next whole one is taken."""
+
+_PARTS: Final = frozenset(VULGAR.values())
+"""Parts of one thing that a cook cuts, as the chef wrote them: a quarter of a head, a sixth of a loaf."""
 
 _EXACTLY: Final = 10
 """What is weighed exactly may be moved by a tenth of the house's tolerance."""
@@ -38,7 +42,7 @@ _GUIDE_TEASPOONS: Final = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PrintedLine:
     """One ingredient line as printed. ``total`` is the printed load times the loads, so that a row adds up."""
 
@@ -124,6 +128,8 @@ def _printed(amount: Amount, rounded: Amount, tolerance: Fraction) -> Printed:
 def _counted(amount: Amount) -> Amount:
     if amount.unit.kind is Kind.VOLUME:
         number = Fraction(max(1, floor(amount.number + _HALF)))
+    elif amount.number in _PARTS:
+        number = amount.number
     elif amount.unit.key in _HALVED:
         number = max(_HALF, _nearest(amount.number, _HALF))
     else:

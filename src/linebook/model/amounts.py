@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import Final, TypeAlias
+
+from linebook.source.frozen import frozen
 
 
 class Kind(Enum):
@@ -16,7 +17,7 @@ class Kind(Enum):
     COUNT = "count"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Unit:
     """A unit as printed. ``key`` tells units apart (``us-cup``); ``symbol`` and ``plural`` are printed.
 
@@ -31,7 +32,7 @@ class Unit:
     counts: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Amount:
     """An exact number of a unit."""
 
@@ -42,7 +43,7 @@ class Amount:
 BATCH: Final = "batch"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Percent:
     """``number`` per cent by weight of the items in ``of`` (ids on the same card), or of ``("batch",)``."""
 
@@ -50,7 +51,7 @@ class Percent:
     of: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ToTaste:
     """Added to taste: no amount, always in the allergens."""
 
@@ -58,7 +59,7 @@ class ToTaste:
 IngredientAmount: TypeAlias = Amount | Percent | ToTaste
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Temperature:
     """A temperature, never scaled. ``celsius`` is exact; ``fahrenheit`` says how the chef typed it."""
 
@@ -66,7 +67,7 @@ class Temperature:
     fahrenheit: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Duration:
     """A span of time in minutes; ``most`` equals ``least`` unless a range was given.
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 from typing import Final, TypeAlias
 
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 # What was typed for one character of a text: a line end with the spaces around it, an escaped mark, or itself.
 _TYPED: Final = re.compile(r"[ \t]*\\?\r?\n[ \t\r\n]*|\\[!-/:-@\[-`{-~]|.", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Words:
     """Plain text with its emphasis. Never holds markup.
 
@@ -35,7 +36,7 @@ class Words:
         return self.span.source.span(self.span.start + ends[start], self.span.start + ends[end])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AmountOf:
     """``{beef-trim}`` or ``{1/3 of butter}``: the computed amount of a listed ingredient, or a part of it."""
 
@@ -45,7 +46,7 @@ class AmountOf:
     span: Span = field(compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fixed:
     """``{fixed 2 L}``: an amount that does not scale, printed as typed."""
 
@@ -64,7 +65,7 @@ class Form(Enum):
     PARAGRAPH = "paragraph"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Block:
     """One step, point or paragraph."""
 
@@ -73,7 +74,7 @@ class Block:
     span: Span = field(compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Section:
     """A ``##`` heading and what stands under it. ``title`` is as typed; ``key`` is it in kebab-case."""
 
@@ -83,7 +84,7 @@ class Section:
     span: Span = field(compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Body:
     """All sections of one spec, in file order."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -10,6 +9,7 @@ from fractions import Fraction
 from linebook.model.amounts import Amount, Duration, IngredientAmount, Temperature
 from linebook.model.body import Body
 from linebook.model.record import Record
+from linebook.source.frozen import frozen
 
 
 class Scale(Enum):
@@ -42,7 +42,7 @@ class Limit(Enum):
     OIL = "kept under oil"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ingredient(Record):
     """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away."""
 
@@ -56,7 +56,7 @@ class Ingredient(Record):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ByProduct(Record):
     """Trim or liquor another component uses.
 
@@ -71,7 +71,7 @@ class ByProduct(Record):
     after: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stage(Record):
     """One stage, in order. Times are minutes; ``vessel`` and ``where`` are ids of the house."""
 
@@ -90,7 +90,7 @@ class Stage(Record):
     through: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Store(Record):
     """Where a component waits: temperature and vessel."""
 
@@ -99,7 +99,7 @@ class Store(Record):
     place: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Component(Record):
     """One prepared component. ``makes`` is usable yield as it leaves the last stage.
 

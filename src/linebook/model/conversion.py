@@ -6,7 +6,7 @@ Nothing is assumed: without a density or the weight of one, the conversion is re
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
@@ -17,11 +17,12 @@ from linebook.model.pantry import PantryItem
 from linebook.model.quantities import write_amount
 from linebook.model.units import from_base, to_base
 from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
 
 _NOTHING: Final[Mapping[str, Fraction]] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Facts:
     """What turns one item's amounts into one another, by name.
 
@@ -72,18 +73,26 @@ def convert(amount: Amount, kind: Kind, facts: Facts, *, counts: str = "each") -
     Raises ValueMistake LB304 where the item's facts do not reach, with both ways to mend it.
     """
     unit = amount.unit
-    number = to_base(amount)
-    if unit.kind is kind and (kind is not Kind.COUNT or unit.counts == counts):
-        return number
     if kind is Kind.COUNT:
-        return _as_count(amount, number, facts, counts)
+        number = to_base(amount)
+        return number if unit.counts == counts else _as_count(amount, number, facts, counts)
+    found = weight_or_volume(amount, kind, facts)
+    if found is None:
+        raise (_no_weight_of_one if unit.kind is Kind.COUNT else _no_density)(amount, facts, kind)
+    return found
+
+
+def weight_or_volume(amount: Amount, kind: Kind, facts: Facts) -> Fraction | None:
+    """Return an amount in grams or millilitres, exactly, or None where the item's facts do not reach."""
+    unit = amount.unit
+    number = to_base(amount)
+    if unit.kind is kind:
+        return number
     if unit.kind is Kind.COUNT:
         one = _one_of(unit.counts or "each", kind, facts)
-        if one is None:
-            raise _no_weight_of_one(amount, facts, kind)
-        return number * one
+        return None if one is None else number * one
     if not facts.density:
-        raise _no_density(amount, facts, kind)
+        return None
     return number * facts.density if kind is Kind.MASS else number / facts.density
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -11,6 +10,7 @@ from fractions import Fraction
 from linebook.model.amounts import Amount, Duration, Temperature
 from linebook.model.body import Body
 from linebook.model.record import Record
+from linebook.source.frozen import frozen
 
 
 class Shape(Enum):
@@ -27,7 +27,7 @@ class Shape(Enum):
     POOL = "pool"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Place:
     """A place on the plate seen from the guest's side; 6 o'clock is nearest the guest.
 
@@ -37,7 +37,7 @@ class Place:
     clock: Fraction | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Hold(Record):
     """How an element waits on the line: temperature, most time, and what happens after."""
 
@@ -47,7 +47,7 @@ class Hold(Record):
     vessel: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Element(Record):
     """One thing on the plate, in plating order. ``on`` names the element it is set on.
 
@@ -69,7 +69,7 @@ class Element(Record):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Size(Record):
     """A size the dish is served in. ``amounts`` (by item) win over ``factor`` times the element's amount."""
 
@@ -79,7 +79,7 @@ class Size(Record):
     amounts: Mapping[str, Amount]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Dish(Record):
     """One dish. Without ``sizes`` it is served as written, in a size whose id is ``full``."""
 

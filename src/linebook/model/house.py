@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, time
 from enum import Enum
 from fractions import Fraction
@@ -15,9 +14,10 @@ from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
 from linebook.model.units import METRIC_ONLY, Measures
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Line(Record):
     """A line of the kitchen. Its place in the house file gives the height of its band on the page edge."""
 
@@ -27,7 +27,7 @@ class Line(Record):
     set_up: time | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Vessel(Record):
     """A pot, tray or pan. ``holds`` is to the brim; ``fill`` is the part of it that is used."""
 
@@ -47,7 +47,7 @@ class Climate(Enum):
     FROZEN = "frozen"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Workplace(Record):
     """Where a stage happens: an oven, a smoker, the walk-in."""
 
@@ -58,7 +58,7 @@ class Workplace(Record):
     count: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Medium(Record):
     """Something several foods go through: a fryer, a boiler, a grill, a slicer."""
 
@@ -79,7 +79,7 @@ class PlateShape(Enum):
     BOARD = "board"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Plate(Record):
     """A plate. ``length`` and ``width`` are mm across and deep; ``rim`` is mm from edge to inner rim."""
 
@@ -99,7 +99,7 @@ class InstrumentKind(Enum):
     SPOON = "spoon"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Instrument(Record):
     """A scale, jug or spoon. ``up_to`` is the most it takes, ``reads`` its smallest readable step."""
 
@@ -109,7 +109,7 @@ class Instrument(Record):
     reads: Amount
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Service(Record):
     """The service week. Days are ``mon`` … ``sun``."""
 
@@ -121,7 +121,7 @@ class Service(Record):
     closed: tuple[date, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenPolicy(Record):
     """Which lists the matrix shows: jurisdictions (us, eu, uk, ca, anz, codex) and the house's own avoidances.
 
@@ -133,7 +133,7 @@ class AllergenPolicy(Record):
     older_than: Duration | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HouseFile(Record):
     """All that house.yaml says. ``measures`` are its cup, spoon and pint, and what its vessels hold."""
 
@@ -156,7 +156,7 @@ class HouseFile(Record):
     instruments: tuple[Instrument, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ParsedHouse:
     """Every record that could be read, before references are checked. ``folder`` is for people, not for opening.
 
@@ -176,7 +176,7 @@ class ParsedHouse:
     incomplete: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class House:
     """A house without errors: every id resolves, nothing is cyclic, all needed units meet.
 

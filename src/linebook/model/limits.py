@@ -7,12 +7,12 @@ The figures are the usual ones. Local code and a kitchen's own approved plan dec
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
 from linebook.model.component import Limit
+from linebook.source.frozen import frozen
 
 RULE_SETS: Final = ("FDA Food Code 2022", "UK", "EU")
 _MINUTE: Final = 60
@@ -20,7 +20,7 @@ _HOUR: Final = 60 * _MINUTE
 _DAY: Final = 24 * _HOUR
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Heat:
     """A temperature of a rule. ``least`` is true where food must be at least this hot, false where at most."""
 
@@ -37,7 +37,7 @@ class Heat:
         return -(-exact // 1) if self.least else exact // 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LimitRule:
     """What one rule set says of one limit. ``form`` names its sentence and the shape of its log.
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from linebook.model.record import Record
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Course(Record):
     """A course, in serving order. ``portions`` is how many portions a cover it expects, None if not said."""
 
@@ -19,7 +19,7 @@ class Course(Record):
     portions: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MenuDish(Record):
     """A dish on a menu. ``share`` is portions a cover, >= 0 and not capped at 1.
 
@@ -34,7 +34,7 @@ class MenuDish(Record):
     at_least: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Menu(Record):
     """One menu. ``covers`` gives the expected covers by weekday (``mon`` … ``sun``)."""
 

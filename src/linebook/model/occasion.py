@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from linebook.source.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen
 class Occasion:
     """A menu served to a number of covers; ``date`` is None for a standard night in a binder."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from linebook.model.amounts import Amount, Duration
 from linebook.model.record import Record
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Declaration(Record):
     """What a bought item contains, who says so and since when. ``contains`` is () for *none*.
 
@@ -24,7 +24,7 @@ class Declaration(Record):
     since: date
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Price(Record):
     """Money for an amount, in the house's currency: ``14.50 per kg``."""
 
@@ -32,7 +32,7 @@ class Price(Record):
     per: Amount
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Season(Record):
     """First and last day an item can be bought."""
 
@@ -40,7 +40,7 @@ class Season(Record):
     last: date
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PantryItem(Record):
     """One bought item.
 

@@ -6,7 +6,6 @@ The plate's centre is (0, 0), x grows to the right and y towards the guest, who 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 from typing import Final
@@ -14,6 +13,7 @@ from typing import Final
 from linebook.model.amounts import Kind
 from linebook.model.dish import Element, Place, Shape
 from linebook.model.house import Plate, PlateShape
+from linebook.source.frozen import frozen
 
 # Length and width of one, in mm, where the spec gives no size (common practice, no source).
 DRAWN_SIZE: Final = {
@@ -34,7 +34,7 @@ _STRETCHED = (Shape.LINE, Shape.SWOOSH)
 _COUNTED = (Shape.PIECE, Shape.DISC, Shape.DOTS, Shape.LEAVES, Shape.MOUND)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Laid:
     """One drawn thing: its centre, length, width (mm) and turn (degrees clockwise)."""
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Record:
     """``span`` is the record (its id or first line); ``spans`` holds each given field's value span.
 

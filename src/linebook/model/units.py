@@ -7,7 +7,7 @@ leaves this module and no chef's text reaches pint.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -17,6 +17,7 @@ from typing import Final
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.unit_words import REFUSED_WORDS, SYSTEM_WORDS, UNIT_WORDS, fold_word, read_scoop
 from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 
 
@@ -64,14 +65,15 @@ CUPS: Final = ("us", "metric", "label")
 SPOONS: Final = ("us", "metric", "australian")
 PINTS: Final = ("us", "imperial")
 
+_ONE: Final = Fraction(1)
 # What is a power of ten, a plain count, or defined as so many millilitres needs no outside source (a test equates
 # each with pint or a published value). A house that measures only in these never waits for pint.
 _PLAIN_FACTORS: Final[Mapping[str, Fraction]] = MappingProxyType(
     {
         "milligram": Fraction(1, 1000),
-        "gram": Fraction(1),
+        "gram": _ONE,
         "kilogram": Fraction(1000),
-        "millilitre": Fraction(1),
+        "millilitre": _ONE,
         "centilitre": Fraction(10),
         "decilitre": Fraction(100),
         "litre": Fraction(1000),
@@ -81,8 +83,8 @@ _PLAIN_FACTORS: Final[Mapping[str, Fraction]] = MappingProxyType(
         "metric-teaspoon": Fraction(5),
         "australian-tablespoon": Fraction(20),
         "dozen": Fraction(12),
-        "piece": Fraction(1),
-        **{word: Fraction(1) for word in COUNT_WORDS},
+        "piece": _ONE,
+        **dict.fromkeys(COUNT_WORDS, _ONE),
     }
 )
 
@@ -111,7 +113,7 @@ UNITS: Final[Mapping[str, Unit]] = MappingProxyType(
 """Every unit by its key. Vessels of a house are not units: an amount in them is read as what they hold."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Measures:
     """Which cup, spoon and pint a house means (None: it has not said), and what each of its vessels holds."""
 
@@ -143,7 +145,8 @@ def unit_for(word: str, measures: Measures | None) -> Unit:
 
 def to_base(amount: Amount) -> Fraction:
     """Return the exact amount in grams, millilitres or singles."""
-    return amount.number * factor_of(amount.unit)
+    factor = factor_of(amount.unit)
+    return amount.number if factor is _ONE else amount.number * factor
 
 
 def from_base(number: Fraction, unit: Unit) -> Amount:

@@ -169,6 +169,11 @@ class _Bodies:
         if not self._within_size(typed):
             return
         self._warn_of_near_markup(typed)
+        if not self.items and (hashes := _HASHES.match(typed.text)):
+            self._close_section()
+            title = typed.text[hashes.end() :].partition("\n")[0].strip()
+            self.heading = (title, first_line(self._span(typed)))
+            return
         pieces = self._pieces(typed)
         if not pieces:
             return
@@ -182,7 +187,8 @@ class _Bodies:
         if self.heading is None:
             if not self.homeless:
                 message = "text stands before the first heading"
-                self.reading.report("LB117", message, first_line(span), "put a `##` heading above it")
+                hint = "put a `##` heading above it: `## Pick-up` in a dish, the name of its stage in a component"
+                self.reading.report("LB117", message, first_line(span), hint)
             self.homeless = True
             return
         if len(self.blocks) == MOST_BLOCKS:
@@ -200,11 +206,15 @@ class _Bodies:
 
     def _warn_of_near_markup(self, typed: TypedText) -> None:
         """Report what was meant as a heading, step or point but is none for want of a space or an empty line."""
-        for pattern, what in ((_HASHES, "`##`"), (_NUMBER, "a step's number"), (_DASH, "a point's dash")):
+        for pattern, what in ((_HASHES, "a heading"), (_NUMBER, "a step's number"), (_DASH, "a point's dash")):
             found = pattern.match(typed.text) if not self.items else None
             if found:
                 place = self.source.span(typed.place(0), typed.place(0) + len(found[0]))
-                mend = "begin a point with `- `" if found[0].strip() in "•–—" else "put one space after it"
+                mend = (
+                    "begin a point with `- `"
+                    if found[0].strip() in "•–—"
+                    else f"put one space after `{found[0].strip()}`"
+                )
                 self.reading.report("LB117", f"{what} is not read as one here", place, mend)
                 return
         late = _LATE_NUMBER.search(typed.text) if not self.items else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Final
 
@@ -22,6 +23,10 @@ _WORDED: Final = {
     "one quarter": Fraction(1, 4),
     "three quarters": Fraction(3, 4),
 }
+_PART_OF: Final = re.compile(r"(?P<part>[0-9]+ ?/ ?[0-9]+|[½⅓⅔¼¾]|[0-9]+ ?%) *(?:of )?(?P<item>[^\W\d_].*)")
+_AMOUNT: Final = re.compile(
+    r"[0-9½⅓⅔¼¾][0-9./ ½⅓⅔¼¾]*(?:g|kg|mg|ml|cl|dl|l|oz|lb|tsp|tbsp|cups?|pieces?|each)", re.IGNORECASE
+)
 _FORMS: Final = "write `{butter}`, `{1/3 of butter}` or `{fixed 2 L}`"
 
 
@@ -52,10 +57,23 @@ def _part(text: str, item: str) -> Fraction:
     return part
 
 
+def _meant(plain: str, item: str) -> str:
+    """Return what the braces were most likely to hold: an amount that never scales, a part, or an id."""
+    part, amount = _PART_OF.fullmatch(plain), _AMOUNT.fullmatch(plain)
+    if part and (near := kebab(part["item"])):
+        return f"{part['part'].strip()} of {near}"
+    if amount:
+        return f"fixed {plain}"
+    words = item.strip("{}").split()
+    return f"{plain.removesuffix(item)}{kebab(item)}" if words and len(words) <= 3 else ""
+
+
 def _no_item(plain: str, item: str) -> ValueMistake:
     if not plain:
         return ValueMistake("LB214", "these braces are empty", (_FORMS,))
     shown = plain if len(plain) <= 60 else plain[:59] + "…"
-    near = kebab(item)
-    hints = (f"write `{{{plain.removesuffix(item)}{near}}}`",) if near and len(item) <= 60 else ()
+    meant = _meant(plain, item) if len(plain) <= 60 else ""
+    hints = (f"write `{{{meant}}}`",) if meant else ()
+    if not meant:
+        hints = ("if the `}` is missing, type it after the ingredient's id",) if len(plain.split()) > 3 else ()
     return ValueMistake("LB214", f"`{{{shown}}}` does not name an ingredient by its id", (*hints, _FORMS))

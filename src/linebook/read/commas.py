@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from linebook.read.fields import Field, Spans, is_empty
 from linebook.read.reading import Reading
+from linebook.source.frozen import frozen
 from linebook.source.nodes import Entry, MappingNode, Scalar
 from linebook.source.spans import Span
 
@@ -19,7 +19,7 @@ _LONGEST_SHOWN: Final = 80
 _NO_COLON: Final = re.compile(r"(?P<name>[a-z][a-z_]*)(?P<joint>:| +)(?P<value>.+)")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mended:
     """The entries of a mapping as they were meant. ``cut`` holds, by the offset of a name, what its value has lost."""
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from dataclasses import field as column
 from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from linebook.model.units import Measures
 from linebook.read.reading import UNREAD, Reading, Unread
 from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.nodes import MappingNode, Node, Scalar, SequenceNode
 from linebook.source.spans import Span
@@ -59,7 +59,7 @@ class NoValue:
 NO_VALUE: Final = NoValue()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Field:
     """One field. ``doc`` is one line in plain words; ``default`` is what holds without it, in words.
 
@@ -82,7 +82,7 @@ class Field:
         object.__setattr__(self, "key", self.attribute or self.name)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Plain(FieldType):
     """A single value, decided by ``parse``, which raises ValueMistake. ``pattern`` is for editors and may be looser.
 
@@ -126,7 +126,7 @@ class Plain(FieldType):
         return {"anyOf": [text, *({"type": other} for other in others)]} if others else text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Choice(FieldType):
     """One of a few words, each standing for a value. ``also`` are words understood but not advertised."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from dataclasses import field as column
 from functools import lru_cache
 from types import MappingProxyType
@@ -25,6 +24,7 @@ from linebook.read.fields import (
     split_text,
 )
 from linebook.read.reading import UNREAD, Reading
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
 from linebook.source.spans import Span
@@ -35,7 +35,7 @@ Settle: TypeAlias = Callable[[Values, Reading, Spans, Span], bool]
 _NOTHING_CUT: Final[Mapping[int, tuple[Entry, ...]]] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@frozen(eq=False)
 class Group(FieldType):
     """A mapping of known fields that becomes one record.
 
@@ -153,7 +153,7 @@ class Group(FieldType):
                 message = f"{_the(self.name)} has no `{field.name}`"
                 mend = f"add `{field.name}: {field.example}`"
                 if type(field.type) is Choice:
-                    mend = f"add `{field.name}:` and {either(tuple(field.type.values))}"
+                    mend = f"add `{field.name}:` and one of {either(tuple(field.type.values))}"
                 reading.report(field.missing_code, message, head, mend)
                 sound = False
         for field in self.supplied:

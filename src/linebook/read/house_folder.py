@@ -29,6 +29,7 @@ from linebook.read.fields import is_empty
 from linebook.read.groups import Group
 from linebook.read.house_fields import HOUSE, MEASURES
 from linebook.read.ids import bad_id, is_id, kebab
+from linebook.read.known_ids import mend_ids
 from linebook.read.menu_fields import MENU
 from linebook.read.pantry_fields import PANTRY, PANTRY_FILE
 from linebook.read.reading import UNREAD, Reading
@@ -41,9 +42,13 @@ from linebook.source.spans import SourceFile, Span
 from linebook.source.yaml_reader import read_yaml
 
 HOUSE_ID: Final = "house"
+PANTRY_ID: Final = "house.pantry"
+"""What ``ParsedHouse.incomplete`` holds where an entry of house.yaml or of the pantry was lost; no id has a dot."""
+
+_MARKS: Final = {"components": "ingredients", "dishes": "elements"}
 _MEASURES: Final = HOUSE.by_name["measures"]
 
-_TOP_KEY: Final = re.compile(r"^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*:", re.MULTILINE)
+_TOP_KEY: Final = re.compile(r"^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*(?::|$)", re.MULTILINE)
 _ANY_KEY: Final = re.compile(r"^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:", re.MULTILINE)
 _COURSE: Final = re.compile(r"^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
 _ALSO_MAKES: Final = re.compile(r"^also_makes:.*?(?=^[^\s#-]|\Z)", re.MULTILINE | re.DOTALL)
@@ -96,20 +101,19 @@ class _House:
             broken=frozenset(self.reading.broken),
             incomplete=frozenset(self.reading.incomplete),
         )
-        return HouseReading(
-            outcome=Outcome(value=parsed, faults=in_file_order(self.reading.faults)), sources=tuple(self.sources)
-        )
+        faults = mend_ids(in_file_order(self.reading.faults), parsed)
+        return HouseReading(outcome=Outcome(value=parsed, faults=faults), sources=tuple(self.sources))
 
     def _read_house_file(self, path: PurePosixPath | None) -> HouseFile | None:
         reading = self.reading
+        before = reading.losses
         source = self._open(path) if path else None
         node = self._yaml(source, 0, len(source.text)) if source else None
         if source is None or node is None:
             reading.cups_unread = True
             names = self._remember(_ANY_KEY.findall(source.text) if source else ())
-            reading.vessels_unread = frozenset(names)
+            reading.vessels_unread = frozenset(names) if source else None
             return None
-        before = reading.losses
         self._learn_measures(node)
         house = HOUSE.read_record(node, reading)
         if reading.losses > before:
@@ -161,6 +165,8 @@ class _House:
         if source is None or node is None:
             self._remember(_TOP_KEY.findall(source.text) if source else ())
             return []
+        if any(span.column == 1 for span in reading.refused):
+            reading.incomplete.add(PANTRY_ID)  # an id written twice was to be another one
         items: list[PantryItem] = []
         for entry in node.entries:
             before = reading.losses
@@ -207,9 +213,20 @@ class _House:
         self.reading.refused, refused = (), self.reading.refused
         body = read_body(source, parts.value.body_start, parts.value.body_end, self.reading)
         self.reading.refused = refused
-        if node is None:
+        if node is None or self._stands_elsewhere(node, path):
             return UNREAD
         return group.read_record(node, self.reading, id=name, body=body)
+
+    def _stands_elsewhere(self, node: MappingNode, path: PurePosixPath) -> bool:
+        """Report a dish among the components, or the other way round: one fault for the file, not one a field."""
+        folder = path.parts[0]
+        other, mark = ("dishes", "elements") if folder == "components" else ("components", "ingredients")
+        keys = {entry.key.text: entry.key.span for entry in node.entries}
+        if mark not in keys or _MARKS[folder] in keys:
+            return False
+        message = f"this file has `{mark}`, as files in {other} have, and stands in {folder}"
+        self.reading.report("LB106", message, keys[mark], f"move the file to {other}")
+        return True
 
     def _open(self, path: PurePosixPath) -> SourceFile | None:
         opened = read_source(self.root, path, self.shown)
@@ -249,7 +266,7 @@ class _House:
         for path in paths:
             source = read_source(self.root, path, self.shown).value
             stem = path.stem.removesuffix(".md").removesuffix(".yaml")
-            if path.parts[0] == "pantry" and source is not None:
+            if path.suffix.casefold() not in (".md", ".markdown") and source is not None:
                 self._remember(_TOP_KEY.findall(source.text))
             self._keep(stem, source, self.reading.losses, lost=True)
 

@@ -16,6 +16,7 @@ from linebook.read.braces import read_brace
 from linebook.read.markdown import parse_inline
 from linebook.read.reading import Reading
 from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
 from linebook.source.spans import SourceFile
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ _REFUSED: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TypedText:
     """The text of one block as Markdown sees it, and where each of its lines begins in the file."""
 
@@ -198,6 +199,7 @@ class _Pieces:
     done: list[Piece] = field(default_factory=list)
     current: _Run | None = None
     opened: list[_Run] = field(default_factory=list)
+    doubled_to: int = 0
 
     def read(self, runs: Iterable[_Run]) -> list[Piece]:
         for run in runs:
@@ -207,19 +209,25 @@ class _Pieces:
                 for match in _BRACE_OR_NOT.finditer(run.text):
                     self._take(_cut(run, match.start(), match.end()))
         if self.opened:
-            span = self.source.span(self.opened[0].start, self.opened[0].end)
-            self.reading.report(
-                "LB214", "this brace is not closed", span, "close it with `}` after the ingredient's id"
-            )
+            self._report_unclosed()
         self._finish()
         return self.done
 
+    def _report_unclosed(self) -> None:
+        span = self.source.span(self.opened[0].start, self.opened[0].end)
+        self.reading.report("LB214", "this brace is not closed", span, "close it with `}` after the ingredient's id")
+
     def _take(self, run: _Run) -> None:
         mark = "" if run.literal else run.text
-        if self.opened:
+        if self.opened and mark == "{" and len(self.opened) > 1:
+            self._report_unclosed()
+            self.opened = [run]
+        elif self.opened:
             self.opened.append(run)
             if mark == "}":
                 self._read_brace()
+        elif mark == "}" and self.doubled_to == run.start:
+            self.doubled_to = 0  # the second brace of `{{butter}}`, which has been reported
         elif mark == "{":
             self.opened.append(run)
         elif mark == "}":
@@ -231,6 +239,7 @@ class _Pieces:
     def _read_brace(self) -> None:
         runs, self.opened = self.opened, []
         span = self.source.span(runs[0].start, runs[-1].end)
+        self.doubled_to = span.end if len(runs) > 1 and runs[1].text == "{" else 0
         try:
             piece = read_brace("".join(run.text for run in runs[1:-1]), span, strong=runs[0].strong)
         except ValueMistake as mistake:

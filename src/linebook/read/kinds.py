@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -14,9 +13,10 @@ from linebook.read.house_fields import HOUSE
 from linebook.read.lists import ById
 from linebook.read.menu_fields import MENU
 from linebook.read.pantry_fields import PANTRY
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FileKind:
     """One kind of file. ``where`` is its place in the house folder; ``root`` is what the whole file holds."""
 

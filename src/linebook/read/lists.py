@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -22,13 +22,14 @@ from linebook.read.fields import (
 from linebook.read.groups import Group
 from linebook.read.ids import ID, ID_PATTERN, kebab
 from linebook.read.reading import UNREAD, Reading
+from linebook.source.frozen import frozen
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
 from linebook.source.spans import Span
 
 MOST_ITEMS: Final = 500
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ListOf(FieldType):
     """A list. ``single`` lets one value stand without brackets; ``none`` is a word for the empty list.
 
@@ -124,7 +125,7 @@ class ListOf(FieldType):
         return (self.item,) if type(self.item) is Group else ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MapOf(FieldType):
     """Words and a value for each: covers by weekday, weights by count word, amounts by item."""
 
@@ -176,7 +177,7 @@ class MapOf(FieldType):
         return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ById(FieldType):
     """Ids and a group of fields for each; read as a tuple of records in file order."""
 

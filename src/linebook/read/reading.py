@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from linebook.model.units import Measures
 from linebook.source.codes import fault
-from linebook.source.faults import Fault, Severity, ValueMistake
+from linebook.source.faults import Fault, Related, Severity, ValueMistake
 from linebook.source.spans import Span
+
+_MOST_RELATED: Final = 6
 
 
 class Unread:
@@ -60,7 +62,7 @@ class Reading:
 
     def report_mistake(self, mistake: ValueMistake, span: Span) -> None:
         """Add the fault of a text that could not be read, unless house.yaml is the cause and has been reported."""
-        if mistake.code == "LB317" and self.cups_unread:
+        if mistake.code == "LB317" and (self.cups_unread or self._is_told(mistake, span)):
             self.losses += 1
             return
         unread = self.vessels_unread
@@ -68,6 +70,16 @@ class Reading:
             self.losses += 1
             return
         self.report(mistake.code, mistake.message, span, *mistake.hints)
+
+    def _is_told(self, mistake: ValueMistake, span: Span) -> bool:
+        """Add the place to the fault that tells of the same measure already; false where this is the first."""
+        for number, told in enumerate(self.faults):
+            if told.code == mistake.code and told.hints == mistake.hints:
+                if len(told.related) < _MOST_RELATED:
+                    related = (*told.related, Related(span=span, label="typed here too"))
+                    self.faults[number] = replace(told, related=related)
+                return True
+        return False
 
     def take(self, faults: Iterable[Fault]) -> None:
         """Add faults found by another reader; an error there is a part that could not be read."""

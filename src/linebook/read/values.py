@@ -17,6 +17,9 @@ from linebook.source.faults import ValueMistake
 
 _NUMBER: Final = "[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]"
 _AMOUNT_PATTERN: Final = f"^{_NUMBER}.*[A-Za-z0-9]$"
+MOST_PORTIONS: Final = Fraction(12)
+"""The most portions of one dish that a cover can be expected to order: more is a percentage without its sign."""
+
 _DURATION_PATTERN: Final = "^[0-9].*(h|min|s|d|[0-9])$"
 
 
@@ -101,7 +104,9 @@ def _keep_within(
 def _share(text: str, measures: Measures | None) -> Fraction:
     del measures
     found = quantities.parse_percent(text) if text.rstrip().endswith("%") else quantities.parse_number(text)
-    _keep_within(text, found, None, Fraction(100), zero=True)
+    if found > MOST_PORTIONS:
+        hint = f"type `{text} %` or `{float(found / 100):g}` if so many of a hundred covers order it"
+        raise ValueMistake("LB316", f"`{text}` is that many portions for every cover", (hint,))
     return found
 
 

@@ -6,15 +6,15 @@ A number is never reused. It must not know what is checked where, nor how a faul
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from linebook.source.faults import Fault, Related, Severity
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Code:
     """One kind of fault. ``number`` is ``LBnnn``, ``name`` its kebab-case name, ``title`` a few words."""
 
@@ -42,6 +42,7 @@ _ERRORS: Final = (
     ("LB115", "unreadable-file", "a file that cannot be opened"),
     ("LB117", "body-markup", "something in the method that cannot be printed"),
     ("LB118", "unknown-choice", "a word that is not one of the allowed ones"),
+    ("LB119", "wrong-ending", "a spec that is not read for the ending of its file's name"),
     # 2 ids and references
     ("LB201", "unknown-item", "an item that no spec or pantry file has"),
     ("LB202", "duplicate-id", "one id used for two things"),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Generic, TypeVar
 
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 T = TypeVar("T")
@@ -18,7 +18,7 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Related:
     """A second place that explains a fault, with a few words about it."""
 
@@ -26,7 +26,7 @@ class Related:
     label: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fault:
     """One mistake. ``message`` is one sentence without a full stop; hints say what to type instead."""
 
@@ -38,7 +38,7 @@ class Fault:
     related: tuple[Related, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Outcome(Generic[T]):
     """A value or None, and every fault found on the way to it."""
 

@@ -6,6 +6,7 @@ Nothing is read through a link that leads out of the house, nor from anything bu
 from __future__ import annotations
 
 import os
+import re
 import stat
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -23,18 +24,23 @@ HOUSE_FILE: Final = "house.yaml"
 FOLDERS: Final = {"pantry": ".yaml", "menus": ".yaml", "dishes": ".md", "components": ".md"}
 
 _IGNORED: Final = frozenset({"thumbs.db", "desktop.ini"})
-_KINDS: Final = {".yaml": (".yml", ".yaml", ".txt"), ".md": (".markdown", ".mdown", ".mkd", ".md", ".txt")}
+_KINDS: Final = {".yaml": (".yml", ".yaml"), ".md": (".markdown", ".mdown", ".mkd", ".md")}
+_FORM: Final = re.compile(r"---\s|(?:#[^\n]*\n|\s)*[a-z0-9_-]+:\s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpecFiles:
-    """Paths in the house folder, each group sorted by name. ``house`` is None where the file is missing."""
+    """Paths in the house folder, each group sorted by name. ``house`` is None where the file is missing.
+
+    ``misnamed`` are specs that are not read for the ending of their names, and that other files may rely on.
+    """
 
     house: PurePosixPath | None
     pantry: tuple[PurePosixPath, ...] = ()
     menus: tuple[PurePosixPath, ...] = ()
     dishes: tuple[PurePosixPath, ...] = ()
     components: tuple[PurePosixPath, ...] = ()
+    misnamed: tuple[PurePosixPath, ...] = ()
 
 
 def read_source(root: Path, relative: PurePosixPath, shown: str) -> Outcome[SourceFile]:
@@ -61,8 +67,8 @@ def read_source(root: Path, relative: PurePosixPath, shown: str) -> Outcome[Sour
 def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
     """Return the spec files of a house folder.
 
-    Faults: LB114 (no house.yaml), LB115 (a folder cannot be opened), LB116 (a file that is not read, a warning), LB110
-    (too many files). Hidden files are passed over.
+    Faults: LB114 (no house.yaml), LB115 (a folder cannot be opened), LB116 (a file that is not read, a warning), LB119
+    (a spec that is not read for its ending), LB110 (too many files). Hidden files are passed over.
     """
     faults: list[Fault] = []
     names = _list(root, PurePosixPath(), shown, faults)
@@ -71,9 +77,10 @@ def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
     house = PurePosixPath(HOUSE_FILE) if HOUSE_FILE in names else None
     if house is None:
         faults.append(_no_house(names, shown))
-    faults.extend(_stray_at_root(root, names, shown))
-    found = {folder: _find(root, folder, shown, faults) if folder in names else () for folder in FOLDERS}
-    return Outcome(value=SpecFiles(house=house, **found), faults=tuple(faults))
+    misnamed: list[PurePosixPath] = []
+    faults.extend(_stray_at_root(root, names, shown, misnamed))
+    found = {folder: _find(root, folder, shown, faults, misnamed) if folder in names else () for folder in FOLDERS}
+    return Outcome(value=SpecFiles(house=house, **found, misnamed=tuple(misnamed)), faults=tuple(faults))
 
 
 def show_path(shown: str, relative: PurePosixPath) -> str:
@@ -85,9 +92,21 @@ def show_path(shown: str, relative: PurePosixPath) -> str:
 def _inside(root: Path, relative: PurePosixPath) -> Path | None:
     if relative.is_absolute() or ".." in relative.parts:
         return None
+    if not _passes_a_link(root, relative):
+        return root / relative
     house = root.resolve()
     target = (house / relative).resolve()
     return target if target.is_relative_to(house) else None
+
+
+def _passes_a_link(root: Path, relative: PurePosixPath) -> bool:
+    """Return whether a folder or file on the way is a link; only then must it be followed, which takes long."""
+    place = str(root)
+    for part in relative.parts:
+        place = os.path.join(place, part)
+        if os.path.islink(place):
+            return True
+    return False
 
 
 def _read_bytes(target: Path) -> bytes | None:
@@ -159,7 +178,9 @@ def _is_passed_over(name: str) -> bool:
     return name.startswith((".", "~$")) or name.endswith("~") or name.casefold() in _IGNORED
 
 
-def _find(root: Path, folder: str, shown: str, faults: list[Fault]) -> tuple[PurePosixPath, ...]:
+def _find(
+    root: Path, folder: str, shown: str, faults: list[Fault], misnamed: list[PurePosixPath]
+) -> tuple[PurePosixPath, ...]:
     names = _list(root, PurePosixPath(folder), shown, faults) or []
     suffix = FOLDERS[folder]
     found = []
@@ -170,6 +191,11 @@ def _find(root: Path, folder: str, shown: str, faults: list[Fault]) -> tuple[Pur
             faults.append(_file_fault("LB116", show_path(shown, path), message, f"move its files to {folder}"))
         elif name.endswith(suffix):
             found.append(path)
+        elif _is_spec(root, path, suffix):
+            message = f"`{name}` is not read, because specs here end in `{suffix}`"
+            hint = f"rename it to `{path.stem.removesuffix(suffix)}{suffix}`"
+            faults.append(_file_fault("LB119", show_path(shown, path), message, hint))
+            misnamed.append(path)
         else:
             faults.append(_stray(path, suffix, shown))
     if len(found) > MOST_FILES:
@@ -179,16 +205,21 @@ def _find(root: Path, folder: str, shown: str, faults: list[Fault]) -> tuple[Pur
     return tuple(found)
 
 
+def _is_spec(root: Path, path: PurePosixPath, suffix: str) -> bool:
+    """Return whether a file is a spec under a wrong ending; a text file is one where it has the form of one."""
+    if path.suffix.casefold() != ".txt":
+        return path.suffix.casefold() in _KINDS[suffix]
+    opened = read_source(root, path, "")
+    return opened.value is not None and _FORM.match(opened.value.text) is not None
+
+
 def _stray(path: PurePosixPath, suffix: str, shown: str) -> Fault:
-    if path.suffix.casefold() in _KINDS[suffix]:
-        hint = f"rename it to `{path.stem}{suffix}`"
-    else:
-        hint = f"files here end in `{suffix}`; move it out of the house folder"
+    hint = f"files here end in `{suffix}`; move it out of the house folder, or rename it if it is a spec"
     return _file_fault("LB116", show_path(shown, path), f"`{path.name}` is not read", hint)
 
 
-def _stray_at_root(root: Path, names: list[str], shown: str) -> list[Fault]:
-    faults = []
+def _stray_at_root(root: Path, names: list[str], shown: str, misnamed: list[PurePosixPath]) -> list[Fault]:
+    faults: list[Fault] = []
     for name in names:
         path = show_path(shown, PurePosixPath(name))
         if name in FOLDERS or name == HOUSE_FILE:
@@ -197,7 +228,11 @@ def _stray_at_root(root: Path, names: list[str], shown: str) -> list[Fault]:
             meant = nearest(name, FOLDERS)
             if meant and meant not in names:
                 message = f"the folder `{name}` is not read"
-                faults.append(_file_fault("LB116", path, message, f"rename it to `{meant}`"))
+                inside = _list(root, PurePosixPath(name), shown, faults) or []
+                specs = [PurePosixPath(name) / file for file in inside if file.endswith(FOLDERS[meant])]
+                code = "LB119" if specs else "LB116"
+                faults.append(_file_fault(code, path, message, f"rename it to `{meant}`"))
+                misnamed.extend(specs)
         elif name.casefold().endswith((".yaml", ".yml")) and HOUSE_FILE in names:
             hint = "move it to pantry or menus, or out of the house folder"
             faults.append(_file_fault("LB116", path, f"`{name}` is not read", hint))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Final
 
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Related
+from linebook.source.frozen import frozen
 from linebook.source.spans import SourceFile
 
 _RULE: Final = re.compile(r"---[ \t]*\r?(?:\n|\Z)")
@@ -16,7 +16,7 @@ _ALMOST: Final = re.compile(r"^[ \t]*(?:[-—–_=*]{1,2}|[-—–]{4,}|---(?=\S
 _HEADING: Final = re.compile(r"^##? ", re.MULTILINE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FrontMatter:
     """Offsets in the file: the YAML from ``yaml_start`` to ``yaml_end``, the Markdown from ``body_start`` on."""
 

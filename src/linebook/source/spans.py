@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import field
+from typing import NamedTuple
+
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SourceFile:
     """One text file as read. ``path`` is the posix path shown to people, never used for opening."""
 
@@ -36,18 +39,20 @@ class SourceFile:
 
     def span(self, start: int, end: int) -> Span:
         """Return the span of the characters from ``start`` up to ``end``."""
-        return Span(source=self, start=start, end=end)
+        return Span(self, start, end)
 
     def whole(self) -> Span:
         """Return a span at the very start, for faults about the file as a whole."""
-        return Span(source=self, start=0, end=0)
+        return Span(self, 0, 0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
-    """Characters ``start`` up to ``end`` of a source file, in characters from 0."""
+class Span(NamedTuple):
+    """Characters ``start`` up to ``end`` of a source file, in characters from 0.
 
-    source: SourceFile = field(repr=False)
+    A named tuple, because every value of a house has one, and a tuple is made in a third of a dataclass's time.
+    """
+
+    source: SourceFile
     start: int
     end: int
 

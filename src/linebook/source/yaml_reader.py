@@ -7,7 +7,7 @@ reader (anchors, aliases, tags, merges, several documents) are refused, and so i
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any, Final
 
 from linebook.source.characters import (
@@ -22,8 +22,7 @@ from linebook.source.characters import (
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Related
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
-from linebook.source.spans import SourceFile
-from linebook.source.yaml_words import syntax_fault
+from linebook.source.spans import SourceFile, Span
 
 DEEPEST: Final = 40
 LONGEST_TEXT: Final = 20_000
@@ -73,6 +72,7 @@ class _Builder:
     opened: list[_Open] = field(default_factory=list)
     root: Node | None = None
     documents: int = 0
+    has_cuts: bool = False
 
     def build(self, text: str, loader: Any) -> Outcome[Node] | None:
         """Return what the parser finds; None where it stops with a complaint and is not the one whose words are known.
@@ -81,9 +81,20 @@ class _Builder:
         """
         import yaml
 
+        self.has_cuts = " #" in text
+        takers = {
+            yaml.ScalarEvent: self._scalar,
+            yaml.MappingStartEvent: self._open_mapping,
+            yaml.MappingEndEvent: self._close,
+            yaml.SequenceStartEvent: self._open_sequence,
+            yaml.SequenceEndEvent: self._close,
+            yaml.AliasEvent: self._alias,
+            yaml.DocumentStartEvent: self._document,
+        }
         try:
             for event in yaml.parse(text, Loader=loader or yaml.SafeLoader):
-                if not self._take(event):
+                take = takers.get(type(event))
+                if take is not None and not take(event):
                     return Outcome(value=None, faults=tuple(self.faults))
         except yaml.MarkedYAMLError as error:
             return None if loader else Outcome(value=None, faults=(*self.faults, self._syntax(error)))
@@ -93,20 +104,11 @@ class _Builder:
             self.root = MappingNode(entries=(), span=self.source.span(self.start, self.start))
         return Outcome(value=self.root, faults=tuple(self.faults))
 
-    def _take(self, event: Any) -> bool:
-        """Take one event in; false where the rest must not be read."""
-        kind = type(event).__name__
-        if kind == "ScalarEvent":
-            self._scalar(event)
-        elif kind in ("MappingStartEvent", "SequenceStartEvent"):
-            return self._open(event, kind == "MappingStartEvent")
-        elif kind in ("MappingEndEvent", "SequenceEndEvent"):
-            self._close(event)
-        elif kind == "AliasEvent":
-            self._refuse(event, f"`*{event.anchor}` stands for a text written elsewhere", _QUOTE_HINT)
-            self._place(Scalar(text="", span=self._span(event)), event)
-        elif kind == "DocumentStartEvent":
-            return self._document(event)
+    # Each of these takes one event in and returns False where the rest must not be read.
+
+    def _alias(self, event: Any) -> bool:
+        self._refuse(event, f"`*{event.anchor}` stands for a text written elsewhere", _QUOTE_HINT)
+        self._place(Scalar(text="", span=self._span(event)), event)
         return True
 
     def _document(self, event: Any) -> bool:
@@ -119,24 +121,27 @@ class _Builder:
             return False
         return True
 
-    def _scalar(self, event: Any) -> None:
+    def _scalar(self, event: Any) -> bool:
         start, end = event.start_mark.index + self.start, event.end_mark.index + self.start
-        text = event.value
+        text, style = event.value, event.style
         if event.anchor is not None or event.tag is not None:
             self._refuse_properties(event)
-        plain = not event.style
+        plain = not style
         if plain and start == end:
             start = end = self._after_last_mark(start)  # the two parsers put an empty value at different places
-        if event.style in ("|", ">"):
+        elif style in ("|", ">"):
             end = start + len(self.source.text[start:end].rstrip())
-        span = self.source.span(start, end)
-        node = Scalar(text=text, span=span, plain=plain)
+        node = Scalar(text, Span(self.source, start, end), plain)
         if not (text.isascii() and text.isprintable()) or len(text) > LONGEST_TEXT:
             node = self._check_text(node)
-        is_key = bool(self.opened) and self.opened[-1].is_mapping and self.opened[-1].key is None
-        if plain and not is_key:
+        parent = self.opened[-1] if self.opened else None
+        if parent is not None and parent.is_mapping and parent.key is None:
+            self._place_key(parent, node, event)
+            return True
+        if self.has_cuts and plain and text:  # where nothing is left of a value, its reader says that it is empty
             self._check_cut(end)
         self._place(node, event)
+        return True
 
     def _after_last_mark(self, at: int) -> int:
         return max(self.start, len(self.source.text[self.start : at].rstrip()) + self.start) if at else at
@@ -149,7 +154,7 @@ class _Builder:
         if has_refused_character(text):
             message = "this text holds a character that cannot be printed"
             self.faults.append(fault("LB104", message, node.span, hints=("delete what begins with a backslash",)))
-            return replace(node, text=blank_refused_characters(text))
+            return node._replace(text=blank_refused_characters(text))
         if node.plain and is_smart_quoted(text):
             hints = (
                 'type straight quotes `"` around the text',
@@ -186,7 +191,7 @@ class _Builder:
             self._place_key(parent, node, event)
         else:
             if not parent.skipping:
-                parent.entries.append(Entry(key=parent.key, value=node))
+                parent.entries.append(Entry(parent.key, node))
             parent.key, parent.skipping = None, False
 
     def _place_key(self, parent: _Open, node: Node, event: Any) -> None:
@@ -207,11 +212,17 @@ class _Builder:
         elif node.plain and node.text == "<<":
             parent.skipping = True
             self._refuse(event, "`<<` takes in fields written elsewhere", "write the fields out here")
-        elif has_odd_space(node.text) and not (node.plain and has_odd_edge(node.text)):
+        elif not node.text.isascii() and has_odd_space(node.text) and not (node.plain and has_odd_edge(node.text)):
             message = "a space that is not the plain one stands in a field's name"
             self.faults.append(fault("LB104", message, node.span, hints=("delete it and type a plain space",)))
 
-    def _open(self, event: Any, is_mapping: bool) -> bool:
+    def _open_mapping(self, event: Any) -> bool:
+        return self._open(event, is_mapping=True)
+
+    def _open_sequence(self, event: Any) -> bool:
+        return self._open(event, is_mapping=False)
+
+    def _open(self, event: Any, *, is_mapping: bool) -> bool:
         if event.anchor is not None or event.tag is not None:
             self._refuse_properties(event)
         start = event.start_mark.index + self.start
@@ -224,13 +235,14 @@ class _Builder:
         self.opened.append(_Open(is_mapping=is_mapping, start=start, flow=bool(event.flow_style)))
         return True
 
-    def _close(self, event: Any) -> None:
+    def _close(self, event: Any) -> bool:
         done = self.opened.pop()
         span = self.source.span(done.start, self._end_of(done, event))
         if done.is_mapping:
-            self._place(MappingNode(entries=tuple(done.entries), span=span), event)
+            self._place(MappingNode(tuple(done.entries), span), event)
         else:
-            self._place(SequenceNode(items=tuple(done.items), span=span), event)
+            self._place(SequenceNode(tuple(done.items), span), event)
+        return True
 
     def _end_of(self, done: _Open, event: Any) -> int:
         if done.flow:
@@ -259,6 +271,8 @@ class _Builder:
         return self.source.span(start, max(start, min(event.end_mark.index + self.start, line_end)))
 
     def _syntax(self, error: Any) -> Fault:
+        from linebook.source.yaml_words import syntax_fault  # here, because a sound house never needs it
+
         at = error.problem_mark.index if error.problem_mark else 0
         context = error.context_mark.index + self.start if error.context_mark else None
         return syntax_fault(self.source, str(error.problem or ""), at + self.start, context)

@@ -7,11 +7,12 @@ a list (coconut in 2025, pine nut in the European Union) is still kept by name i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
+from linebook.source.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen
 class Group:
     """One entry of a list. ``members`` are substance ids as the law names them.
 
@@ -27,7 +28,7 @@ class Group:
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Jurisdiction:
     """One list. ``short`` tells two groups of the same name apart in print; ``title`` heads a matrix."""
 

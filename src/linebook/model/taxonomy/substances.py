@@ -7,11 +7,12 @@ Names are kitchen words; the laws that list them are in ``lists``. A *general* s
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
+from linebook.source.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen
 class Substance:
     """One declarable food. ``kind_of`` names the more general substances it is a kind of."""
 

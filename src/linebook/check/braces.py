@@ -1,0 +1,124 @@
+"""Amounts in the method: braces name what the card lists, and no bare amount is left behind (LB214, LB306, LB319)."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Final
+
+from linebook.check.index import Index
+from linebook.check.prose import Run, runs, stems, tokens, working_blocks
+from linebook.check.words import number_text
+from linebook.model.amounts import Kind
+from linebook.model.body import AmountOf, Body
+from linebook.model.component import Component
+from linebook.model.dish import Dish
+from linebook.model.unit_words import SYSTEM_WORDS, UNIT_WORDS
+from linebook.model.units import UNITS
+from linebook.source.codes import fault
+from linebook.source.faults import Fault
+
+_UNIT_WORDS: Final = sorted(
+    [word for word, key in UNIT_WORDS.items() if UNITS[key].kind is not Kind.COUNT] + list(SYSTEM_WORDS),
+    key=len,
+    reverse=True,
+)
+_NUMBER: Final = r"(?:\d+(?:[.,]\d+)?(?:\s*/\s*\d+)?(?:\s?[¼½¾⅓⅔⅛⅜⅝⅞])?|[¼½¾⅓⅔⅛⅜⅝⅞])"
+_BARE: Final = re.compile(
+    rf"(?<![\w.,/°–-]){_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?\s?-?(?:{'|'.join(map(re.escape, _UNIT_WORDS))})\b"
+    r"(?!\s*(?:/|per\b|each\b(?! time)|apiece\b|a (?:piece|portion|kilo|kg|litre|liter|l)\b|°))",
+    re.IGNORECASE,
+)
+_QUIET: Final = ("taste-for", "notes", "if-it-goes-wrong")
+
+
+def check_brace_parts(index: Index) -> Iterator[Fault]:
+    """Yield a warning where the parts of an ingredient in a method add up to more than all of it."""
+    for card in index.cards:
+        lines = [line.item for line in (card.ingredients if isinstance(card, Component) else card.elements)]
+        taken: dict[str, list[AmountOf]] = defaultdict(list)
+        for brace in braces(card.body):
+            taken[brace.item].append(brace)
+        for item, found in taken.items():
+            total, most = Fraction(0), lines.count(item)
+            for brace in found:
+                total += brace.part
+                if most and total > most:
+                    yield _too_much(item, found, brace)
+                    break
+
+
+def check_bare_amounts(index: Index) -> Iterator[Fault]:
+    """Yield a warning for each weight or volume in a method that would not scale with the batch."""
+    names = _equipment_with_numbers(index)
+    for card in index.cards:
+        for block in working_blocks(card.body, _QUIET):
+            for run in runs(block):
+                for match in _BARE.finditer(run.text):
+                    if not _in_a_name(run, match, names):
+                        when = "the batch grows" if isinstance(card, Component) else "another size is sent"
+                        yield _bare(run, match, when, _item_after(card, run, match) or "butter")
+
+
+def braces(body: Body) -> Iterator[AmountOf]:
+    """Yield every computed amount of a method, in file order."""
+    for section in body.sections:
+        for block in section.blocks:
+            yield from (piece for piece in block.pieces if isinstance(piece, AmountOf))
+
+
+def _too_much(item: str, found: list[AmountOf], at: AmountOf) -> Fault:
+    total = sum((brace.part for brace in found), Fraction(0))
+    parts = " + ".join(_part_text(brace.part) for brace in found)
+    return fault(
+        "LB319",
+        f"the method takes {parts} of `{item}`, which is {number_text(total)} times what the card lists",
+        at.span,
+        hints=(f"write the part that is meant here, as in `{{1/2 of {item}}}`, or take the braces away",),
+    )
+
+
+def _part_text(part: Fraction) -> str:
+    return "all" if part == 1 else f"{part.numerator}/{part.denominator}"
+
+
+def _item_after(card: Component | Dish, run: Run, match: re.Match[str]) -> str:
+    """Return the line of the card whose id has one of the next words in it, as in *200 g butter*; "" if not one."""
+    lines = card.ingredients if isinstance(card, Component) else card.elements
+    items = dict.fromkeys(line.item for line in lines)
+    for token in tokens(run.text[match.end() :])[:3]:
+        found = [item for item in items if token.stem in stems(item)]
+        if found:
+            return found[0] if len(found) == 1 else ""
+    return ""
+
+
+def _bare(run: Run, match: re.Match[str], when: str, item: str) -> Fault:
+    typed = match.group()
+    return fault(
+        "LB306",
+        f"`{typed}` in the method stays the same when {when}",
+        run.span(match.start(), match.end()),
+        hints=(
+            f"write its id in braces and its amount is computed, as in `{{{item}}}` or `{{1/3 of {item}}}`",
+            f"where it never scales, write `{{fixed {typed}}}`",
+        ),
+    )
+
+
+def _equipment_with_numbers(index: Index) -> tuple[str, ...]:
+    return tuple(name.casefold() for name in index.equipment if any(c.isdigit() for c in name))
+
+
+def _in_a_name(run: Run, match: re.Match[str], names: tuple[str, ...]) -> bool:
+    """Return whether the amount is part of what the house calls a vessel, as in *the 24 L rondeau*."""
+    text = run.text.casefold()
+    for name in names:
+        at = text.find(name)
+        while at >= 0:
+            if at <= match.start() and match.end() <= at + len(name):
+                return True
+            at = text.find(name, at + 1)
+    return False

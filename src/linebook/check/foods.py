@@ -1,0 +1,166 @@
+"""Foods that a method names and its card does not list: they would miss the allergens (LB213)."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+from typing import Final, TypeAlias
+
+from linebook.check.absent import absent_words
+from linebook.check.index import Index, component_references, dish_references
+from linebook.check.prose import Run, Token, contains, runs, stems, tokens
+from linebook.model.component import Component
+from linebook.model.dish import Dish
+from linebook.source.codes import fault
+from linebook.source.faults import Fault
+from linebook.source.frozen import frozen
+
+_QUIET: Final = ("taste-for", "notes", "if-it-goes-wrong")
+_NO_FOOD: Final = (
+    *("water bath", "ice bath", "iced water bath", "bain marie", "butter knife", "egg timer", "rice cooker"),
+    *(
+        "pepper mill",
+        "salt box",
+        "bread knife",
+        "potato ricer",
+        "garlic press",
+        "butter paper",
+        "egg ring",
+        "salt crust",
+    ),
+)
+"""Things of the kitchen whose names hold the word for a food."""
+
+Stems: TypeAlias = tuple[str, ...]
+
+
+@frozen
+class _Name:
+    stems: Stems
+    item: str | None
+
+
+_Names: TypeAlias = Mapping[str, tuple[_Name, ...]]
+
+
+def check_foods(index: Index) -> Iterator[Fault]:
+    """Yield a warning, once a card, for each pantry item or component its method names and it does not list.
+
+    What is inside a listed component is listed. A name that is part of a listed name is that thing.
+    """
+    spelled = _spellings(index)
+    names = _names(index, spelled)
+    for card in index.cards:
+        if not index.is_incomplete(card.id):
+            yield from _foods_of(index, card, names, spelled)
+
+
+def _foods_of(
+    index: Index, card: Component | Dish, names: _Names, spelled: Mapping[str, list[Stems]]
+) -> Iterator[Fault]:
+    listed = _listed(index, card)
+    if any(index.is_broken(item) or item in index.unresolved for item in listed):
+        return  # what is inside is not known, so nothing is missing for certain
+    known = [form for item in listed for form in spelled.get(item, ())] + [stems(card.name)]
+    told = set(absent_words(card)) | listed
+    sections = (section for section in card.body.sections if section.key not in _QUIET)
+    for block in (block for section in sections for block in section.blocks):
+        for run in runs(block):
+            for item, words in _named_in(run, names):
+                if item in told or any(contains(form, _form(words)) for form in known):
+                    continue
+                if item in index.components and any(contains(_form(words), form) for form in known):
+                    continue
+                told.add(item)
+                yield _unlisted(card, item, run, words)
+
+
+def _listed(index: Index, card: Component | Dish) -> set[str]:
+    """Return every item the card lists, with all that is inside it, what it makes and what its media carry."""
+    references = component_references(card) if isinstance(card, Component) else dish_references(card)
+    waiting = [reference.item for reference in references]
+    through = [m for step in (card.stages if isinstance(card, Component) else card.elements) for m in step.through]
+    for medium in index.file.media if index.file is not None else ():
+        if medium.id in through:
+            waiting += medium.carries
+    found = {card.id}
+    if isinstance(card, Component):
+        found |= {made.item for made in card.also_makes}
+    while waiting:
+        item = waiting.pop()
+        if item in found:
+            continue
+        found.add(item)
+        if item in index.components:
+            waiting += [ref.item for ref in component_references(index.components[item])]
+        for maker, made in index.by_products.get(item, ()):
+            waiting.append(made.source or maker.id)
+    return found
+
+
+def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, tuple[Token, ...]]]:
+    """Yield the foods a text names, the longest name first at each place."""
+    words = tokens(run.text)
+    at = 0
+    while at < len(words):
+        for name in names.get(words[at].stem, ()):
+            part = tuple(words[at : at + len(name.stems)])
+            if _form(part) == name.stems and _side_by_side(run, part):
+                if name.item is not None:
+                    yield name.item, part
+                at += len(part)
+                break
+        else:
+            at += 1
+
+
+def _form(words: tuple[Token, ...]) -> Stems:
+    return tuple(word.stem for word in words)
+
+
+def _side_by_side(run: Run, words: tuple[Token, ...]) -> bool:
+    gaps = pairwise(words)
+    return all(run.text[first.end : second.start].strip(" \n-") == "" for first, second in gaps)
+
+
+def _spellings(index: Index) -> Mapping[str, list[Stems]]:
+    """Return every way each item is called. *Short rib, bone in* is also *short rib*."""
+    called: dict[str, list[str]] = {id: [component.name] for id, component in index.components.items()}
+    for item, entries in index.by_products.items():
+        called.setdefault(item, []).extend(made.name for _, made in entries)
+    for id, bought in index.pantry.items():
+        shorter = (bought.name.split(",")[0], bought.name.split("(")[0])
+        called.setdefault(id, []).extend((bought.name, *shorter, *bought.also_called))
+    return {item: [form for text in texts if (form := stems(text))] for item, texts in called.items()}
+
+
+def _names(index: Index, spelled: Mapping[str, list[Stems]]) -> _Names:
+    """Return every name to look for by its first word, longest first.
+
+    A component with a name of one word is not looked for: *glaze* and *crumb* are also what cooks do.
+    """
+    found: dict[str, dict[Stems, _Name]] = defaultdict(dict)
+    for text in (*_NO_FOOD, *index.equipment):
+        form = stems(text)
+        if form:
+            found[form[0]].setdefault(form, _Name(stems=form, item=None))
+    for item in (*index.pantry, *index.components):
+        for form in spelled[item]:
+            if item in index.pantry or len(form) > 1:
+                found[form[0]].setdefault(form, _Name(stems=form, item=item))
+    return {
+        first: tuple(sorted(forms.values(), key=lambda name: (-len(name.stems), name.stems)))
+        for first, forms in found.items()
+    }
+
+
+def _unlisted(card: Component | Dish, item: str, run: Run, words: tuple[Token, ...]) -> Fault:
+    where = "`ingredients`, `adjust_with`" if isinstance(card, Component) else "`elements`"
+    typed = run.text[words[0].start : words[-1].end]
+    return fault(
+        "LB213",
+        f"the method names `{' '.join(typed.split())}`, and the card does not list it, so its allergens are missed",
+        run.span(words[0].start, words[-1].end),
+        hints=(f"add `{item}` to {where} or `also_touches` of this card",),
+    )

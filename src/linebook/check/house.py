@@ -1,0 +1,109 @@
+"""Parsed records in, a checked house out: runs every check over the whole house, so that one run tells everything.
+
+It must not read files nor print. A check is a plain function over the index.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import Final
+
+from linebook.check.absent import check_absent, check_weightless_bases
+from linebook.check.balance import check_balance
+from linebook.check.braces import check_bare_amounts, check_brace_parts
+from linebook.check.cooling import check_cooling, check_limits
+from linebook.check.cycles import check_cycles
+from linebook.check.dates import check_menu_dates, check_seasons
+from linebook.check.declarations import check_contradictions, check_substances, check_undeclared
+from linebook.check.foods import check_foods
+from linebook.check.identities import check_duplicate_ids, check_listed_twice, check_own_items
+from linebook.check.index import Check, Index, build_index
+from linebook.check.percents import check_percent_circles
+from linebook.check.pieces import check_pieces
+from linebook.check.plates import check_on_the_plate, check_plate_named, check_stacking
+from linebook.check.references import (
+    check_carried,
+    check_courses,
+    check_items,
+    check_lines,
+    check_media,
+    check_menu_dishes,
+    check_plates,
+    check_vessels_and_places,
+)
+from linebook.check.shares import check_mixes, check_shares
+from linebook.check.stages import check_dish_headings, check_points, check_stage_names, check_stages
+from linebook.check.units import check_units
+from linebook.check.unused import check_unlisted_dishes, check_unused_components
+from linebook.check.vessels import check_vessels
+from linebook.model.house import House, ParsedHouse
+from linebook.source.faults import Outcome, Severity
+
+CHECKS: Final[tuple[Check, ...]] = (
+    check_duplicate_ids,
+    check_own_items,
+    check_listed_twice,
+    check_items,
+    check_carried,
+    check_lines,
+    check_plates,
+    check_vessels_and_places,
+    check_media,
+    check_menu_dishes,
+    check_courses,
+    check_cycles,
+    check_absent,
+    check_weightless_bases,
+    check_percent_circles,
+    check_units,
+    check_pieces,
+    check_balance,
+    check_brace_parts,
+    check_bare_amounts,
+    check_foods,
+    check_stages,
+    check_stage_names,
+    check_dish_headings,
+    check_points,
+    check_cooling,
+    check_limits,
+    check_vessels,
+    check_menu_dates,
+    check_seasons,
+    check_stacking,
+    check_plate_named,
+    check_on_the_plate,
+    check_shares,
+    check_mixes,
+    check_undeclared,
+    check_substances,
+    check_contradictions,
+    check_unused_components,
+    check_unlisted_dishes,
+)
+"""Every check, in the order of its family. None depends on another having run."""
+
+
+def check_house(parsed: ParsedHouse) -> Outcome[House]:
+    """Return the house where nothing is wrong with it, and every fault there is.
+
+    The value is None where there is an error, and where reading has lost a record or a part of one.
+    """
+    index = build_index(parsed)
+    faults = tuple(found for check in CHECKS for found in check(index))
+    lost = parsed.file is None or parsed.broken or parsed.incomplete
+    if lost or any(found.severity is Severity.ERROR for found in faults):
+        return Outcome(value=None, faults=faults)
+    return Outcome(value=_house(index, parsed), faults=faults)
+
+
+def _house(index: Index, parsed: ParsedHouse) -> House:
+    assert parsed.file is not None
+    return House(
+        file=parsed.file,
+        pantry=index.pantry,
+        components=index.components,
+        dishes=index.dishes,
+        menus=index.menus,
+        by_products=MappingProxyType(dict(index.by_products)),
+    )

@@ -1,0 +1,75 @@
+"""The figures that a spec can plainly contradict, taken from the house's rule set.
+
+They are floors and ceilings for faults only: what the sheets print, and what the local authority asks, is not
+decided here. Where a rule allows two figures the looser one is taken, so that a fault is certain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Final
+
+from linebook.model.component import Limit
+from linebook.model.limits import NO_FIGURE, RULE_SETS, rule_for
+from linebook.source.frozen import frozen
+
+HOT_FROM: Final = Fraction(57)
+"""From this temperature a stage counts as hot (FDA Food Code 3-501.14(A): cooling starts at 57 °C)."""
+
+COLD_TO: Final = Fraction(8)
+"""Storage up to this temperature counts as cold under every rule set (UK Schedule 4: 8 °C; FDA 5 °C)."""
+
+_ROASTS_HELD: Final[Mapping[str, Fraction]] = MappingProxyType({"FDA Food Code 2022": Fraction(54)})
+"""3-501.16(A)(1): a roast may be held at 54 °C, where other food asks for 57 °C."""
+
+_LEAST_COOKED: Final[Mapping[str, Fraction]] = MappingProxyType({"FDA Food Code 2022": Fraction(54)})
+"""3-401.11(B): the lowest row of the table for roasts is 54.4 °C, printed as 54 °C (130 °F)."""
+
+_WARM_MINUTES: Final[Mapping[str, Fraction]] = MappingProxyType(
+    {
+        "FDA Food Code 2022": Fraction(240),  # 3-501.19(B): 4 h with time as the control
+        "UK": Fraction(120),  # Food Safety and Hygiene (England) Regulations 2013, Schedule 4: one period of 2 h
+    }
+)
+
+
+@frozen
+class Figures:
+    """What one rule set asks, in °C and minutes; None where it gives no figure.
+
+    ``hot_at_least`` is the figure to print, ``hot_for_some`` the lower one that some food may be held at.
+    """
+
+    rules: str
+    cold_at_most: Fraction | None
+    hot_at_least: Fraction | None
+    hot_for_some: Fraction | None
+    warm_minutes: Fraction | None
+    reheat_to: Fraction | None
+    cook_to: Fraction | None
+    cool_first_to: Fraction | None
+    freeze_raw_to: Fraction | None
+
+
+def figures_for(rules: str) -> Figures | None:
+    """Return the figures of a rule set, or None for one that is not known."""
+    if rules not in RULE_SETS:
+        return None
+    return Figures(
+        rules=rules,
+        cold_at_most=_heat(rules, Limit.HOLD, 1),
+        hot_at_least=_heat(rules, Limit.HOLD, 0),
+        hot_for_some=_ROASTS_HELD.get(rules, _heat(rules, Limit.HOLD, 0)),
+        warm_minutes=_WARM_MINUTES.get(rules),
+        reheat_to=_heat(rules, Limit.REHEAT, 0),
+        cook_to=_LEAST_COOKED.get(rules),
+        cool_first_to=_heat(rules, Limit.COOL, 1),
+        freeze_raw_to=_heat(rules, Limit.FREEZE, 0),
+    )
+
+
+def _heat(rules: str, limit: Limit, number: int) -> Fraction | None:
+    rule = rule_for(rules, limit)
+    return None if rule.form == NO_FIGURE or len(rule.heats) <= number else Fraction(rule.heats[number].celsius)

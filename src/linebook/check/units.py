@@ -1,0 +1,192 @@
+"""Amounts that must be put together can be (LB304, LB309).
+
+What an item lacks is one mistake, however many cards need it: faults are gathered by item and kind of unit.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from typing import TypeAlias
+
+from linebook.check.index import Index, place
+from linebook.check.weights import base_lines, facts_for, in_makes, line_amounts
+from linebook.check.words import gathered
+from linebook.model.amounts import Amount, Kind, Percent
+from linebook.model.component import Component
+from linebook.model.conversion import convert
+from linebook.model.dish import Dish
+from linebook.model.quantities import write_amount
+from linebook.model.units import GRAM, same_measure
+from linebook.source.faults import Fault, Related, ValueMistake
+from linebook.source.frozen import frozen
+from linebook.source.spans import Span
+
+
+@frozen
+class _Use:
+    """How much of an item one place takes. ``amount`` is exact, in the unit it was typed in."""
+
+    item: str
+    amount: Amount
+    span: Span
+
+
+@frozen
+class _Refusal:
+    """An amount that cannot be turned into what is needed, with both ways to mend it."""
+
+    use: _Use
+    mistake: ValueMistake
+    related: tuple[Related, ...] = ()
+
+
+_Refusals: TypeAlias = Iterator[_Refusal]
+
+
+def check_units(index: Index) -> Iterator[Fault]:
+    """Yield a fault for each item whose amounts cannot meet, with both ways to mend it."""
+    found: dict[tuple[str, Kind, str | None], list[_Refusal]] = defaultdict(list)
+    for refusal in (*_component_uses(index), *_largest_batches(index), *_percent_bases(index), *_bought_sums(index)):
+        if index.is_incomplete(refusal.use.item) or index.is_broken(refusal.use.item):
+            continue  # what could not be read may be the density or the pieces
+        unit = refusal.use.amount.unit
+        found[refusal.use.item, unit.kind, unit.counts].append(refusal)
+    for (item, _, counts), refusals in found.items():
+        first = refusals[0]
+        spans = list(dict.fromkeys(refusal.use.span for refusal in refusals))
+        component = index.components.get(item)
+        if component is not None and counts == "each" and not component.pieces:
+            message = f"`{item}` is taken by the piece, and its card does not say how many pieces it makes"
+            mends = ("add `pieces:` and a number to its card, below `makes`", "or take it by weight here")
+            made = (Related(span=component.at("makes"), label="it makes this much, in no pieces"),)
+            yield gathered("LB309", message, spans, hints=mends, related=made, label="also taken by the piece")
+        else:
+            hints = _with_place(index, first, spans[0])
+            yield gathered("LB304", first.mistake.message, spans, hints=hints, related=first.related)
+
+
+def _with_place(index: Index, refusal: _Refusal, span: Span) -> tuple[str, ...]:
+    """Return the mends, the first with the file it belongs into where that is another one."""
+    mend, *others = refusal.mistake.hints
+    record = index.components.get(refusal.use.item) or index.pantry.get(refusal.use.item)
+    if record is not None and record.span.source != span.source:
+        mend = f"{mend}, in {record.span.source.path}"
+    return (mend, *others)
+
+
+def _component_uses(index: Index) -> _Refusals:
+    for use in _uses(index):
+        component = index.components.get(use.item)
+        if component is not None:
+            try:
+                in_makes(component, use.amount)
+            except ValueMistake as mistake:
+                related = Related(span=component.at("makes"), label="made in this unit")
+                yield _Refusal(use=use, mistake=_with_piece_weight(component, use, mistake), related=(related,))
+        elif use.item not in index.pantry:
+            yield from _by_product_use(index, use)
+
+
+def _by_product_use(index: Index, use: _Use) -> _Refusals:
+    for maker, made in index.by_products.get(use.item, ()):
+        if not same_measure(made.amount.unit, use.amount.unit):
+            hints = (f"type both {_by(made.amount)}, here and in what {maker.name} also makes",)
+            message = (
+                f"`{write_amount(use.amount)}` of {made.name} is needed, and `{write_amount(made.amount)}` is made"
+            )
+            related = (Related(span=made.at("amount"), label="made in this unit"),)
+            yield _Refusal(use=use, mistake=ValueMistake("LB304", message, hints), related=related)
+
+
+def _with_piece_weight(component: Component, use: _Use, mistake: ValueMistake) -> ValueMistake:
+    """Word the mends for a component whose yield is itself a count: it lacks the weight of one, not the pieces."""
+    if component.makes.unit.kind is not Kind.COUNT:
+        return mistake
+    message = f"`{write_amount(use.amount)}` of {component.name} is needed, and it is made by the piece"
+    return ValueMistake("LB304", message, ("add `piece_weighs:` to its card", "or type the amount in pieces here"))
+
+
+def _largest_batches(index: Index) -> _Refusals:
+    for component in index.components.values():
+        if component.largest_batch is None:
+            continue
+        try:
+            in_makes(component, component.largest_batch)
+        except ValueMistake as mistake:
+            use = _Use(item=component.id, amount=component.largest_batch, span=component.at("largest_batch"))
+            related = Related(span=component.at("makes"), label="made in this unit")
+            yield _Refusal(use=use, mistake=mistake, related=(related,))
+
+
+def _percent_bases(index: Index) -> _Refusals:
+    for component in index.components.values():
+        lines = component.ingredients
+        needed: dict[int, int] = {}
+        for at, line in enumerate(lines):
+            if isinstance(line.amount, Percent):
+                for base in base_lines(lines, at):
+                    needed.setdefault(base, at)
+        for base, at in needed.items():
+            amount, facts = lines[base].amount, facts_for(index, lines[base].item)
+            if not isinstance(amount, Amount) or facts is None:
+                continue
+            try:
+                convert(amount, Kind.MASS, facts)
+            except ValueMistake as mistake:
+                use = _Use(item=lines[base].item, amount=amount, span=lines[base].at("amount"))
+                related = Related(span=lines[at].at("amount"), label="this percentage needs its weight")
+                yield _Refusal(use=use, mistake=mistake, related=(related,))
+
+
+def _bought_sums(index: Index) -> _Refusals:
+    """Yield what cannot be added up of a bought item that cards take by more than one kind of unit."""
+    uses: dict[str, list[_Use]] = defaultdict(list)
+    for use in (*_uses(index), *_percent_uses(index)):
+        if use.item in index.pantry:
+            uses[use.item].append(use)
+    for item, found in uses.items():
+        if all(same_measure(found[0].amount.unit, use.amount.unit) for use in found):
+            continue
+        facts = facts_for(index, item)
+        for use in found:
+            try:
+                if facts is not None:
+                    convert(use.amount, Kind.MASS, facts)
+            except ValueMistake as mistake:
+                other = next(other for other in found if not same_measure(other.amount.unit, use.amount.unit))
+                related = Related(span=other.span, label=f"taken {_by(other.amount)} here, and the two are added up")
+                yield _Refusal(use=use, mistake=mistake, related=(related,))
+                break
+
+
+def _uses(index: Index) -> Iterator[_Use]:
+    for component in index.components.values():
+        for line in component.ingredients:
+            if isinstance(line.amount, Amount):
+                yield _Use(item=line.item, amount=line.amount, span=line.at("amount"))
+    for dish in index.dishes.values():
+        yield from _dish_uses(dish)
+
+
+def _dish_uses(dish: Dish) -> Iterator[_Use]:
+    items = {element.item for element in dish.elements}
+    for element in dish.elements:
+        yield _Use(item=element.item, amount=element.amount, span=element.at("amount"))
+    for size in dish.sizes:
+        for item, amount in size.amounts.items():
+            if item in items:
+                yield _Use(item=item, amount=amount, span=place(size, f"amounts.{item}", "amounts"))
+
+
+def _percent_uses(index: Index) -> Iterator[_Use]:
+    for component in index.components.values():
+        for line, amount in zip(component.ingredients, line_amounts(index, component), strict=True):
+            if isinstance(line.amount, Percent) and amount is not None and amount.unit == GRAM:
+                yield _Use(item=line.item, amount=amount, span=line.at("amount"))
+
+
+def _by(amount: Amount) -> str:
+    if amount.unit.kind is Kind.COUNT:
+        return f"in {amount.unit.plural}"
+    return f"by {amount.unit.kind.value}"

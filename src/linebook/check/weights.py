@@ -1,0 +1,88 @@
+"""What lines of a card weigh and measure, as far as their items say: the arithmetic is in ``model.conversion``.
+
+Used by every check on amounts. It must not make faults: a caller that needs a weight words its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from linebook.check.index import Index
+from linebook.model.amounts import BATCH, Amount, Kind, Percent
+from linebook.model.component import Component, Ingredient
+from linebook.model.conversion import Facts, convert_to, facts_of, weight_or_volume
+from linebook.model.units import GRAM, same_measure, times, to_base
+
+
+def facts_for(index: Index, item: str) -> Facts | None:
+    """Return what is known of an item's weights, or None where the item itself is not known."""
+    if item in index.components:
+        return facts_of(index.components[item])
+    if item in index.pantry:
+        return facts_of(index.pantry[item])
+    if item in index.by_products:
+        return Facts(name=index.by_products[item][0][1].name)
+    return None
+
+
+def grams_of(index: Index, item: str, amount: Amount) -> Fraction | None:
+    """Return what an amount weighs in grams, or None where the item does not say."""
+    return _converted(index, item, amount, Kind.MASS)
+
+
+def millilitres_of(index: Index, item: str, amount: Amount) -> Fraction | None:
+    """Return the volume of an amount in millilitres, or None where the item does not say."""
+    return _converted(index, item, amount, Kind.VOLUME)
+
+
+def in_makes(component: Component, amount: Amount) -> Amount:
+    """Return an amount of a component in the unit it is made in. Raises ValueMistake LB304."""
+    if component.pieces and amount.unit.counts == "each" and not same_measure(amount.unit, component.makes.unit):
+        return times(component.makes, to_base(amount) / component.pieces)
+    return convert_to(amount, component.makes.unit, facts_of(component))
+
+
+def base_lines(lines: Sequence[Ingredient], at: int) -> tuple[int, ...]:
+    """Return which lines the percentage on line ``at`` is of: for the batch, all but itself and the media."""
+    amount = lines[at].amount
+    if not isinstance(amount, Percent):
+        return ()
+    if amount.of == (BATCH,):
+        return tuple(other for other, line in enumerate(lines) if other != at and not line.medium)
+    return tuple(other for other, line in enumerate(lines) if line.item in amount.of)
+
+
+def line_amounts(index: Index, component: Component) -> tuple[Amount | None, ...]:
+    """Return every line's amount with percentages worked out in grams; None where that is not possible, or to taste."""
+    lines = component.ingredients
+    found: list[Amount | None] = [line.amount if isinstance(line.amount, Amount) else None for line in lines]
+    waiting = {at for at, line in enumerate(lines) if isinstance(line.amount, Percent)}
+    while waiting:
+        ready = [at for at in sorted(waiting) if waiting.isdisjoint(base_lines(lines, at))]
+        if not ready:
+            break
+        for at in ready:
+            found[at] = _percent_amount(index, lines, found, at)
+        waiting.difference_update(ready)
+    return tuple(found)
+
+
+def _percent_amount(
+    index: Index, lines: Sequence[Ingredient], found: Sequence[Amount | None], at: int
+) -> Amount | None:
+    amount = lines[at].amount
+    total = Fraction(0)
+    for other in base_lines(lines, at):
+        base = found[other]
+        grams = None if base is None else grams_of(index, lines[other].item, base)
+        if grams is None and (base is not None or isinstance(lines[other].amount, Percent)):
+            return None
+        total += grams or 0
+    assert isinstance(amount, Percent)
+    return Amount(number=total * amount.number / 100, unit=GRAM)
+
+
+def _converted(index: Index, item: str, amount: Amount, kind: Kind) -> Fraction | None:
+    facts = facts_for(index, item)
+    return None if facts is None else weight_or_volume(amount, kind, facts)
