@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
 from linebook.check.house import check_house
+from linebook.check.loads import find_too_many_loads
 from linebook.read.house_folder import read_house
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Severity
 from linebook.source.files import read_source
+from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Batch, Night
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from linebook.templating.templates import TemplateFolder, Templates
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PdfFile:
     """A finished PDF: its file name, its bytes, and what to say of it."""
 
@@ -85,6 +86,9 @@ def build_binders(
     progress("computing amounts and allergens")
     table = compute_allergens(house, menu)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
+    too_many = [fault for night in computed for fault in _too_many_loads(night)]
+    if too_many:
+        return Outcome(value=None, faults=tuple(too_many))
     files: list[PdfFile] = []
     faults: list[Fault] = []
     for line in lines:
@@ -132,8 +136,18 @@ def build_batch(
         needs={},
         apart={},
     )
+    too_many = tuple(_too_many_loads(night))
+    if too_many:
+        return Outcome(value=None, faults=too_many)
     sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu))
     return opened.value.draw(sheet, name, paper, house.file.name)
+
+
+def _too_many_loads(night: Night) -> Iterator[Fault]:
+    covers = night.occasion.covers
+    made = f"a night of {covers:,} covers" if covers else "this much"
+    for batch in night.batches.values():
+        yield from find_too_many_loads(batch.component, batch.loads, made)
 
 
 def _open_workshop(house: House, menu: str, issued: date, folder: Path) -> Outcome[_Workshop]:
@@ -180,7 +194,7 @@ def _template_folders(house_folder: Path) -> tuple[TemplateFolder, ...]:
     return tuple(TemplateFolder(path=path, shown=shown) for path, shown in places if path.is_dir())
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Workshop:
     """What turns computed values into sheets and sheets into PDFs, for one menu of one house."""
 
@@ -226,11 +240,19 @@ class _Workshop:
 
     def draw(self, sheets: Outcome[tuple[Sheet, ...]], name: str, paper: str, title: str) -> Outcome[PdfFile]:
         """Return the PDF of the sheets."""
+        from linebook.model.letters import find_letter
         from linebook.pdf.binder import draw_binder
 
         if sheets.value is None:
             return Outcome(value=None, faults=sheets.faults)
-        drawn = draw_binder(sheets.value, self.theme, paper, title=title, folder=self.theme_folder)
+        drawn = draw_binder(
+            sheets.value,
+            self.theme,
+            paper,
+            title=title,
+            folder=self.theme_folder,
+            places=lambda letter: find_letter(self.house, letter),
+        )
         if drawn.value is None:
             return Outcome(value=None, faults=drawn.faults)
         file = PdfFile(

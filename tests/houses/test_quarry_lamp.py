@@ -59,13 +59,14 @@ def test_portions(covers: int, portions: dict[str, int]) -> None:
     assert {name: found.get(name) or found.get(f"{name} full") for name in portions} == portions
 
 
-# What each component must make: the sum of its uses over 1 - loss, then over what the spec's batch makes.
+# What each component must make: the sum of its uses over 1 - loss, in whole pieces where it is counted, then over what
+# the spec's batch makes.
 #
 #   meatloaf, 40 slices of 4 oz (10 lb), loss 5 %, at most 20 lb
-#     60: 20 x 2 + 8 x 1 = 48 slices / 0.95 = 960/19 = 50.53; factor 24/19     (12.63 lb, one load)
-#     90: 28 x 2 + 12    = 68        / 0.95 = 71.58         ; factor 34/19     (17.89 lb, one load)
-#    200: 80 + 4 = 84; full 58.8 + 1 -> 60, half 25.2 -> 26: 146 / 0.95 = 153.68; factor 73/19
-#         = 38.42 lb, two loads of 73/38
+#     60: 20 x 2 + 8 x 1 = 48 slices / 0.95 = 50.53 -> 51; factor 51/40         (12.75 lb, one load)
+#     90: 28 x 2 + 12    = 68        / 0.95 = 71.58 -> 72; factor 9/5           (18 lb, one load)
+#    200: 80 + 4 = 84; full 58.8 + 1 -> 60, half 25.2 -> 26: 146 / 0.95 = 153.68 -> 154; factor 77/20
+#         = 38.5 lb, two loads of 77/40
 #   mashed potato, 8 lb, loss 4 %, at most 10 lb
 #     60: 20 x 6 oz + 8 x 3 oz = 144 oz / 0.96 = 150 oz   = 9.375 lb  ; factor 75/64, one load
 #     90: 28 x 6    + 12 x 3   = 204    / 0.96 = 212.5 oz = 13.281 lb ; factor 425/256, two even loads
@@ -83,7 +84,7 @@ def test_portions(covers: int, portions: dict[str, int]) -> None:
         (
             60,
             {
-                "meatloaf": (Fraction(24, 19), 1),
+                "meatloaf": (Fraction(51, 40), 1),
                 "mashed-potato": (Fraction(75, 64), 1),
                 "pan-gravy": (Fraction(13, 18), 1),
                 "buttermilk-dressing": (Fraction(5, 4), 1),
@@ -95,7 +96,7 @@ def test_portions(covers: int, portions: dict[str, int]) -> None:
         (
             90,
             {
-                "meatloaf": (Fraction(34, 19), 1),
+                "meatloaf": (Fraction(9, 5), 1),
                 "mashed-potato": (Fraction(425, 256), 2),
                 "pan-gravy": (Fraction(37, 36), 1),
                 "buttermilk-dressing": (Fraction(109, 60), 2),
@@ -104,7 +105,7 @@ def test_portions(covers: int, portions: dict[str, int]) -> None:
                 "croutons": (Fraction(5, 4), 1),
             },
         ),
-        (200, {"meatloaf": (Fraction(73, 19), 2)}),
+        (200, {"meatloaf": (Fraction(77, 20), 2)}),
     ],
 )
 def test_factors_and_loads(covers: int, worked: dict[str, tuple[Fraction, int]]) -> None:
@@ -113,9 +114,9 @@ def test_factors_and_loads(covers: int, worked: dict[str, tuple[Fraction, int]])
 
 
 def test_what_is_bought_for_60() -> None:
-    """Ground beef: 6 lb x 24/19 for the meatloaf and 12 lb x 39/32 for the patties. Eggs are whole: 9 and 4."""
+    """Ground beef: 6 lb x 51/40 for the meatloaf and 12 lb x 39/32 for the patties. Eggs are whole: 9 and 4."""
     needs = night(60).needs
-    beef = (6 * Fraction(24, 19) + 12 * Fraction(39, 32)) * POUND
+    beef = (6 * Fraction(51, 40) + 12 * Fraction(39, 32)) * POUND
     assert needs["ground-beef"].number == beef
     assert needs["eggs"].number == 9 + 4
     assert needs["rye-bread"].number == 39 * 2 + 32 * Fraction(125, 144)
@@ -123,19 +124,19 @@ def test_what_is_bought_for_60() -> None:
     assert needs["blue-cheese"].number == 25 * Fraction(3, 4) * POUND / 16
 
 
-# One load of each night, then the spec's batch. For the meatloaf the factors are 24/19 and 34/19:
-# beef 6 lb -> 7.579, 10.737; pork 2 lb 4 oz = 2.25 -> 2.842, 4.026; eggs 7 -> 8.84 and 12.53, whole 9 and 13;
-# crumb 3 cups -> 3.789, 5.368; milk 1 1/2 -> 1.895, 2.684; onions 1 lb 2 oz = 1.125 -> 1.421, 2.013;
-# sauce 3 tbsp -> 3.789, 5.368; salt 1.5 % of beef and pork: of 8.25 lb 1.98 oz -> 2.501, 3.543 oz.
+# One load of each night, then the spec's batch. For the meatloaf the factors are 51/40 = 1.275 and 9/5 = 1.8:
+# beef 6 lb -> 7.65, 10.8; pork 2 lb 4 oz = 2.25 -> 2.869, 4.05; eggs 7 -> 8.925 and 12.6, whole 9 and 13;
+# crumb 3 cups -> 3.825, 5.4; milk 1 1/2 -> 1.9125, 2.7; onions 1 lb 2 oz = 1.125 -> 1.434, 2.025;
+# sauce 3 tbsp -> 3.825, 5.4; salt 1.5 % of beef and pork: of 8.25 lb 1.98 oz -> 2.5245, 3.564 oz.
 MEATLOAF = {
-    "ground-beef": ("lb", (Fraction("7.579"), Fraction("10.737"), 6)),
-    "ground-pork": ("lb", (Fraction("2.8421"), Fraction("4.0263"), Fraction("2.25"))),
+    "ground-beef": ("lb", (Fraction("7.65"), Fraction("10.8"), 6)),
+    "ground-pork": ("lb", (Fraction("2.86875"), Fraction("4.05"), Fraction("2.25"))),
     "eggs": ("each", (9, 13, 7)),
-    "cracker-crumb": ("cup", (Fraction("3.7895"), Fraction("5.3684"), 3)),
-    "milk": ("cup", (Fraction("1.8947"), Fraction("2.6842"), Fraction("1.5"))),
-    "onions": ("lb", (Fraction("1.4211"), Fraction("2.0132"), Fraction("1.125"))),
-    "anchovy-seasoning": ("tbsp", (Fraction("3.7895"), Fraction("5.3684"), 3)),
-    "kosher-salt": ("oz", (Fraction("2.5011"), Fraction("3.5432"), Fraction("1.98"))),
+    "cracker-crumb": ("cup", (Fraction("3.825"), Fraction("5.4"), 3)),
+    "milk": ("cup", (Fraction("1.9125"), Fraction("2.7"), Fraction("1.5"))),
+    "onions": ("lb", (Fraction("1.434375"), Fraction("2.025"), Fraction("1.125"))),
+    "anchovy-seasoning": ("tbsp", (Fraction("3.825"), Fraction("5.4"), 3)),
+    "kosher-salt": ("oz", (Fraction("2.5245"), Fraction("3.564"), Fraction("1.98"))),
 }
 # Mashed potato, 75/64 in one load, and 425/512 in each of two:
 # potatoes 6 lb -> 7.031, 4.980; butter 1 lb -> 18.75 oz, 13.281 oz; milk 2 cups -> 2.344, 1.660;
@@ -217,13 +218,13 @@ def test_a_night_of_102_prints_79_slices(tmp_path: Path) -> None:
 
 
 def test_200_covers_are_two_even_loads_of_meatloaf(tmp_path: Path) -> None:
-    """Factor 73/19, two loads of 73/38 = 1.9211: beef 11.526 lb a load and 23.05 in all, eggs 13.45 -> 13 and 26."""
+    """154 slices, two loads of 77/40 = 1.925: beef 11.55 lb a load and 23.1 in all, eggs 13.475 -> 13 and 26."""
     prints = print_house(NAME, tmp_path, "batch", "meatloaf", "--covers", "200", *DAY)
     assert "2 even loads" in prints.result.stdout
     sheet = next(sheet.id for sheet in prints.sheets)
     beef = prints.row(sheet, "ingredient:ground-beef").figures
-    assert holds(beef[0], Fraction("11.526"), "lb")
-    assert holds(beef[1], Fraction("23.053"), "lb")
+    assert holds(beef[0], Fraction("11.55"), "lb")
+    assert holds(beef[1], Fraction("23.1"), "lb")
     eggs = prints.row(sheet, "ingredient:eggs").figures
     assert [count_of(figure) for figure in eggs] == [13, 26, 7]
     assert "Meatloaf" in prints.pages("meatloaf.pdf")

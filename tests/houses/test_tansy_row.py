@@ -51,9 +51,9 @@ def test_portions(covers: int, portions: tuple[int, ...]) -> None:
     assert tuple(demand.portions for demand in night(covers).demands) == portions
 
 
-# What each component must make.
-#   field loaf, 24 loaves of 6 portions: 40: 33/6 = 5.5 loaves, 11/48;  80: 11 loaves, 11/24
-#   ink cracker, 100, loss 12 %:         40: 22 x 4 = 88 / 0.88 = 100, 1;  80: 168 / 0.88 = 190.91, 21/11
+# What each component must make; what is counted in whole pieces.
+#   field loaf, 24 loaves of 6 portions: 40: 33/6 = 5.5 loaves -> 6, 1/4;  80: 11 loaves, 11/24
+#   ink cracker, 100, loss 12 %:         40: 22 x 4 = 88 / 0.88 = 100, 1;  80: 168 / 0.88 = 190.91 -> 191, 1.91
 #   pear tart, 12 slices, 1.8 kg at most: 40: 22/12 = 11/6 -> 3.3 kg, two loads;  80: 11/3 -> 6.6 kg, four loads;
 #                                         11/12 of the spec's batch in every load of both nights
 #   nut cream, 2 kg:      40: 600 g x 11/6 = 1100 g, 0.55;   80: 2200 g, 1.1
@@ -63,17 +63,17 @@ def test_portions(covers: int, portions: tuple[int, ...]) -> None:
 #   cordial, 2 L:         40: 12 x 15 ml = 180 ml, 0.09;     80: 22 x 15 = 330 ml, 0.165
 #   set cream, 20 pots, 2.4 kg at most: 40: 12 + 8 = 20, 1;  80: 22 + 14 = 36, 1.8 -> 4.32 kg, two loads
 #   leaven, 2 kg, loss 5 %, 20 % of both flours and 300 g in the crackers:
-#     40: 2000 g x 11/48 = 458.33 g; + 300 g          =  758.33 / 0.95 =  798.25 g, 91/228
-#     80: 2000 g x 11/24 = 916.67 g; + 300 g x 21/11  = 1489.39 / 0.95 = 1567.78 g, 983/1254
+#     40: 2000 g x 1/4   = 500 g;    + 300 g          =  800    / 0.95 =  842.11 g, 8/19
+#     80: 2000 g x 11/24 = 916.67 g; + 300 g x 1.91   = 1489.67 / 0.95 = 1568.07 g, 4469/5700
 @pytest.mark.parametrize(
     ("covers", "worked"),
     [
         (
             40,
             {
-                "field-loaf": (Fraction(11, 48), 1),
+                "field-loaf": (Fraction(1, 4), 1),
                 "ink-cracker": (Fraction(1), 1),
-                "rye-leaven": (Fraction(91, 228), 1),
+                "rye-leaven": (Fraction(8, 19), 1),
                 "pear-tart": (Fraction(11, 6), 2),
                 "nut-cream": (Fraction("0.55"), 1),
                 "pine-nut-brittle": (Fraction("0.33"), 1),
@@ -87,8 +87,8 @@ def test_portions(covers: int, portions: tuple[int, ...]) -> None:
             80,
             {
                 "field-loaf": (Fraction(11, 24), 1),
-                "ink-cracker": (Fraction(21, 11), 1),
-                "rye-leaven": (Fraction(983, 1254), 1),
+                "ink-cracker": (Fraction("1.91"), 1),
+                "rye-leaven": (Fraction(4469, 5700), 1),
                 "pear-tart": (Fraction(11, 3), 4),
                 "nut-cream": (Fraction("1.1"), 1),
                 "pine-nut-brittle": (Fraction("0.66"), 1),
@@ -120,31 +120,31 @@ def test_what_is_bought_for_40() -> None:
 
 # One load of each night, then the spec's batch.
 CARDS = {
-    # 11/48 and 11/24 of: 8 kg and 2 kg of flour; leaven 20 %, water 68 %, salt 2 % of both flours together (10 kg);
+    # 1/4 and 11/24 of: 8 kg and 2 kg of flour; leaven 20 %, water 68 %, salt 2 % of both flours together (10 kg);
     # malt 0.5 % of both flours and the leaven (12 kg).
     "field-loaf": {
-        "wheat-flour": ("kg", (Fraction("1.8333"), Fraction("3.6667"), 8)),
-        "wholemeal-flour": ("g", (Fraction("458.33"), Fraction("916.67"), 2000)),
-        "rye-leaven": ("g", (Fraction("458.33"), Fraction("916.67"), 2000)),
-        "water": ("kg", (Fraction("1.5583"), Fraction("3.1167"), Fraction("6.8"))),
-        "sea-salt": ("g", (Fraction("45.833"), Fraction("91.667"), 200)),
-        "malt-flour": ("g", (Fraction("13.75"), Fraction("27.5"), 60)),
+        "wheat-flour": ("kg", (2, Fraction("3.6667"), 8)),
+        "wholemeal-flour": ("g", (500, Fraction("916.67"), 2000)),
+        "rye-leaven": ("g", (500, Fraction("916.67"), 2000)),
+        "water": ("kg", (Fraction("1.7"), Fraction("3.1167"), Fraction("6.8"))),
+        "sea-salt": ("g", (50, Fraction("91.667"), 200)),
+        "malt-flour": ("g", (15, Fraction("27.5"), 60)),
     },
-    # 91/228 and 983/1254 of 900 g rye; water 100 % and mother 24 % of it.
+    # 8/19 and 4469/5700 of 900 g rye; water 100 % and mother 24 % of it.
     "rye-leaven": {
-        "rye-flour": ("g", (Fraction("359.21"), Fraction("705.50"), 900)),
-        "water": ("g", (Fraction("359.21"), Fraction("705.50"), 900)),
-        "mother": ("g", (Fraction("86.211"), Fraction("169.32"), 216)),
+        "rye-flour": ("g", (Fraction("378.95"), Fraction("705.63"), 900)),
+        "water": ("g", (Fraction("378.95"), Fraction("705.63"), 900)),
+        "mother": ("g", (Fraction("90.947"), Fraction("169.35"), 216)),
     },
-    # 1 and 21/11. Eggs 2 -> 3.82, whole 4. Salt 1 % of what is weighed, eggs counted as the whole ones:
-    # (500 + 300 + 150 + 25 + 2 x 50) / 100 = 10.75;  (975 x 21/11 + 4 x 50) / 100 = 20.614 g.
+    # 1 and 1.91. Eggs 2 -> 3.82, whole 4. Salt 1 % of what is weighed, eggs counted as the whole ones:
+    # (500 + 300 + 150 + 25 + 2 x 50) / 100 = 10.75;  (975 x 1.91 + 4 x 50) / 100 = 20.6225 g.
     "ink-cracker": {
-        "wheat-flour": ("g", (500, Fraction("954.55"), 500)),
-        "rye-leaven": ("g", (300, Fraction("572.73"), 300)),
-        "butter": ("g", (150, Fraction("286.36"), 150)),
-        "squid-ink": ("g", (25, Fraction("47.727"), 25)),
+        "wheat-flour": ("g", (500, 955, 500)),
+        "rye-leaven": ("g", (300, 573, 300)),
+        "butter": ("g", (150, Fraction("286.5"), 150)),
+        "squid-ink": ("g", (25, Fraction("47.75"), 25)),
         "eggs": ("each", (2, 4, 2)),
-        "sea-salt": ("g", (Fraction("10.75"), Fraction("20.614"), Fraction("10.75"))),
+        "sea-salt": ("g", (Fraction("10.75"), Fraction("20.6225"), Fraction("10.75"))),
     },
     # 11/12 in each load of both nights. Eggs 2.75, whole 3; sugar 70 % of three eggs of 50 g, so 105 g (not 96 g).
     "pear-tart": {

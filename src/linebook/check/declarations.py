@@ -67,7 +67,10 @@ def _substance_hints(word: str, own: tuple[str, ...]) -> tuple[str, ...]:
     if word in ("yes", "no", "true", "false", "unknown"):
         return ("write what the label names, as in `[wheat, cows-milk]`, or `none` where it names nothing",)
     known = find_substance(word)
+    begun = {other for other in known_words() if len(word) >= 4 and other.startswith(word)}
+    meant = {found.id for other in begun if (found := find_substance(other)) is not None}
     close = known.id if known is not None else nearest(word, (*known_words(), *own))
+    close = meant.pop() if known is None and len(meant) == 1 else close
     if close is not None and close not in own:
         substance = find_substance(close)
         close = substance.id if substance is not None else close

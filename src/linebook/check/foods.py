@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final, TypeAlias
 
 from linebook.check.absent import absent_words
-from linebook.check.index import Index, component_references, dish_references
+from linebook.check.index import Index, dish_references
 from linebook.check.prose import Run, Token, contains, runs, stems, tokens
 from linebook.model.component import Component
 from linebook.model.dish import Dish
@@ -78,8 +78,9 @@ def _foods_of(
 
 def _listed(index: Index, card: Component | Dish) -> set[str]:
     """Return every item the card lists, with all that is inside it, what it makes and what its media carry."""
-    references = component_references(card) if isinstance(card, Component) else dish_references(card)
-    waiting = [reference.item for reference in references]
+    waiting = [reference.item for reference in dish_references(card)] if isinstance(card, Dish) else []
+    if isinstance(card, Component):
+        waiting += index.inside[card.id]
     through = [m for step in (card.stages if isinstance(card, Component) else card.elements) for m in step.through]
     for medium in index.file.media if index.file is not None else ():
         if medium.id in through:
@@ -93,7 +94,7 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
             continue
         found.add(item)
         if item in index.components:
-            waiting += [ref.item for ref in component_references(index.components[item])]
+            waiting += index.inside[item]
         for maker, made in index.by_products.get(item, ()):
             waiting.append(made.source or maker.id)
     return found
@@ -101,6 +102,8 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
 
 def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, tuple[Token, ...]]]:
     """Yield the foods a text names, the longest name first at each place."""
+    if names.keys().isdisjoint(stems(run.text)):
+        return
     words = tokens(run.text)
     at = 0
     while at < len(words):

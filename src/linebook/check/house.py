@@ -18,6 +18,7 @@ from linebook.check.declarations import check_contradictions, check_substances, 
 from linebook.check.foods import check_foods
 from linebook.check.identities import check_duplicate_ids, check_listed_twice, check_own_items
 from linebook.check.index import Check, Index, build_index
+from linebook.check.loads import check_loads
 from linebook.check.percents import check_percent_circles
 from linebook.check.pieces import check_pieces
 from linebook.check.plates import check_on_the_plate, check_plate_named, check_stacking
@@ -68,6 +69,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_cooling,
     check_limits,
     check_vessels,
+    check_loads,
     check_menu_dates,
     check_seasons,
     check_stacking,

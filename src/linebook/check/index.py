@@ -19,6 +19,7 @@ from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
 from linebook.source.faults import Fault
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 
@@ -31,7 +32,7 @@ T = TypeVar("T", bound=_HasId)
 ByProducts: TypeAlias = Mapping[str, tuple[tuple[Component, ByProduct], ...]]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Reference:
     """One place where a card names an item: ``user`` is the card, ``part`` the field the word stands in."""
 
@@ -75,6 +76,11 @@ class Index:
         for dish in self.dishes.values():
             found += dish_references(dish)
         return tuple(found)
+
+    @cached_property
+    def inside(self) -> Mapping[str, tuple[str, ...]]:
+        """Every word that each component names as an item, by the component's id."""
+        return {id: tuple(ref.item for ref in component_references(card)) for id, card in self.components.items()}
 
     @cached_property
     def unresolved(self) -> frozenset[str]:

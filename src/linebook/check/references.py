@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from linebook.check.index import Index, place
 from linebook.check.words import gathered, listing, meant
-from linebook.read.house_folder import HOUSE_ID
-from linebook.read.ids import kebab
+from linebook.read.house_folder import HOUSE_ID, PANTRY_ID
+from linebook.read.ids import is_id, kebab
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
 from linebook.source.nearest import nearest
@@ -20,6 +20,8 @@ from linebook.source.spans import Span
 
 def check_items(index: Index) -> Iterator[Fault]:
     """Yield a fault for each word used as an item that no file defines."""
+    if index.is_incomplete(PANTRY_ID):
+        return  # the id may be the one that was lost
     used: dict[str, list[Span]] = defaultdict(list)
     for reference in index.references:
         if reference.item in index.unresolved:
@@ -29,7 +31,7 @@ def check_items(index: Index) -> Iterator[Fault]:
             "LB201",
             f"no pantry item, component or by-product has the id `{word}`",
             spans,
-            hints=(item_hint(index, word),),
+            hints=_item_hints(index, word),
             label="also used here",
         )
 
@@ -115,10 +117,10 @@ def check_menu_dishes(index: Index) -> Iterator[Fault]:
         for entry in menu.dishes:
             if entry.dish in index.unresolved_dishes:
                 used[entry.dish].append(entry.at("dish"))
-    names = {dish.name: dish.id for dish in index.dishes.values()}
+    names = {dish.name: dish.id for dish in index.dishes.values() if is_id(dish.id)}
     for word, spans in used.items():
         message = f"no dish has the id `{word}`"
-        hint = _by_name_or_near(word, index.dishes, names, f"add the file dishes/{word}.md, or take it off the menu")
+        hint = _by_name_or_near(word, names.values(), names, f"add the file dishes/{word}.md, or take it off the menu")
         if word in index.items:
             message = f"`{word}` is {_kind(index, word)}, and a menu lists dishes"
             carry = [dish.id for dish in index.dishes.values() if any(e.item == word for e in dish.elements)]
@@ -152,9 +154,11 @@ def check_courses(index: Index) -> Iterator[Fault]:
         )
 
 
-def item_hint(index: Index, word: str) -> str:
-    """Return what to write instead of an unknown item: the id of that name, the nearest id, or a new entry."""
-    return _by_name_or_near(word, index.items, index.by_name, f"add it to a pantry file, or as components/{word}.md")
+def _item_hints(index: Index, word: str) -> tuple[str, ...]:
+    """Return what to write instead of an unknown item: the id of that name or the nearest one, or a new entry."""
+    add = f"add it to a pantry file, or as components/{word}.md"
+    hint = _by_name_or_near(word, index.items, index.by_name, add)
+    return (hint,) if hint == add else (hint, f"or {add}")
 
 
 def _by_name_or_near(word: str, ids: Iterable[str], names: Mapping[str, str], otherwise: str) -> str:
@@ -183,9 +187,14 @@ def _unknown(
     names = {name: id for id, name in known.items()}
     for word, spans in used.items():
         if other and word in other:
-            message = f"`{word}` is a {'place' if kind == 'vessel' else 'vessel'} of this house, not a {kind}"
-        else:
-            message = f"the house has no {kind} `{word}`"
+            what, field = ("place", "where") if kind == "vessel" else ("vessel", "vessel")
+            message = f"`{word}` is a {what} of this house, not a {kind}"
+            mend = (
+                f"write one of {listing(sorted(known), 'or')}" if len(known) <= 8 else f"name one of the {kind}s here"
+            )
+            yield gathered(code, message, spans, hints=(mend, f"in a stage the {what} goes in `{field}: {word}`"))
+            continue
+        message = f"the house has no {kind} `{word}`"
         close = _by_name_or_near(word, known, names, "")
         hint = close or (f"write one of {listing(sorted(known), 'or')}" if 0 < len(known) <= 8 else otherwise)
         yield gathered(code, message, spans, hints=(hint,) if hint == otherwise else (hint, f"or {otherwise}"))

@@ -7,6 +7,7 @@ undeclared, undeclared before may contain, and only where nothing is known again
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Final
 
 from linebook.compute.columns import columns_for
 from linebook.compute.makeup import Kitchen, Makeup, Trace, components_of, join
@@ -15,6 +16,8 @@ from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.menu import Menu
 from linebook.model.taxonomy import SUBSTANCES
+
+_FREE: Final = Finding(answer=Answer.FREE)
 
 
 def compute_allergens(house: House, menu_id: str) -> AllergenTable:
@@ -102,11 +105,15 @@ def _is_free(column: Column, makeup: Makeup) -> bool:
 
 
 def _answer(column: Column, makeup: Makeup) -> Answer:
-    if _of_column(column, makeup.contains):
+    if _is_any(column, makeup.contains):
         return Answer.CONTAINS
     if makeup.undeclared:
         return Answer.UNDECLARED
-    return Answer.MAY if _of_column(column, makeup.may) else Answer.FREE
+    return Answer.MAY if _is_any(column, makeup.may) else Answer.FREE
+
+
+def _is_any(column: Column, traces: Iterable[Trace]) -> bool:
+    return any(trace.substance in column.substances for trace in traces)
 
 
 def _of_column(column: Column, traces: Iterable[Trace]) -> frozenset[Trace]:
@@ -115,12 +122,13 @@ def _of_column(column: Column, traces: Iterable[Trace]) -> frozenset[Trace]:
 
 def _finding(column: Column, makeup: Makeup, names: Mapping[str, str], without: tuple[str, ...] = ()) -> Finding:
     answer = _answer(column, makeup)
+    if answer is Answer.FREE:
+        return _FREE
     contained, may = _of_column(column, makeup.contains), _of_column(column, makeup.may)
     grounds = {
         Answer.CONTAINS: contained,
         Answer.UNDECLARED: makeup.undeclared,
         Answer.MAY: may,
-        Answer.FREE: frozenset[Trace](),
     }[answer]
     sure = _substances(column, grounds)
     possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, may) if id_ not in sure]
@@ -130,7 +138,7 @@ def _finding(column: Column, makeup: Makeup, names: Mapping[str, str], without: 
         also_may=tuple(names.get(id_, id_) for id_ in possible),
         media=_media(grounds),
         items=_items(grounds),
-        without=without if answer is not Answer.FREE else (),
+        without=without,
     )
 
 

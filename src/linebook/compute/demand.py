@@ -1,6 +1,6 @@
 """One night: from covers to portions, from portions to batches of every component, from batches to what is bought.
 
-Each need is the exact sum of all its uses. Knows no date, stock or pack.
+Each need is the exact sum of all its uses; what comes in pieces is made in whole ones. Knows no date, stock or pack.
 """
 
 from __future__ import annotations
@@ -9,23 +9,26 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from graphlib import TopologicalSorter
+from math import ceil
 
 from linebook.compute.batches import compute_batch
 from linebook.compute.portions import compute_portions, portion_amounts
 from linebook.compute.results import Batch, DishDemand, Night, Use
 from linebook.compute.weights import bought_total, in_makes
-from linebook.model.amounts import Amount
+from linebook.model.amounts import Amount, Kind
+from linebook.model.component import Component
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
-from linebook.model.units import times
+from linebook.model.units import ratio, times, to_base
 
 
 def compute_night(house: House, occasion: Occasion) -> Night:
     """Return all portions, batches and bought needs of one occasion.
 
-    A component's need is the sum of what its users take, over one minus its loss; the batches of its users come
-    first. A by-product is used as it comes: needing it makes nothing. Amounts of a bought item that cannot be added
-    up (a bunch and a weight, where its weight is not known) stand in ``apart``.
+    A component's need is the sum of what its users take, over one minus its loss, and where it is made in pieces
+    rounded up to whole ones, so that no loaf is light; the batches of its users come first. A by-product is used as it
+    comes: needing it makes nothing. Amounts of a bought item that cannot be added up (a bunch and a weight, where its
+    weight is not known) stand in ``apart``.
     """
     demands = compute_portions(house, occasion)
     uses = _plate_uses(house, demands)
@@ -74,4 +77,15 @@ def _batch_for(house: House, component_id: str, uses: Sequence[Use]) -> Batch | 
     needed = sum((use.amount.number for use in converted), Fraction(0)) / (1 - component.loss)
     if not needed:
         return None
-    return compute_batch(house, component_id, makes=Amount(number=needed, unit=component.makes.unit), uses=converted)
+    makes = _in_whole_pieces(component, Amount(number=needed, unit=component.makes.unit))
+    return compute_batch(house, component_id, makes=makes, uses=converted)
+
+
+def _in_whole_pieces(component: Component, needed: Amount) -> Amount:
+    """Return what is needed, and the rest of the last piece where the yield is counted: nobody bakes half a loaf."""
+    pieces = component.pieces
+    if pieces is None and component.makes.unit.kind is Kind.COUNT:
+        pieces = to_base(component.makes)
+    if pieces is None:
+        return needed
+    return times(component.makes, ceil(ratio(needed, component.makes) * pieces) / pieces)

@@ -15,6 +15,8 @@ _SI_MASS: Final = ("gram", "kilogram")
 _SI_VOLUME: Final = ("millilitre", "litre")
 _POUNDS: Final = ("ounce", "pound")
 _US_MEASURES: Final = ("us-teaspoon", "us-tablespoon", "us-cup", "us-quart", "us-gallon")
+_US_PINTS: Final = ("us-teaspoon", "us-tablespoon", "us-cup", "us-pint")
+_IMPERIAL: Final = ("imperial-fluid-ounce", "imperial-pint", "imperial-quart", "imperial-gallon")
 _METRIC_SPOONS: Final = ("metric-teaspoon", "metric-tablespoon")
 _AUSTRALIAN_SPOONS: Final = ("metric-teaspoon", "australian-tablespoon")
 
@@ -25,10 +27,22 @@ _LADDERS: Final = {
     **dict.fromkeys(_US_MEASURES, _US_MEASURES),
     **dict.fromkeys(_METRIC_SPOONS, _METRIC_SPOONS),
     "australian-tablespoon": _AUSTRALIAN_SPOONS,
+    "us-pint": _US_PINTS,
+    **{key: _IMPERIAL[: at + 1] for at, key in enumerate(_IMPERIAL) if at},
+    # A tablespoon is not the same in every house with such cups; a teaspoon is.
+    **{f"{cup}-cup": ("metric-teaspoon", f"{cup}-cup") for cup in ("metric", "label")},
 }
 
 # The smallest part of a unit that is printed as a fraction of it; the rest goes down the ladder.
-_GRAINS: Final = {"us-cup": Fraction(1, 4)}
+_GRAINS: Final = {
+    **dict.fromkeys(("us-cup", "metric-cup", "label-cup"), Fraction(1, 4)),
+    **dict.fromkeys(("us-pint", "imperial-pint"), Fraction(1, 2)),
+}
+MEASURED_PARTS: Final = (1, 2, 3, 4)
+"""Halves, thirds and quarters of a cup, spoon or pound are measured as such; finer parts go to the next unit down."""
+
+_IN_SMALL_SPOONS: Final = 2
+"""Tablespoons. What is less and no fraction of a spoon is measured in teaspoons alone: 4¼ tsp, not 1 tbsp 1¼ tsp."""
 _METRIC: Final = frozenset(("milligram", *_SI_MASS, *_SI_VOLUME, "centilitre", "decilitre"))
 
 
@@ -51,7 +65,7 @@ def fit(base: Fraction, typed: Unit) -> Amount:
     """Return grams or millilitres in the unit of the typed unit's system that reads best.
 
     Metric: kg and L from 1000 on, where three decimals are enough. Others: the largest unit there is one of (a
-    quarter, for a cup). A unit without a ladder (pint, scoop, imperial measures) stays as typed.
+    quarter, for a cup; a half, for a pint). A unit without a ladder (fluid ounce, scoop) stays as typed.
     """
     keys = _LADDERS.get(typed.key)
     if keys is None:
@@ -70,6 +84,9 @@ def amount_parts(amount: Amount) -> tuple[Amount, ...]:
     if is_metric(amount.unit) or amount.unit.key == keys[0]:
         return (amount,)
     left = to_base(amount)
+    odd = amount.number.denominator not in MEASURED_PARTS
+    if odd and amount.unit.key.endswith("-tablespoon") and amount.number < _IN_SMALL_SPOONS:
+        return (from_base(left, UNITS[keys[0]]),)
     parts: list[Amount] = []
     for key in reversed(keys[: keys.index(amount.unit.key) + 1]):
         unit = UNITS[key]

@@ -42,11 +42,13 @@ NOTHING: Final = Makeup()
 
 def join(makeups: Iterable[Makeup]) -> Makeup:
     """Return what several things hold together."""
-    parts = tuple(makeups)
+    parts = [part for part in makeups if part is not NOTHING]
+    if len(parts) < 2:
+        return parts[0] if parts else NOTHING
     return Makeup(
-        contains=frozenset().union(*(part.contains for part in parts)),
-        may=frozenset().union(*(part.may for part in parts)),
-        undeclared=frozenset().union(*(part.undeclared for part in parts)),
+        contains=frozenset().union(*[part.contains for part in parts]),
+        may=frozenset().union(*[part.may for part in parts]),
+        undeclared=frozenset().union(*[part.undeclared for part in parts]),
     )
 
 
@@ -54,6 +56,8 @@ def declared_makeup(item: PantryItem) -> Makeup:
     """Return what a bought item declares; an item without a declaration is undeclared."""
     if item.allergens is None:
         return Makeup(undeclared=frozenset((Trace("", item.id),)))
+    if not item.allergens.contains and not item.allergens.may_contain:
+        return NOTHING
     return Makeup(
         contains=frozenset(Trace(substance, item.id) for substance in item.allergens.contains),
         may=frozenset(Trace(substance, item.id) for substance in item.allergens.may_contain),

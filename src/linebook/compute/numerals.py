@@ -22,22 +22,32 @@ _KITCHEN: Final = {
     Fraction(7, 8): "⅞",
 }
 
-
 _CUT: Final = {value: sign for sign, value in VULGAR.items()}
 """Things that are counted are cut into fifths and sixths too."""
+
+_EIGHTH: Final = Fraction(1, 8)
 
 
 def number_text(number: Fraction, unit: Unit) -> str:
     """Return a number as printed before ``unit``: ``1.25`` for kilograms, ``1¼`` for pounds or counts.
 
-    What three decimals cannot show is rounded to them (half up); no thousands mark is set.
+    What three decimals cannot show is rounded to them (half up); no thousands mark is set. Nobody measures a decimal
+    of a spoon, cup, pint or pound: what is no kitchen fraction of one is told to the nearest eighth.
     """
-    whole = floor(number)
-    part = number - whole
+    if is_metric(unit) or (part := number % 1) == 0:
+        return decimal_text(number)
     signs = _CUT if unit.kind is Kind.COUNT else _KITCHEN
-    if part in signs and not is_metric(unit):
-        return f"{whole or ''}{signs[part]}"
+    if part not in signs and is_measured(unit):
+        number = max(_EIGHTH, floor(number / _EIGHTH + Fraction(1, 2)) * _EIGHTH)
+        part = number % 1
+    if part in signs:
+        return f"{floor(number) or ''}{signs[part]}"
     return decimal_text(number)
+
+
+def is_measured(unit: Unit) -> bool:
+    """Return whether a unit is a spoon, cup, pint, quart, gallon or pound: one told in fractions, never in decimals."""
+    return unit.key == "pound" or (unit.kind is Kind.VOLUME and not is_metric(unit) and unit.symbol != "fl oz")
 
 
 def decimal_text(number: Fraction, places: int = 3) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, lcm
 from typing import Final
 
 from linebook.compute.ladders import fit, is_metric, system_of
@@ -157,13 +157,19 @@ def _measures(instrument: Instrument, unit: Unit) -> bool:
 def _measured(amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction) -> Fraction | None:
     """Return the roundest readable figure within the tolerance, in grams or millilitres, or None."""
     base, decimal = to_base(amount), is_metric(amount.unit)
-    within = [
-        ((_digits(rounded) if decimal else -step, abs(rounded - base)), rounded)
-        for instrument in instruments
-        for step in _steps(to_base(instrument.reads), base, decimal=decimal)
-        if (rounded := _nearest(base, step)) and abs(rounded - base) <= tolerance * base
-    ]
-    return min(within)[1] if within else None
+    readings = [to_base(instrument.reads) for instrument in instruments]
+    # In whole numbers of a part that all of them are multiples of, because a binder has thousands of figures to try.
+    parts = lcm(1000, base.denominator, *(reading.denominator for reading in readings))
+    exact = int(base * parts)
+    most = floor(tolerance * exact)
+    within = []
+    for reading in readings:
+        for step in _steps(int(reading * parts), exact, parts // 1000 if decimal else 0):
+            rounded = (2 * exact + step) // (2 * step) * step
+            off = abs(rounded - exact)
+            if rounded and off <= most:
+                within.append((_digits(rounded, parts) if decimal else -step, off, rounded))
+    return Fraction(min(within)[2], parts) if within else None
 
 
 def _nearest_reading(base: Fraction, instrument: Instrument) -> Fraction:
@@ -171,21 +177,23 @@ def _nearest_reading(base: Fraction, instrument: Instrument) -> Fraction:
     return max(reading, _nearest(base, reading))
 
 
-def _steps(reading: Fraction, most: Fraction, *, decimal: bool) -> Iterator[Fraction]:
-    """Yield the readable steps up to twice an amount: beyond that it would round to nothing."""
+def _steps(reading: int, most: int, thousandth: int) -> Iterator[int]:
+    """Yield the readable steps up to twice an amount: beyond that it would round to nothing.
+
+    ``thousandth`` is that of a gram or a millilitre, or 0 where the steps are not decimal.
+    """
     yield reading
-    size = Fraction(1, 1000) if decimal else reading
+    size = thousandth or reading
     while size <= 2 * most:
-        for step in (size, 2 * size, 5 * size) if decimal else (size,):
-            if (step / reading).denominator == 1:
+        for step in (size, 2 * size, 5 * size) if thousandth else (size,):
+            if step % reading == 0:
                 yield step
-        size *= 10 if decimal else 2
+        size *= 10 if thousandth else 2
 
 
-def _digits(number: Fraction) -> int:
+def _digits(number: int, parts: int) -> int:
     """Return how many digits a decimal has from its first to its last that is not nought."""
-    shown = number * 10**6
-    return len(str(floor(shown)).rstrip("0"))
+    return len(str(number * 10**6 // parts).rstrip("0"))
 
 
 def _without_instrument(amount: Amount) -> Fraction:

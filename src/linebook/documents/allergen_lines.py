@@ -6,16 +6,16 @@ Works from computed findings alone, never from a field of a spec. No line is eve
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
 from linebook.documents.parts import AllergenLine, Member
 from linebook.documents.text import EMPTY, Text, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Verdict:
     """What to do for a guest who avoids any of ``members``. The action stands first and alone."""
 
@@ -24,7 +24,7 @@ class Verdict:
     members: tuple[Member, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Allergens:
     """The answers for one dish or component, ready to be worded."""
 

@@ -7,7 +7,6 @@ named below the table, dish by dish.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
@@ -19,6 +18,7 @@ from linebook.documents.wording import Wording
 from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.taxonomy import LISTS
+from linebook.source.frozen import frozen
 
 DOCUMENT = "allergen-matrix"
 _MARKS: Final = {
@@ -30,7 +30,7 @@ _MARKS: Final = {
 _LEGEND: Final = ("contains", "contains-leave", "undeclared", "undeclared-leave", "may", "may-leave", "free")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MatrixCell:
     """One answer: a mark of the vocabulary, and how it is said aloud."""
 
@@ -38,7 +38,7 @@ class MatrixCell:
     word: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MatrixRow:
     """One dish."""
 
@@ -47,7 +47,7 @@ class MatrixRow:
     cells: tuple[MatrixCell, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MatrixCourse:
     """The dishes of one course, in menu order."""
 
@@ -56,7 +56,7 @@ class MatrixCourse:
     rows: tuple[MatrixRow, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MatrixNote:
     """What the marks of one dish stand for."""
 
@@ -65,7 +65,7 @@ class MatrixNote:
     note: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenMatrix:
     """All the matrix shows."""
 
@@ -110,7 +110,7 @@ def allergen_matrix(house: House, table: AllergenTable, wording: Wording) -> All
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _MatrixWriter:
     house: House
     table: AllergenTable
@@ -171,7 +171,7 @@ class _MatrixWriter:
         word = self.wording.say(f"mark.{mark}", what=column_text(column, finding.substances, self.wording))
         if not finding.without:
             return MatrixCell(mark=mark, word=word)
-        left = self.wording.say("mark.without", items=names_of(self.house, finding.without, self.wording))
+        left = self.wording.say("mark.without", items=self._left_off(finding.without))
         return MatrixCell(mark=f"{mark}-leave", word=self.wording.listed((word, left)))
 
     def _note(self, dish: str, found: list[tuple[Column, Finding]]) -> Text:
@@ -186,13 +186,17 @@ class _MatrixWriter:
             *(
                 self.wording.say(
                     "matrix.note.without",
-                    items=names_of(self.house, items, self.wording),
+                    items=self._left_off(items),
                     columns=self.wording.listed(columns),
                 )
                 for items, columns in without.items()
             ),
         ]
         return joined(sentences, self.wording.say("sentence.between"))
+
+    def _left_off(self, items: tuple[str, ...]) -> Text:
+        """Return what is left off, with *and*: one of several alone does not help."""
+        return self.wording.listed_with_and(words(self.house.name_of(item)) for item in items)
 
     def _named(self, found: list[tuple[Column, Finding]]) -> Iterator[Text]:
         contains = [

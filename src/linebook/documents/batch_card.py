@@ -6,7 +6,7 @@ Chooses and words what a cook on prep reads; computes nothing but how an amount 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from linebook.compute.results import AllergenTable, Batch, Night
@@ -19,8 +19,8 @@ from linebook.documents.ingredients import (
     IngredientWriter,
     NightFigures,
     names_head,
+    pieces_text,
     printed_total,
-    whole_pieces,
 )
 from linebook.documents.keeping import equipment_text, keeps_text, making_text, store_text, use_by_text
 from linebook.documents.limit_boxes import limit_box
@@ -36,12 +36,13 @@ from linebook.model.component import Component
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.read.ids import kebab
+from linebook.source.frozen import frozen
 
 DOCUMENT = "batch-card"
 _MOST_USERS = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BatchCard:
     """All a batch card shows. ``night`` is true for a sheet of one service.
 
@@ -151,7 +152,7 @@ def night_batch_card(
     return replace(card, id=f"{card.id}:{_occasion_key(night.occasion)}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _CardWriter:
     """What both forms of the card share."""
 
@@ -192,7 +193,7 @@ class _CardWriter:
             title=words(component.name),
             aside=aside,
             makes=self._makes(batch, night=night),
-            loads=self._loads(batch),
+            loads=self._loads(batch, night=night),
             keeping=(*keeping, self._fact("store", store_text(batch, self.stages))),
             facts=tuple(self._facts(batch)),
             allergens=component_allergens(self.house, self.table, component.id, self.wording).lines(),
@@ -215,27 +216,29 @@ class _CardWriter:
         total = typed_text(printed_total(batch, self.measures))
         if batch.pieces is None:
             return total
-        return self.wording.listed((total, self.wording.say_count("pieces", whole_pieces(batch))))
+        return self.wording.listed((total, pieces_text(batch, self.wording)))
 
     def _makes(self, batch: Batch, *, night: bool) -> Text:
-        """Return the yield, never as a lone number: counted, or what it is enough for, or what it goes into."""
+        """Return the yield: counted, or for how many portions or for what, where it is for one thing alone."""
         key = "makes" if night else "base.makes"
         makes = self._yield(batch)
-        use = next((use for use in self._uses() if use.portions), None)
-        users = component_users(self.house, batch.component)
-        if batch.pieces is None and use is not None:
-            portions = portions_from(batch.component, batch.total, use.element.amount) or 0
-            portion = typed_text(use.element.amount)
-            return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=portion)
-        if batch.pieces is None and 0 < len(users) <= _MOST_USERS:
+        uses, users = self._uses(), component_users(self.house, batch.component, self.table.menu)
+        if batch.pieces is None and len(uses) == 1 and not users and len(uses[0].amounts) == 1:
+            (portion,) = uses[0].amounts
+            portions = portions_from(batch.component, batch.total, portion)
+            if portions:
+                said = typed_text(portion)
+                return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=said)
+        if batch.pieces is None and not uses and 0 < len(users) <= _MOST_USERS:
             names = names_of(self.house, (user.id for user in users), self.wording)
             return self.wording.say(f"{key}.for", makes=makes, users=names)
         return self.wording.say(key, makes=makes)
 
-    def _loads(self, batch: Batch) -> Text:
+    def _loads(self, batch: Batch, *, night: bool) -> Text:
         if batch.loads == 1:
             return EMPTY
-        return self.wording.say("loads", loads=batch.loads, load=self.measures.short(batch.load))
+        key = "loads" if night else "base.loads"
+        return self.wording.say(key, loads=batch.loads, load=self.measures.short(batch.load))
 
     def _facts(self, batch: Batch) -> Iterator[Labelled]:
         """Yield what a cook must know before the first stage."""
@@ -251,13 +254,12 @@ class _CardWriter:
     def _about(self, component: Component) -> Iterator[Labelled]:
         """Yield what stands at the end of the card: what it is, and what it is for."""
         say = self.wording.say
-        yield self._fact(
-            "portion", joined(map(self._portion, self._uses()), say("list.semicolon")) or say("portion.none")
-        )
-        users = component_users(self.house, component)
+        yield self._fact("portion", self._portions() or say("portion.none"))
+        users = component_users(self.house, component, self.table.menu)
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
-        yield self._fact("category", words(component.sort) if component.sort else say("category.none"))
+        if component.sort:
+            yield self._fact("category", words(component.sort))
         if component.loss:
             yield self._fact("loss", say("loss", part=per_cent(component.loss)))
 
@@ -273,11 +275,28 @@ class _CardWriter:
     def _uses(self) -> tuple[PortionUse, ...]:
         return portion_uses(self.house, self.base.component, self.table.menu)
 
-    def _portion(self, use: PortionUse) -> Text:
-        amount = strong(typed_text(use.element.amount))
-        tool = words(use.element.tool or "")
-        carried = joined((amount, tool), self.wording.say("list.comma"))
-        return self.wording.say("portion", dish=words(use.dish.name), carried=carried)
+    def _portions(self) -> Text:
+        """Return what a portion of each dish carries, in each of its sizes, and with which tool."""
+        by_dish: dict[str, list[PortionUse]] = {}
+        for use in self._uses():
+            by_dish.setdefault(use.dish.id, []).append(use)
+        return joined(map(self._of_dish, by_dish.values()), self.wording.say("list.semicolon"))
+
+    def _of_dish(self, uses: Sequence[PortionUse]) -> Text:
+        dish = uses[0].dish
+        elements = [element for element in dish.elements if element.item == self.base.component.id]
+        tools = dict.fromkeys(element.tool for element in elements if element.tool)
+        carried = self.wording.listed((*map(self._of_size, uses), *map(words, tools)))
+        return self.wording.say("portion", dish=words(dish.name), carried=carried)
+
+    def _of_size(self, use: PortionUse) -> Text:
+        size = use.size
+        if size is None or size.factor == 1 or self.base.component.id in size.amounts:
+            amounts = [typed_text(amount) for amount in use.amounts]
+        else:
+            amounts = [self.measures.short(amount) for amount in use.amounts]
+        said = strong(self.wording.listed_with_and(amounts))
+        return self.wording.say("portion.size", amount=said, size=size.name) if size else said
 
     def _method(
         self, component: Component, say_amount: SayAmount, log_rows: int

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from linebook.compute.makeup import components_of
 from linebook.compute.totals import working_order
 from linebook.documents import batch_card, plating_guide, station_card
 from linebook.documents.station_card import find_plate
 from linebook.model.dish import Dish
 from linebook.model.house import House
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BinderEntry:
     """One sheet of a binder: which document, of which dish or component."""
 

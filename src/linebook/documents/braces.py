@@ -7,7 +7,6 @@ A binder's columns differ, so a figure in a step would be right for one of them 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from linebook.compute.results import Batch, BatchIngredient
@@ -19,13 +18,14 @@ from linebook.model.body import AmountOf
 from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.units import plus, same_measure, times
+from linebook.source.frozen import frozen
 
 _OF = "of"
 _NEAR = 3
 _SHORTEST_STEM = 4
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BinderBraces:
     """Words for the braces of a batch card in a binder."""
 
@@ -51,7 +51,7 @@ class BinderBraces:
         return self.wording.say("brace.part-named", part=part, name=name)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class NightBraces:
     """Figures for the braces of a batch card for one night: those of one load."""
 
@@ -71,7 +71,7 @@ class NightBraces:
         return strong(self.wording.listed_with_and(self.measures.short(amount, exact=exact) for amount in shown))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PortionBraces:
     """Figures for the braces of a dish: those of one portion."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from linebook.compute.portions import element_amount
 from linebook.compute.results import Printed
@@ -13,9 +12,10 @@ from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.model.dish import Dish, Element, Hold, Size
 from linebook.model.house import House
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ElementRow:
     """One thing on the plate: its number in plating order, what one portion carries, and what stands under its name."""
 
@@ -28,7 +28,7 @@ class ElementRow:
     figures: tuple[Text, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ElementWriter:
     """Writes the elements of one dish. Sizes after the first shown have a column of figures each."""
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil
+from math import floor
 from typing import TypeAlias
 
 from linebook.compute.ladders import fit
 from linebook.compute.numerals import decimal_text
 from linebook.compute.results import Batch, BatchIngredient, Printed
 from linebook.documents.braces import weighed_exactly
-from linebook.documents.measures import Measures, exactly, typed_text
+from linebook.documents.measures import Measures, exactly, per_cent, typed_text
 from linebook.documents.naming import made_by, names_of
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, words
@@ -21,14 +21,15 @@ from linebook.documents.wording import Wording
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
 from linebook.model.component import ByProduct, Component, Scale
 from linebook.model.house import House
-from linebook.model.units import times, to_base
+from linebook.model.units import OUNCE, times, to_base
 from linebook.read.ids import kebab
+from linebook.source.frozen import frozen
 
 KEEP = "keep"
 _ANY = "any"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Figures:
     """The figures of one row: before the name either an amount or one figure a night, after it the quiet ones."""
 
@@ -38,7 +39,7 @@ class Figures:
     note: Text = EMPTY
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class IngredientRow:
     """One line of the table. Before the name stand ``ticks`` boxes and number and unit, or the ``nights``' figures."""
 
@@ -52,7 +53,7 @@ class IngredientRow:
     after: tuple[Text, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class IngredientGroup:
     """The lines that go in at one stage, or the by-products to keep."""
 
@@ -136,9 +137,15 @@ class IngredientWriter:
         say = self.measures.wording.say
         percent = line.ingredient.amount
         of = percent.of if isinstance(percent, Percent) else ()
-        names = self.measures.wording.listed_with_and(words(self.house.name_of(item)) for item in of if item != BATCH)
-        grams = words(f"{decimal_text(line.rate or Fraction(0))}{NO_BREAK}g")
-        return say("note.rate", grams=grams, of=names) if names else say("note.rate-of-batch", grams=grams)
+        rate = {"percent": per_cent((line.rate or Fraction(0)) / 1000), "rate": _rate_text(line)}
+        names = [self.house.name_of(item) for item in of if item != BATCH]
+        if not names:
+            return say("note.rate-of-batch", **rate)
+        kind = _common_word(names)
+        if kind and str(len(names)) in _COUNTED:
+            return say("note.rate-of-several", count=say(f"number.{len(names)}"), kind=kind, **rate)
+        key = "note.rate" if len(names) == 1 else "note.rate-of-some"
+        return say(key, of=self.measures.wording.listed_with_and(map(words, names)), **rate)
 
     def _keep_row(self, entry: ByProduct, figures: Figures) -> IngredientRow:
         say = self.measures.wording.say
@@ -158,7 +165,7 @@ class IngredientWriter:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BinderFigures:
     """Figures of a binder's card: one load of each standard night bold before the name, the base batch quiet after it.
 
@@ -175,12 +182,15 @@ class BinderFigures:
         if not self.nights:
             return None
         say = self.measures.wording.say
-        rows = [
-            self._yield_row("makes", say("yield.makes"), lambda batch: typed_text(printed_total(batch, self.measures)))
-        ]
+        split = any(batch.loads > 1 for _, batch in self.nights)
+        makes = say("yield.makes-in-all" if split else "yield.makes")
+        rows = [self._yield_row("makes", makes, lambda batch: typed_text(printed_total(batch, self.measures)))]
         if self.base.pieces is not None:
             rows.append(self._yield_row("pieces", say("yield.pieces"), lambda batch: words(str(whole_pieces(batch)))))
-        rows.append(self._yield_row("loads", say("yield.loads"), lambda batch: words(str(batch.loads))))
+        if split:
+            loads = self._yield_row("loads", say("yield.loads"), lambda batch: words(str(batch.loads)))
+            # The base batch stands in its column whole, however many loads it takes.
+            rows.append(replace(loads, note=say("yield.loads.each"), after=(words("1"),)))
         return IngredientGroup(key="yield", title=EMPTY, rows=tuple(rows))
 
     def line(self, at: int) -> Figures:
@@ -200,7 +210,9 @@ class BinderFigures:
             if printed is not None and printed.moved and line.load is not None:
                 exact_load = exactly(line.unrounded or line.load)
                 notes.append(self.measures.wording.say("amount.moved-in", column=column, exact=exact_load))
-        return self._figures(main, figures, self.measures.wording.listed(notes))
+        say = self.measures.wording.say
+        note = say("amount.moved", exact=self.measures.wording.listed(notes)) if notes else EMPTY
+        return self._figures(main, figures, note)
 
     def by_product(self, entry: ByProduct) -> Figures:
         """Return one by-product's figures: what the base batch and one load of each night give."""
@@ -226,7 +238,7 @@ class BinderFigures:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class NightFigures:
     """Figures of a night's card: one load bold by the name, all loads (where there are several) and the base quiet."""
 
@@ -262,8 +274,14 @@ def printed_total(batch: Batch, measures: Measures) -> Amount:
 
 
 def whole_pieces(batch: Batch) -> int:
-    """Return how many pieces a batch gives, a part of one counted as one."""
-    return ceil(batch.pieces or 0)
+    """Return how many whole pieces a batch gives; what is over is no piece."""
+    return floor(batch.pieces or 0)
+
+
+def pieces_text(batch: Batch, wording: Wording) -> Text:
+    """Return how many pieces a batch gives, or how many whole ones where a part of one is over."""
+    count = whole_pieces(batch)
+    return wording.say_count("pieces" if count == batch.pieces else "pieces.whole", count)
 
 
 def names_head(batch: Batch, wording: Wording) -> Text:
@@ -276,6 +294,19 @@ def stage_title(component: Component, stage: str) -> Text:
     """Return a stage's name as its heading in the method has it."""
     section = component.body.find_section(kebab(stage))
     return words(section.title if section else stage)
+
+
+def _rate_text(line: BatchIngredient) -> Text:
+    """Return a percentage as a cook weighs it: grams a kilogram, or ounces a pound where the card is in pounds."""
+    if line.base is not None and line.base.unit is OUNCE:
+        return words(f"{decimal_text((line.rate or Fraction(0)) * 16 / 1000)}{NO_BREAK}oz a{NO_BREAK}lb")
+    return words(f"{decimal_text(line.rate or Fraction(0))}{NO_BREAK}g a{NO_BREAK}kg")
+
+
+def _common_word(names: Sequence[str]) -> str:
+    """Return the word that all names end with (*flour*), "" where they share none; a remark after a comma is none."""
+    last = {name.partition(",")[0].split()[-1].casefold() for name in names}
+    return last.pop() if len(names) > 1 and len(last) == 1 else ""
 
 
 def _load_of(entry: ByProduct, batch: Batch) -> Amount:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from linebook.compute.results import AllergenTable
 from linebook.documents.binder_order import BinderEntry, binder_order
@@ -13,11 +12,12 @@ from linebook.documents.text import Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
 from linebook.model.menu import Menu
+from linebook.source.frozen import frozen
 
 DOCUMENT = "line-cover"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ContentsRow:
     """One sheet of the binder by its name. ``fingerprint`` is empty where it is not known."""
 
@@ -27,7 +27,7 @@ class ContentsRow:
     fingerprint: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LineCover:
     """All a cover shows."""
 
@@ -69,7 +69,7 @@ def line_cover(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _CoverWriter:
     house: House
     line: str

@@ -2,31 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 from typing import Final
 
-from linebook.compute.ladders import amount_parts
-from linebook.compute.numerals import decimal_text, number_text
+from linebook.compute.ladders import MEASURED_PARTS, amount_parts, fit, is_metric
+from linebook.compute.numerals import decimal_text, is_measured, number_text
 from linebook.compute.results import BatchIngredient, Printed
 from linebook.compute.rounding import PrintedLine, print_amount, print_line
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, NO_BREAK, Text, strong, unparted, words
 from linebook.documents.wording import Wording
-from linebook.model.amounts import Amount, Duration, Temperature
+from linebook.model.amounts import Amount, Duration, Kind, Temperature
 from linebook.model.house import HouseFile
 from linebook.model.limits import Heat
 from linebook.model.numbers import VULGAR
 from linebook.model.quantities import write_duration, write_number
-from linebook.model.units import to_fahrenheit
+from linebook.model.units import GRAM, KILOGRAM, LITRE, MILLILITRE, from_base, to_base, to_fahrenheit
+from linebook.source.frozen import frozen
 
 _VULGAR_OF: Final = {value: sign for sign, value in VULGAR.items()}
-_MEASURED_PARTS: Final = (1, 2, 3, 4)
-"""Halves, thirds and quarters of a cup or a pound are measured as such; finer parts are said in the next unit down."""
 _UNITS_OF_TIME: Final = ((86400, "d"), (3600, "h"), (60, "min"))
+_ROOM: Final = 21
+"""°C. What is asked to be no warmer than a room must not be passed; what is hotter must be reached."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Measures:
     """Writes amounts as this house can measure them."""
 
@@ -60,11 +61,17 @@ class Measures:
         """Return an amount rounded for print, in one unparted word such as *2.5 kg*."""
         return words(self.amount(amount, exact=exact).exact_words)
 
-    def temperature(self, temperature: Temperature) -> Text:
-        """Return a temperature in the scale the house prints, bold and unparted."""
+    def temperature(self, temperature: Temperature, *, at_most: bool | None = None) -> Text:
+        """Return a temperature in the scale the house prints, bold and unparted: whole °F, °C to a tenth.
+
+        It is never looser than the spec: what must not be passed (``at_most``; by itself, all that is no warmer than a
+        room) is rounded down, what must be reached is rounded up.
+        """
+        down = temperature.celsius <= _ROOM if at_most is None else at_most
+        whole = floor if down else ceil
         if self.house.fahrenheit:
-            return _degrees(to_fahrenheit(temperature.celsius), "°F")
-        return _degrees(temperature.celsius, "°C")
+            return _degrees(Fraction(whole(to_fahrenheit(temperature.celsius))), "°F")
+        return _degrees(Fraction(whole(temperature.celsius * 10), 10), "°C")
 
     def heat(self, heat: Heat) -> Text:
         """Return a rule's temperature in the scale the house prints, never looser than the rule."""
@@ -88,8 +95,18 @@ def unit_text(amount: Amount) -> str:
 
 
 def exactly(amount: Amount) -> Text:
-    """Return an amount to two decimals in one unparted word, for saying what rounding has moved."""
-    return words(f"{decimal_text(amount.number, 2)}{NO_BREAK}{unit_text(amount)}")
+    """Return an amount in one unparted word, near enough to say what rounding has moved: *1.37 g*, *2¾ tsp*."""
+    if amount.unit.kind is Kind.COUNT:
+        parts = [amount]
+    elif is_metric(amount.unit):
+        parts = [_in_decimals(amount)]
+    else:
+        parts = list(_spoken(fit(to_base(amount), amount.unit)))
+    last = parts[-1]
+    if not is_measured(last.unit):
+        places = 10 ** (3 if last.unit in (KILOGRAM, LITRE) else 2)
+        parts[-1] = Amount(number=Fraction(round(last.number * places), places), unit=last.unit)
+    return words(NO_BREAK.join(_one_part(part) for part in parts))
 
 
 def duration_text(duration: Duration) -> Text:
@@ -106,8 +123,8 @@ def seconds_text(seconds: int) -> Text:
 
 
 def per_cent(part: Fraction) -> Text:
-    """Return a part of one in per cent: 0.04 is *4 %*."""
-    return words(f"{decimal_text(part * 100, 1)}{NO_BREAK}%")
+    """Return a part of one in per cent: 0.04 is *4 %*, 0.0625 is *6.25 %*."""
+    return words(f"{decimal_text(part * 100, 2)}{NO_BREAK}%")
 
 
 def share_text(part: Fraction) -> Text:
@@ -125,7 +142,14 @@ def part_text(part: Fraction) -> str:
 
 def _spoken(amount: Amount) -> tuple[Amount, ...]:
     """Return an amount in the parts a cook measures: 7⅝ lb as 7 lb and 10 oz, but 2¼ lb as it is."""
-    return (amount,) if amount.number.denominator in _MEASURED_PARTS else amount_parts(amount)
+    return (amount,) if amount.number.denominator in MEASURED_PARTS else amount_parts(amount)
+
+
+def _in_decimals(amount: Amount) -> Amount:
+    """Return a metric amount in g or ml, from 1000 on in kg or L."""
+    small, large = (GRAM, KILOGRAM) if amount.unit.kind is Kind.MASS else (MILLILITRE, LITRE)
+    base = to_base(amount)
+    return from_base(base, large if base >= to_base(Amount(number=Fraction(1), unit=large)) else small)
 
 
 def _one_part(amount: Amount) -> str:

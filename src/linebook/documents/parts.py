@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from linebook.documents.text import EMPTY, Text
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Labelled:
     """A label and its value."""
 
@@ -16,7 +15,7 @@ class Labelled:
     value: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Member:
     """One member of a list, with a key by which a later issue finds it again."""
 
@@ -24,7 +23,7 @@ class Member:
     text: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenLine:
     """One of the three lines about allergens on every card; ``members`` is never empty. ``note`` follows them."""
 
@@ -34,7 +33,7 @@ class AllergenLine:
     note: Text = EMPTY
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Passage:
     """Blocks of one form in a row: ``step``, ``point`` or ``paragraph``. ``first`` is the number of the first step."""
 
@@ -43,7 +42,7 @@ class Passage:
     items: tuple[Member, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LogCell:
     """A place to write in: words, a blank ``width`` em wide, words."""
 
@@ -52,7 +51,7 @@ class LogCell:
     after: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LogRow:
     """One row of a log: one load."""
 
@@ -61,7 +60,7 @@ class LogRow:
     cells: tuple[LogCell, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LimitBox:
     """A food-safety limit with room to log it. ``figure_open`` is true where the rule leaves its figure to the plan."""
 
@@ -80,7 +79,7 @@ class LimitBox:
         return self.log[0].cells if self.log else ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Section:
     """A heading of the method and what stands under it; ``aside`` stands beside the heading."""
 
@@ -91,7 +90,7 @@ class Section:
     limit: LimitBox | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PlateFigure:
     """The drawing of a plate, kept beside the sheet under ``name``."""
 
@@ -100,7 +99,7 @@ class PlateFigure:
     caption: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Measured:
     """An amount as printed: number and unit apart, and a note where rounding moved it."""
 

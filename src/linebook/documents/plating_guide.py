@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from linebook.compute.results import AllergenTable
 from linebook.documents.allergen_lines import dish_allergens
 from linebook.documents.braces import PortionBraces
@@ -18,12 +16,13 @@ from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.dish import Element
 from linebook.model.house import House
+from linebook.source.frozen import frozen
 
 DOCUMENT = "plating-guide"
 LARGE_PLATE = "plate"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PlatingGuide:
     """All a plating guide shows."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.text import Text, words
 from linebook.model.component import Attended, Stage
 from linebook.model.house import Climate, House, Vessel, Workplace
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StageWriter:
     """Words the stages of one house's cards."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from linebook.compute.results import AllergenTable
 from linebook.documents.allergen_lines import Verdict, dish_allergens
 from linebook.documents.braces import PortionBraces
@@ -20,6 +18,7 @@ from linebook.model.body import Words
 from linebook.model.dish import Dish
 from linebook.model.house import House, Plate
 from linebook.model.menu import Menu
+from linebook.source.frozen import frozen
 
 DOCUMENT = "station-card"
 SMALL_PLATE = "plate-small"
@@ -27,7 +26,7 @@ PICK_UP = "pick-up"
 AT_THE_PASS = "at-the-pass"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StationCard:
     """All a station card shows."""
 

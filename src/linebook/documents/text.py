@@ -6,10 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
+from linebook.source.frozen import frozen
+
 NO_BREAK: Final = "\u00a0"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Piece:
     """Words in one style."""
 

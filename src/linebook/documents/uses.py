@@ -6,37 +6,44 @@ Exact until printed. Knows the menu of the sheet; knows no night.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil, floor
 
+from linebook.compute.makeup import components_of
+from linebook.compute.portions import FULL, portion_amounts
 from linebook.compute.weights import in_makes
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
 from linebook.model.conversion import convert, facts_of
-from linebook.model.dish import Dish, Element
+from linebook.model.dish import Dish, Size
 from linebook.model.house import House, Vessel
 from linebook.model.units import ratio, times, to_base
 from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PortionUse:
-    """One element of one dish that is this component, and how many portions the base batch gives (None: not known)."""
+    """What one portion of a dish in one size carries of a component; ``size`` is None for a dish that lists none.
+
+    There is more than one amount where the plate has it in measures that do not add up.
+    """
 
     dish: Dish
-    element: Element
-    portions: int | None
+    size: Size | None
+    amounts: tuple[Amount, ...]
 
 
 def portion_uses(house: House, component: Component, menu: str) -> tuple[PortionUse, ...]:
-    """Return every use of a component on the plates of a menu, in menu order."""
-    dishes = [house.dishes[entry.dish] for entry in house.menus[menu].dishes]
-    return tuple(
-        PortionUse(dish=dish, element=element, portions=portions_from(component, component.makes, element.amount))
-        for dish in dishes
-        for element in dish.elements
-        if element.item == component.id
-    )
+    """Return every use of a component on the plates of a menu, in menu order and by size."""
+    found = []
+    for entry in house.menus[menu].dishes:
+        dish = house.dishes[entry.dish]
+        for size in dish.sizes or (None,):
+            carried = portion_amounts(dish, size.id if size else FULL)
+            amounts = tuple(amount for item, amount in carried if item == component.id)
+            if amounts:
+                found.append(PortionUse(dish=dish, size=size, amounts=amounts))
+    return tuple(found)
 
 
 def portions_from(component: Component, made: Amount, portion: Amount) -> int | None:
@@ -47,11 +54,10 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
         return None
 
 
-def component_users(house: House, component: Component) -> tuple[Component, ...]:
-    """Return the components that have this one in them."""
-    return tuple(
-        user for user in house.components.values() if any(line.item == component.id for line in user.ingredients)
-    )
+def component_users(house: House, component: Component, menu: str) -> tuple[Component, ...]:
+    """Return the components a menu needs that have this one in them."""
+    served = [house.components[id_] for id_ in components_of(house, house.menus[menu])]
+    return tuple(user for user in served if any(line.item == component.id for line in user.ingredients))
 
 
 def by_product_users(house: House, item: str) -> tuple[str, ...]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from linebook.figures.shapes import Point
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Pen:
     """``centre`` is the plate's centre on paper; ``scale`` is paper mm per plate mm."""
 

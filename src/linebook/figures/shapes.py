@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from linebook.source.frozen import frozen
 
 Point: TypeAlias = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ink:
     """How a shape is drawn. Greys run 0 (black) to 1 (white), None for none; widths and dashes in mm."""
 
@@ -18,7 +19,7 @@ class Ink:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ellipse:
     """An ellipse by its centre and radii, turned clockwise by ``turn`` degrees."""
 
@@ -29,7 +30,7 @@ class Ellipse:
     ink: Ink = Ink()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Polygon:
     """A closed or open run of straight lines."""
 
@@ -38,7 +39,7 @@ class Polygon:
     ink: Ink = Ink()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Curve:
     """Cubic Bézier pieces: a start, then triples of two controls and an end."""
 
@@ -48,7 +49,7 @@ class Curve:
     ink: Ink = Ink()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Label:
     """Text centred on a point; ``role`` names a size of the theme (``number`` or ``caption``)."""
 
@@ -60,7 +61,7 @@ class Label:
 Shape: TypeAlias = Ellipse | Polygon | Curve | Label
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Drawing:
     """Shapes in drawing order inside a box of ``width`` by ``height`` mm. ``alternative`` says it in words."""
 

@@ -6,11 +6,12 @@ without reading the text. Painters (paper, screen) and the fingerprint all read 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from linebook.source.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen
 class Run:
     """Text in one style. ``lang`` is set where it differs from the sheet's.
 
@@ -26,7 +27,7 @@ class Run:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mark:
     """Something drawn, not set: ``tick`` boxes (``count``), a ``blank`` to fill in (``width`` in em),
 
@@ -43,7 +44,7 @@ class Mark:
 Inline: TypeAlias = tuple[Run | Mark, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Heading:
     """A heading inside a sheet, level 2 or 3. ``aside`` stands beside it, quieter."""
 
@@ -53,7 +54,7 @@ class Heading:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Paragraph:
     """Running text. ``role`` is one of the paragraph roles of the vocabulary."""
 
@@ -62,7 +63,7 @@ class Paragraph:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fact:
     """A label and its value."""
 
@@ -71,7 +72,7 @@ class Fact:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Facts:
     """Labelled lines, labels right-aligned to a common edge."""
 
@@ -79,7 +80,7 @@ class Facts:
     role: str = "plain"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Cell:
     """A table cell. ``scope`` is col, row or '' as in HTML. ``note`` stands under the content, quieter."""
 
@@ -89,7 +90,7 @@ class Cell:
     span: int = 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Row:
     """A row, or with ``heading`` the head of a group (its cells span the table)."""
 
@@ -98,7 +99,7 @@ class Row:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Table:
     """A table. ``columns`` names each column's kind: tick, amount, unit, name, figure, mark, number, text.
 
@@ -111,7 +112,7 @@ class Table:
     role: str = "ingredients"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Step:
     """A numbered step; its number hangs in the margin."""
 
@@ -120,26 +121,26 @@ class Step:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Steps:
     """Steps under one heading, numbered on through the sheet."""
 
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Points:
     """An unnumbered list."""
 
     points: tuple[Paragraph, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Rule:
     """A thin rule across the measure."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FigureRef:
     """A drawing kept beside the sheet under ``name``. ``alternative`` says in words what it shows."""
 
@@ -149,7 +150,7 @@ class FigureRef:
     role: str = "large"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Box:
     """Blocks in a frame that is never broken across pages unless it is taller than one."""
 
@@ -158,7 +159,7 @@ class Box:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Split:
     """Two stacks side by side; ``left_share`` is the left one's part of the measure in per cent."""
 
@@ -170,7 +171,7 @@ class Split:
 Block: TypeAlias = Heading | Paragraph | Facts | Table | Steps | Points | Rule | FigureRef | Box | Split
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SheetText:
     """One sheet: what stands at its head, then its blocks.
 

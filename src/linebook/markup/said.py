@@ -27,9 +27,10 @@ from linebook.markup.blocks import (
     Steps,
     Table,
 )
+from linebook.source.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SaidText:
     """A paragraph, a heading, a fact or a drawing. ``members`` are the keyed members of a list in it."""
 
@@ -40,7 +41,7 @@ class SaidText:
     members: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SaidCell:
     """One figure or mark of a row: which column it is in, its text, and the kind of its mark, '' for none."""
 
@@ -50,7 +51,7 @@ class SaidCell:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SaidRow:
     """One row of a table by its name."""
 
@@ -60,7 +61,7 @@ class SaidRow:
     cells: tuple[SaidCell, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SaidList:
     """The steps or points under one heading."""
 

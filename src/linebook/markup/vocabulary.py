@@ -42,8 +42,9 @@ White space runs together as in HTML; a no-break space does not.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
+
+from linebook.source.frozen import frozen
 
 KINDS: Final = ("station-card", "batch-card", "plating-guide", "allergen-matrix", "line-cover")
 PARAGRAPH_ROLES: Final = ("body", "lead", "note", "caution", "safety", "source", "quiet")
@@ -70,7 +71,7 @@ SCOPES: Final = ("col", "row")
 MOST_COLUMNS: Final = 64
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tag:
     """What one tag may carry. ``inside`` names the tags it may hold; ``text`` says whether it may hold words."""
 

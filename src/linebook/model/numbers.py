@@ -42,7 +42,7 @@ def parse_number(text: str) -> Fraction:
     Raises ValueMistake LB301 (not a number), LB303 (a comma, so two readings), LB310 (below nothing), LB316 (too long).
     """
     plain = clean(text)
-    if sum(letter.isdigit() for letter in plain) > MOST_DIGITS:
+    if len(plain) > MOST_DIGITS and sum(letter.isdigit() for letter in plain) > MOST_DIGITS:
         raise ValueMistake(
             "LB316", f"{quote(plain)} has more than {MOST_DIGITS} digits", ("type a shorter number in a larger unit",)
         )
@@ -94,7 +94,7 @@ def _decimal(plain: str) -> Fraction:
             (f"type `{bare}`, or `0.{plain[1:]}` if a point is missing",) if "." not in plain else (f"type `{bare}`",)
         )
         raise ValueMistake("LB301", f"{quote(plain)} starts with a nought that does not belong there", hints)
-    return Fraction(plain)
+    return Fraction(plain if "." in plain else int(plain))
 
 
 def _refuse_two_numbers(plain: str, whole: str | None, top: str, bottom: str) -> None:

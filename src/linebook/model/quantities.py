@@ -104,10 +104,10 @@ def parse_ingredient_amount(text: str, measures: Measures | None, of: tuple[str,
         return ToTaste()
     if _PERCENT.fullmatch(plain):
         return Percent(number=_per_cent(plain), of=of)
-    if mends.is_up_to_the_cook(plain):
+    if not plain[:1].isdigit() and mends.is_up_to_the_cook(plain):
         hints = ("type `to taste`, or an amount such as `5 g`",)
         raise ValueMistake("LB301", f"{quote(plain)} does not say how much", hints)
-    two_fields = mends.mend_percent_of(plain)
+    two_fields = mends.mend_percent_of(plain) if "%" in plain else ""
     if two_fields:
         raise ValueMistake("LB301", f"{quote(plain)} is two fields in one", (f"write `{two_fields}`",))
     return parse_amount(plain, measures)
@@ -216,7 +216,7 @@ def _price_hint(plain: str, measures: Measures | None) -> str:
     try:
         if meant:
             parse_price(meant, measures)
-            return f"type `{meant}`, the money without its sign"
+            return f"type `{meant}`"
     except ValueMistake:
         pass
     return "type the money without its sign and what it buys, such as `14.50 per kg` or `6 per 10 pieces`"

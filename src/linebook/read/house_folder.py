@@ -36,6 +36,7 @@ from linebook.read.reading import UNREAD, Reading
 from linebook.source.faults import Fault, Outcome, Severity
 from linebook.source.files import SpecFiles, find_spec_files, read_source
 from linebook.source.front_matter import split_front_matter
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.nodes import MappingNode, Node, SequenceNode
 from linebook.source.spans import SourceFile, Span
@@ -55,7 +56,7 @@ _ALSO_MAKES: Final = re.compile(r"^also_makes:.*?(?=^[^\s#-]|\Z)", re.MULTILINE 
 _ITEM: Final = re.compile(r"\bitem:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HouseReading:
     """What a house folder says, with all reading faults, and the text of every file that could be opened."""
 

@@ -23,8 +23,10 @@ def is_id(text: str) -> bool:
 
 def kebab(text: str) -> str:
     """Return a text as an id: lower case, accents dropped, everything else a hyphen. May be empty."""
-    plain = unicodedata.normalize("NFKD", text.casefold())
-    letters = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    letters = text.casefold()
+    if not letters.isascii():
+        apart = unicodedata.normalize("NFKD", letters)
+        letters = "".join(letter for letter in apart if not unicodedata.combining(letter))
     return _OTHER.sub("-", letters).strip("-")
 
 

@@ -28,6 +28,7 @@ _STARS: Final = re.compile(r"\*+")
 _SPACES: Final = ("", " ", "\n")
 _MARKS: Final = tuple(".,;:!?()/-'\"{}")
 _BRACE_OR_NOT: Final = re.compile(r"[{}]|[^{}]+")
+_END_TAG: Final = re.compile(r"</([A-Za-z][A-Za-z0-9-]*)")
 _BREAK: Final = re.compile(r"[ \t]*\\?\n[ \t]*")
 # For each refused token: how it opens and closes ("" is told by the token), what is wrong, what to do.
 _REFUSED: Final = {
@@ -50,7 +51,10 @@ class TypedText:
 
     def place(self, at: int) -> int:
         """Return the offset in the file of an offset in ``text``."""
-        begin, offset = next(start for start in reversed(self.starts) if start[0] <= at)
+        line = len(self.starts) - 1
+        while self.starts[line][0] > at:
+            line -= 1
+        begin, offset = self.starts[line]
         return offset + at - begin
 
 
@@ -184,10 +188,16 @@ def _refuse(token: Token, typed: TypedText, at: int, reading: Reading) -> int:
     end = text.find(closer or token.markup, start + len(opener)) + len(closer or token.markup)
     if token.type == "html_inline" or end <= start:
         end = start + len(opener)
-    if not text.startswith("</", start):
+    if not _closes_a_reported_tag(text, start):
         run = _run(typed, "", start, end, strong=False, emphasis=False)
         reading.report("LB117", what, typed.source.span(run.start, run.end), hint)
     return start + 1 if token.type == "link_open" else end
+
+
+def _closes_a_reported_tag(text: str, start: int) -> bool:
+    """True for the end of a tag whose beginning stands before it and is reported: one slip, one report."""
+    name = _END_TAG.match(text, start)
+    return name is not None and f"<{name[1]}".casefold() in text[:start].casefold()
 
 
 @dataclass(slots=True, kw_only=True)

@@ -7,12 +7,10 @@ as plain as this. Whatever could mean something else in Markdown is left to it; 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class BlockToken:
+class BlockToken(NamedTuple):
     """One token of the block structure, with the names and meaning of markdown-it's. ``map`` is first and last line."""
 
     type: str

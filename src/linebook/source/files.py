@@ -242,5 +242,9 @@ def _stray_at_root(root: Path, names: list[str], shown: str, misnamed: list[Pure
 def _no_house(names: list[str], shown: str) -> Fault:
     path = show_path(shown, PurePosixPath(HOUSE_FILE))
     close = [name for name in names if name.casefold() in ("house.yaml", "house.yml", "house.yaml.txt", "house.txt")]
-    hint = f"rename `{close[0]}` to `{HOUSE_FILE}`" if close else "give the folder that holds house.yaml"
+    hint = (
+        f"rename `{close[0]}` to `{HOUSE_FILE}`"
+        if close
+        else "give the folder that holds house.yaml, or put the file back"
+    )
     return _file_fault("LB114", path, f"the house folder has no {HOUSE_FILE}", hint)

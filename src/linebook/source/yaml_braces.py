@@ -15,8 +15,10 @@ from linebook.source.spans import SourceFile
 CLOSERS: Final = {"{": "}", "[": "]"}
 _PART: Final = re.compile(r"\s*(?P<key>[A-Za-z0-9_-]+): (?P<value>.+)")
 _LATER_FIELD: Final = re.compile(r"(?P<joint>[,;]?) +(?P<word>[a-z][a-z0-9_-]*)$")
+_WHOLE_VALUE: Final = re.compile(r"[0-9./]+(?: ?[A-Za-z%]{1,3})?")
 _LISTED: Final = re.compile(r"[^{}\[\]\"']*, +[a-z][a-z_]*: ")
 _LONGEST_SHOWN: Final = 60
+_LONGEST_WORD: Final = 100
 
 
 def explain_braces(source: SourceFile, opened: int, at: int) -> Fault:
@@ -60,14 +62,15 @@ def _explain_colon(source: SourceFile, opened: int, at: int) -> Fault | None:
     if part is None:
         return None
     start = begins + part.start("value")
-    later = _LATER_FIELD.search(text[start:at])
-    if later and (later["joint"] or _is_used_as_field(source, later["word"])):
-        word = start + later.start("word")
+    tail = max(start, at - _LONGEST_WORD)
+    later = _LATER_FIELD.search(text[tail:at])
+    if later and (later["joint"] or _is_field(source, later["word"], text[start : tail + later.start()])):
+        word = tail + later.start("word")
         if later["joint"]:
             return fault(
                 "LB101",
                 "a `;` does not part two fields",
-                source.span(start + later.start("joint"), word),
+                source.span(tail + later.start("joint"), word),
                 hints=(f"type a comma before `{later['word']}`",),
             )
         message = f"no comma stands before `{later['word']}`"
@@ -93,6 +96,9 @@ def _explain_text(source: SourceFile, at: int) -> Fault | None:
     )
 
 
-def _is_used_as_field(source: SourceFile, word: str) -> bool:
+def _is_field(source: SourceFile, word: str, before: str) -> bool:
+    """True for a word that names a field elsewhere in the file, or that follows a whole value such as ``70``."""
+    if _WHOLE_VALUE.fullmatch(before):
+        return True
     used = re.compile(rf"(?:^[ -]*|[{{,] *){re.escape(word)}:(?: |$)", re.MULTILINE)
     return used.search(source.text) is not None

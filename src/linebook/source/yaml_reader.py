@@ -28,6 +28,9 @@ DEEPEST: Final = 40
 LONGEST_TEXT: Final = 20_000
 
 _QUOTE_HINT: Final = "write the value out here, or put it between double quotes if the sign belongs to it"
+_ODD_KEYS: Final = ("", "<<")
+# A house has tens of thousands of nodes, and this way a named tuple is made in half the time.
+_tuple: Final = tuple.__new__
 _CUT: Final = re.compile(r" +(#[^\s#!][^\r\n]*)")
 
 
@@ -131,12 +134,15 @@ class _Builder:
             start = end = self._after_last_mark(start)  # the two parsers put an empty value at different places
         elif style in ("|", ">"):
             end = start + len(self.source.text[start:end].rstrip())
-        node = Scalar(text, Span(self.source, start, end), plain)
+        node: Scalar = _tuple(Scalar, (text, _tuple(Span, (self.source, start, end)), plain))
         if not (text.isascii() and text.isprintable()) or len(text) > LONGEST_TEXT:
             node = self._check_text(node)
         parent = self.opened[-1] if self.opened else None
         if parent is not None and parent.is_mapping and parent.key is None:
-            self._place_key(parent, node, event)
+            if text in parent.seen or text in _ODD_KEYS or not text.isascii():
+                self._place_key(parent, node, event)
+            else:
+                parent.key = parent.seen[text] = node
             return True
         if self.has_cuts and plain and text:  # where nothing is left of a value, its reader says that it is empty
             self._check_cut(end)
@@ -191,7 +197,7 @@ class _Builder:
             self._place_key(parent, node, event)
         else:
             if not parent.skipping:
-                parent.entries.append(Entry(parent.key, node))
+                parent.entries.append(_tuple(Entry, (parent.key, node)))
             parent.key, parent.skipping = None, False
 
     def _place_key(self, parent: _Open, node: Node, event: Any) -> None:
@@ -212,7 +218,7 @@ class _Builder:
         elif node.plain and node.text == "<<":
             parent.skipping = True
             self._refuse(event, "`<<` takes in fields written elsewhere", "write the fields out here")
-        elif not node.text.isascii() and has_odd_space(node.text) and not (node.plain and has_odd_edge(node.text)):
+        elif has_odd_space(node.text) and not (node.plain and has_odd_edge(node.text)):
             message = "a space that is not the plain one stands in a field's name"
             self.faults.append(fault("LB104", message, node.span, hints=("delete it and type a plain space",)))
 

@@ -8,6 +8,7 @@ from typing import Final
 
 from jinja2 import nodes
 
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.templating.fence import ALLOWED_FILTERS, GIVEN_NAMES
 
@@ -66,7 +67,7 @@ _COMPUTES: Final = (nodes.BinExpr, nodes.UnaryExpr)
 _INSTEAD: Final = "a template prints what it is given, with `if`, `for`, `include` and `say`"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Complaint:
     """One construct or name that a template may not have, and its line."""
 
@@ -76,7 +77,7 @@ class Complaint:
     hints: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Included:
     """A template that another prints, how deep in loops it stands there, and the names it sees."""
 

@@ -18,6 +18,7 @@ from linebook.documents.wording import Wording
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
 from linebook.source.files import read_source
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile, Span
 from linebook.templating.fence import FencedEnvironment, Refusal, context_for
@@ -27,7 +28,7 @@ SUFFIX: Final = ".xml.j2"
 MOST_CHARACTERS: Final = 2_000_000
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TemplateFolder:
     """A folder that may hold templates. ``shown`` is how people know it."""
 
@@ -35,7 +36,7 @@ class TemplateFolder:
     shown: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Rendered:
     """What a template wrote, and the template files it came from, its own first."""
 
@@ -43,7 +44,7 @@ class Rendered:
     sources: tuple[SourceFile, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Ready:
     template: Template
     sources: tuple[SourceFile, ...]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -19,12 +20,14 @@ def write_file(path: Path, content: bytes) -> None:
 def write_files(files: Sequence[tuple[Path, bytes]]) -> None:
     """Write all files beside their places first, then move each into place.
 
-    A full disk or a refused folder shows while nothing has been replaced yet. Raises OSError.
+    A full disk or a refused folder shows while nothing has been replaced yet. What a run that was killed left beside
+    these places is taken away. Raises OSError.
     """
     beside: list[tuple[Path, Path]] = []
     try:
         for path, content in files:
             path.parent.mkdir(parents=True, exist_ok=True)
+            _take_leftovers_away(path)
             temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
             beside.append((temporary, path))
             _write_through(temporary, content)
@@ -37,6 +40,29 @@ def write_files(files: Sequence[tuple[Path, bytes]]) -> None:
             with contextlib.suppress(OSError):
                 temporary.unlink(missing_ok=True)
         raise
+
+
+def _take_leftovers_away(path: Path) -> None:
+    """Remove the files that runs no longer alive had begun to write for this place; what cannot be removed stays."""
+    begun = re.compile(rf"\.{re.escape(path.name)}\.([0-9]{{1,19}})\.part")
+    for name in os.listdir(path.parent):
+        match = begun.fullmatch(name)
+        if match and not _may_be_running(int(match[1])):
+            with contextlib.suppress(OSError):
+                (path.parent / name).unlink()
+
+
+def _may_be_running(process: int) -> bool:
+    # Elsewhere than on POSIX asking would end the process, but there a file that is being written cannot be removed.
+    if os.name != "posix":
+        return False
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except OSError:
+        return True  # someone else's
+    return process != os.getpid()
 
 
 def _write_through(path: Path, content: bytes) -> None:

@@ -26,6 +26,7 @@ from linebook.compute.demand import compute_night, users_first
 from linebook.compute.portions import compute_portions, portion_amounts
 from linebook.model.component import Scale
 from linebook.model.occasion import Occasion
+from linebook.model.units import times
 from linebook.source.faults import ValueMistake
 
 
@@ -121,6 +122,39 @@ def test_a_night_goes_down_every_depth():
     assert night.needs["cream"] == amount("1800 ml")
     # salt: 1 % of 9.225 L x 1.02 kg/L and 2 g a litre
     assert night.needs["salt"].number == Fraction("94.095") + Fraction("18.45")
+
+
+def test_pieces_are_made_whole_and_what_goes_in_follows():
+    kitchen = _rib_house()
+    night = compute_night(kitchen, Occasion(menu="spring", covers=201))
+    rib = night.batches["rib"]
+    # 201 x 0.6 = 120.6 -> 121 portions x 2 pieces / 0.96 = 252.08 -> 253 pieces of 150 g, in three loads of 12.65 kg
+    assert (rib.pieces, rib.total, rib.loads, rib.load) == (253, amount("37.95 kg"), 3, amount("12.65 kg"))
+    assert rib.ingredients[0].total == times(amount("14 kg"), Fraction(253, 60))
+    assert night.batches["glaze"].total == amount("6.215 kg")  # 121 x 20 g, and 900 g x 253/60
+
+
+def test_what_is_made_by_count_is_whole_without_pieces_too():
+    parts = [
+        component("pot", "2 dozen", [line("cream", "2 kg")], loss="0.05", piece_weighs="90 g"),
+        component("crumb", "300 g", [line("cracker", "4 pieces")]),
+        component("cracker", "12 each", [line("flour", "300 g")], piece_weighs="30 g"),
+    ]
+    plates = [dish("cream-pot", [element("pot", "1 each"), element("crumb", "8 g")])]
+    kitchen = house(
+        [bought("cream"), bought("flour")], parts, plates, [menu("spring", [listed("cream-pot", at_least="1")])]
+    )
+    batches = compute_night(kitchen, Occasion(menu="spring", covers=30)).batches
+    # 31 / 0.95 = 32.6 pots -> 33; 31 x 8 g = 248 g of crumb, 4 x 248/300 = 3.31 crackers -> 4
+    assert batches["pot"].total == amount("2.75 dozen")
+    assert batches["crumb"].total == amount("248 g")
+    assert batches["cracker"].total == amount("4 each")
+
+
+def test_a_batch_of_a_size_asked_for_stays_as_asked():
+    kitchen = _rib_house()
+    assert compute_batch(kitchen, "rib", makes=amount("1 kg")).pieces == Fraction(20, 3)
+    assert compute_batch(kitchen, "rib", times=Fraction(1, 8)).pieces == Fraction(15, 2)
 
 
 def test_needing_a_by_product_makes_nothing_and_buys_nothing():

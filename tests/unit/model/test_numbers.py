@@ -69,7 +69,7 @@ def test_a_number_is_read_exactly(typed: str, value: str) -> None:
         ("½½", "LB301", "type a number such as"),
         ("1.2.3", "LB301", "type a number such as"),
         ("-3", "LB310", "type `3`"),
-        ("+3", "LB301", "type a number such as"),
+        ("+3", "LB301", "type `3`"),
         ("", "LB301", "type a number such as"),
         ("1" * (MOST_DIGITS + 1), "LB316", "shorter number"),
         ("1/" + "3" * 5000, "LB316", "shorter number"),

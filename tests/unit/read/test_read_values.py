@@ -299,19 +299,6 @@ def test_a_field_of_another_group_is_said_to_be_so(tmp_path):
     assert fault.hints[-1] == "move it to a stage, or delete it"
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "pointed"),
-    [
-        ("{item: pepper, amount: to taste}", "{item: pepper, amount: 1,5 kg}", "5 kg"),
-        ("{item: pepper, amount: to taste}", "{item: pepper, amount: 2 g, note: black, fine}", "fine"),
-    ],
-)
-def test_a_comma_inside_braces_is_one_fault(tmp_path, old, new, pointed):
-    faults = faults_of(tmp_path, COMPONENT_FILE, old, new)
-    assert said(faults) == [("LB108", pointed)]
-    assert any("double quotes" in hint for hint in faults[0].hints)
-
-
 def test_instruments_are_one_thing_each(tmp_path):
     faults = faults_of(tmp_path, HOUSE_FILE, "{jug: 2 L jug, up_to", "{jug: 2 L jug, scale: a, up_to")
     assert said(faults) == [("LB106", "2 L jug")]

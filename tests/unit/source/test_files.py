@@ -145,10 +145,7 @@ def test_spec_files_are_found_in_order_of_their_names(house: Path) -> None:
 @pytest.mark.parametrize(
     ("name", "hint"),
     [
-        ("dishes/c.markdown", "rename it to `c.md`"),
-        ("dishes/c.MD", "rename it to `c.md`"),
-        ("dishes/c.txt", "rename it to `c.md`"),
-        ("pantry/c.yml", "rename it to `c.yaml`"),
+        ("dishes/c.txt", "rename it if it is a spec"),
         ("pantry/c.md", "files here end in `.yaml`"),
         ("menus/photo.jpg", "files here end in `.yaml`"),
         ("other.yaml", "move it to pantry or menus"),
@@ -222,3 +219,23 @@ def test_too_many_files_are_refused(house: Path, monkeypatch: pytest.MonkeyPatch
 def test_a_name_that_cannot_be_printed_is_shown_safely() -> None:
     assert show_path("specs", PurePosixPath("dishes/a\x1b[31m\udc80.md")) == "specs/dishes/a?[31m?.md"
     assert show_path(".", PurePosixPath("house.yaml")) == "house.yaml"
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "mend"),
+    [
+        ("dishes/c.markdown", "", "rename it to `c.md`"),
+        ("dishes/c.MD", "", "rename it to `c.md`"),
+        ("dishes/c.txt", "---\nname: C\n", "rename it to `c.md`"),
+        ("dishes/c.md.txt", "---\nname: C\n", "rename it to `c.md`"),
+        ("pantry/c.yml", "", "rename it to `c.yaml`"),
+        ("pantry/c.txt", "# salts\nfine-salt:\n  name: salt\n", "rename it to `c.yaml`"),
+    ],
+)
+def test_a_spec_with_a_wrong_ending_is_a_fault(house: Path, name: str, text: str, mend: str) -> None:
+    (house / name).write_text(text, encoding="utf-8")
+    found = find_spec_files(house, "specs")
+    (fault,) = found.faults
+    assert (fault.code, fault.severity, fault.span.source.path) == ("LB119", Severity.ERROR, f"specs/{name}")
+    assert mend in fault.hints[0]
+    assert [str(path) for path in found.value.misnamed] == [name]

@@ -66,8 +66,8 @@ def test_a_remark_is_not_a_cut(text: str) -> None:
     assert codes(text) == []
 
 
-def test_a_value_that_is_all_remark_is_told() -> None:
-    assert codes("colour: #ff0000\n") == ["LB112"]
+def test_a_value_that_is_all_remark_is_left_to_who_reads_the_field() -> None:
+    assert codes("colour: #ff0000\n") == []
 
 
 def test_a_colon_in_a_text_says_quote_this_text() -> None:
@@ -222,3 +222,35 @@ def test_a_field_without_a_name() -> None:
 
 def test_only_the_first_few_characters_are_reported() -> None:
     assert codes("\tk: v\n" * 100) == ["LB104"] * 5
+
+
+SLIPS = [
+    ("- {item: a, prep: dice: even}\n", 1, 19, 'prep: "dice: even"'),
+    ("- {item: a, stage: b}\n- {item: c, amount: 1 L stage: b}\n", 2, 25, "comma before `stage`"),
+    ("- {item: a; amount: 1 L}\n", 1, 11, "comma before `amount`"),
+    ("- {item: a, note: 'b' c}\n", 1, 23, "whole value"),
+    ("- item: a, amount: 2 kg, stage: b}\n", 1, 3, "`{item: `"),
+    ("- item: a, amount: 2 kg\n", 1, 3, "`{item: a, amount: 2 kg}`"),
+    ("allergens: contains: milk\n", 1, 12, "`{contains: milk}`"),
+    ('name: "Brine\nline: hearth\nnote: "half, half"\n', 1, 7, "where the text ends"),
+    ("a:\n  - {b: c}\n  {b: d}\n", 3, 3, "`- ` before its `{`"),
+    ("a:\n  -{b: c}\n  - {b: d}\n", 2, 3, "`- ` first"),
+    ("a: 1\nloss = 5 %\nb: 2\n", 2, 1, "`loss: 5 %`"),
+    ("Name - Brine\nline: hearth\n", 1, 1, "`name: Brine`"),
+    ("trim:\nname: trim\n  pack: 5 kg\n  lead: 2 d\n", 2, 1, "same column"),
+    ("trim:\n  name: trim\n    pack: 5 kg\n  lead: 2 d\n", 3, 5, "same column"),
+    ("a: {b: c\nd: e\n", 1, 4, "`}`"),
+]
+
+
+@pytest.mark.parametrize(("text", "line", "column", "mend"), SLIPS)
+def test_a_slip_is_told_where_it_was_made(text: str, line: int, column: int, mend: str) -> None:
+    (fault,) = read(text).faults
+    assert fault.code == "LB101"
+    assert (fault.span.line, fault.span.column) == (line, column), fault
+    assert any(mend in hint for hint in fault.hints), fault.hints
+
+
+def test_a_quoted_text_over_two_lines_is_no_slip() -> None:
+    (fault,) = read('name: "Brine,\n  cold"\nline hearth\nnote: x\n').faults
+    assert (fault.span.line, fault.span.column) == (3, 1)

@@ -1,0 +1,1 @@
+"""See the module docstrings of this part."""

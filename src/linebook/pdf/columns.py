@@ -1,0 +1,205 @@
+"""Gives the columns of a table their widths: figures what they need, words the rest.
+
+Owns widths and the words of a cell. It must not know how a row is drawn. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from linebook.markup.blocks import Cell, Row, Table
+from linebook.pdf.lines import Word
+from linebook.pdf.theme import Style
+from linebook.source.frozen import frozen
+
+if TYPE_CHECKING:
+    from linebook.pdf.layout import Layout
+
+NOTES_UNDER: Final = frozenset({"elements", "matrix"})
+"""Table roles whose notes stand under the name; elsewhere they follow it."""
+
+_ON_THE_BENCH: Final = frozenset({"ingredients", "elements", "contents"})
+"""Roles whose names are as large as their amounts."""
+
+_EVEN: Final = frozenset({"log"})
+"""Roles whose columns share what is left over; elsewhere the names take it."""
+
+_FLEXIBLE: Final = frozenset({"name", "text"})
+_NAMES_FIRST: Final = 0.34
+"""Of what columns of words share: what a name gets before the others are asked."""
+
+_MOST_GAPS: Final = 0.4
+"""Of the measure: what the gaps between columns may take."""
+
+_LEAST_FLEXIBLE: Final = 0.18
+"""Of the measure: what the columns of words keep however wide the others are."""
+
+
+@frozen
+class Column:
+    """A column's kind, left edge and width."""
+
+    kind: str
+    left: float
+    width: float
+
+    @property
+    def right(self) -> float:
+        return self.left + self.width
+
+
+class _Needs(NamedTuple):
+    """For each column: its longest cell on one line, its widest word, its head on one line."""
+
+    natural: list[float]
+    least: list[float]
+    head: list[float]
+
+
+def spread(row: Row) -> list[tuple[int, Cell]]:
+    """Return a row's cells with the number of the column each starts in."""
+    placed: list[tuple[int, Cell]] = []
+    at = 0
+    for cell in row.cells:
+        placed.append((at, cell))
+        at += max(1, cell.span)
+    return placed
+
+
+def style_of(layout: Layout, kind: str, role: str) -> Style:
+    """Return the style of a column's words: large where a cook reads them on the bench."""
+    styles = layout.theme.styles
+    if kind in ("name", "number"):
+        return styles.name if role in _ON_THE_BENCH else styles.cell
+    return {"amount": styles.amount, "unit": styles.amount, "figure": styles.figure}.get(kind, styles.cell)
+
+
+def cell_words(layout: Layout, cell: Cell, kind: str, role: str) -> list[Word]:
+    """Return a cell's words, with its note after them where the role sets notes so."""
+    words = layout.lines.words(cell.content, style_of(layout, kind, role))
+    if cell.note and role not in NOTES_UNDER:
+        words = after(layout, words, layout.lines.words(cell.note, layout.theme.styles.note))
+    return words
+
+
+def after(layout: Layout, words: list[Word], more: list[Word]) -> list[Word]:
+    """Return ``more`` set on after ``words``, with a space between."""
+    if not words or not more:
+        return words or more
+    return [*words, *layout.lines.apart(more, layout.theme.spaces.term_gap)]
+
+
+def place_columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
+    """Return a table's columns across ``width``; without a column of words the last one takes what is left."""
+    kinds = table.columns
+    gaps = [_gap(layout, first, second) for first, second in pairwise(kinds)]
+    crowded = min(1.0, width * _MOST_GAPS / max(sum(gaps), 1.0))
+    gaps = [gap * crowded for gap in gaps]
+    needs = _needs(layout, table)
+    wide = _widths(kinds, needs, width - sum(gaps), even=table.role in _EVEN)
+    columns: list[Column] = []
+    left = 0.0
+    for at, kind in enumerate(kinds):
+        columns.append(Column(kind=kind, left=left, width=wide[at]))
+        left += wide[at] + (gaps[at] if at < len(gaps) else 0.0)
+    return tuple(columns)
+
+
+def _widths(kinds: Sequence[str], needs: _Needs, room: float, *, even: bool) -> list[float]:
+    natural, least, head = needs
+    flexible = [at for at, kind in enumerate(kinds) if kind in _FLEXIBLE]
+    fixed = [at for at in range(len(kinds)) if at not in flexible]
+    wide = list(natural)
+    spare = room - sum(wide)
+    for at in fixed:
+        more = min(max(0.0, spare), max(0.0, head[at] - wide[at]))
+        wide[at] += more
+        spare -= more
+    rest = room - sum(wide[at] for at in fixed)
+    wanted = min(sum(least[at] for at in flexible), room * _LEAST_FLEXIBLE)
+    if rest < wanted or rest < 0:
+        capped = _capped([wide[at] for at in fixed], max(0.0, room - wanted))
+        for at, width in zip(fixed, capped, strict=True):
+            wide[at] = width
+        rest = room - sum(wide[at] for at in fixed)
+    if not flexible:
+        wide[-1] += rest
+    for at, share in zip(flexible, _shares(kinds, needs, flexible, rest, even), strict=True):
+        wide[at] = share
+    return wide
+
+
+def _shares(kinds: Sequence[str], needs: _Needs, flexible: Sequence[int], rest: float, even: bool) -> list[float]:
+    """Share ``rest`` among columns of words: all they want, or their widest word and a part of what is left."""
+    natural, least = [needs.natural[at] for at in flexible], [needs.least[at] for at in flexible]
+    spare = rest - sum(natural)
+    if spare >= 0:
+        takers = [kinds[at] == "name" and not even for at in flexible]
+        if not any(takers):
+            takers = [True] * len(flexible)
+        return [one + (spare / sum(takers) if takes else 0.0) for one, takes in zip(natural, takers, strict=True)]
+    names = [kinds[at] == "name" for at in flexible]
+    asked = [min(one, rest * _NAMES_FIRST) if name else 0.0 for one, name in zip(natural, names, strict=True)]
+    floors = [max(one, word) for one, word in zip(asked, least, strict=True)]
+    floor = sum(floors)
+    if floor >= rest:
+        return _capped(floors, rest)
+    over = [max(0.0, wants - has) for wants, has in zip(natural, floors, strict=True)]
+    return [has + (rest - floor) * extra / sum(over) for has, extra in zip(floors, over, strict=True)]
+
+
+def _capped(widths: Sequence[float], total: float) -> list[float]:
+    """Cut the widest columns down to one width, so that all together take ``total``; the narrow ones keep theirs."""
+    left, cap = total, 0.0
+    for at, width in enumerate(sorted(widths)):
+        cap = left / (len(widths) - at)
+        if width > cap:
+            break
+        left -= width
+    return [min(width, cap) for width in widths]
+
+
+def _gap(layout: Layout, first: str, second: str) -> float:
+    spaces = layout.theme.spaces
+    return spaces.unit_gap if (first, second) == ("amount", "unit") else spaces.column_gap
+
+
+def _needs(layout: Layout, table: Table) -> _Needs:
+    count = len(table.columns)
+    natural, least, head = [0.0] * count, [0.0] * count, [0.0] * count
+    wide: list[tuple[int, int, float]] = []
+    for row in table.rows:
+        for at, cell in () if row.heading else spread(row):
+            if at >= count:
+                continue
+            whole, word = _cell_needs(layout, cell, table.columns[at], table.role)
+            if cell.span > 1:
+                wide.append((at, min(at + cell.span, count) - 1, whole))
+                continue
+            natural[at] = max(natural[at], whole)
+            least[at] = max(least[at], word)
+    for row in table.head:
+        for at, cell in spread(row):
+            words = layout.lines.words(cell.content, layout.theme.styles.column)
+            notes = layout.lines.words(cell.note, layout.theme.styles.column)
+            wide.append((at, min(at + cell.span, count) - 1, max(layout.lines.least(words), layout.lines.least(notes))))
+            if cell.span == 1:
+                head[at] = max(head[at], layout.lines.natural(words), layout.lines.natural(notes))
+                least[at] = max(least[at], layout.lines.least(words), layout.lines.least(notes))
+    for at, end, needed in wide:
+        gaps = sum(_gap(layout, *pair) for pair in pairwise(table.columns[at : end + 1]))
+        if not any(kind in _FLEXIBLE for kind in table.columns[at : end + 1]):
+            natural[end] += max(0.0, needed - gaps - sum(natural[at : end + 1]))
+    return _Needs(natural, least, head)
+
+
+def _cell_needs(layout: Layout, cell: Cell, kind: str, role: str) -> tuple[float, float]:
+    """Return the width of a cell on one line, and of its widest word."""
+    lines, words = layout.lines, layout.cell_words(cell, kind, role)
+    whole, word = lines.natural(words), lines.least(words)
+    if cell.note and role in NOTES_UNDER:
+        notes = lines.words(cell.note, layout.theme.styles.note)
+        whole, word = max(whole, lines.natural(notes)), max(word, lines.least(notes))
+    return whole, word

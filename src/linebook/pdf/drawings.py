@@ -1,0 +1,143 @@
+"""Puts a drawing of shapes in millimetres on paper, scaled down where its place is smaller.
+
+Owns the turning of shapes into path operators. It must not know what a drawing shows. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import cos, radians, sin
+from typing import TYPE_CHECKING, Final, TypeAlias
+
+from linebook.figures.shapes import Curve, Drawing, Ellipse, Ink, Label, Point, Polygon
+from linebook.markup.blocks import FigureRef
+from linebook.pdf.pieces import Op, Sketch, Strip, Words, joined
+
+if TYPE_CHECKING:
+    from linebook.pdf.layout import Layout
+
+_POINTS_PER_MM: Final = 72 / 25.4
+_CIRCLE: Final = 0.5522847498
+_SMALLEST: Final = 0.75
+_GIVES_WAY: Final = 0.36
+"""How far a drawing is scaled down on a full page: by this part of what its spaces lose, never under the other."""
+
+_THINNEST: Final = 0.15
+"""Millimetres. A thinner line vanishes on an office printer."""
+
+Sketched: TypeAlias = tuple[str | Label, ...]
+"""A drawing's code in millimetres, broken where a label is set."""
+
+
+def figure_items(layout: Layout, block: FigureRef, figures: Mapping[str, Drawing], width: float) -> list[Strip]:
+    """Return a drawing, centred, with its caption kept under it."""
+    theme = layout.theme
+    drawing = figures[block.name]
+    tallest = theme.spaces.figure_small if block.role == "small" else theme.spaces.figure_large
+    tight = max(_SMALLEST, 1 - (1 - layout.density.space) * _GIVES_WAY)
+    scale = min(_POINTS_PER_MM * tight, width / drawing.width, tallest / drawing.height)
+    left = (width - drawing.width * scale) / 2
+    strips = [Strip(drawing.height * scale, tuple(draw(layout, drawing, scale, left)))]
+    style = theme.styles.caption
+    words = layout.lines.words(block.caption, style)
+    strips += layout.flow(words, style, width, before=theme.spaces.caption_gap, centred=True)
+    return [joined(strips)._replace(before=layout.space(theme.spaces.figure_before))]
+
+
+def draw(layout: Layout, drawing: Drawing, scale: float, left: float) -> list[Op]:
+    """Return the operators of a drawing whose top left corner is at ``left``, 0."""
+    known = layout.sketches.get(id(drawing))
+    if known is None:
+        known = layout.sketches[id(drawing)] = (drawing, _sketched(drawing))
+    return [
+        Sketch(left, 0, one, scale) if isinstance(one, str) else _label(layout, one, scale, left) for one in known[1]
+    ]
+
+
+def _sketched(drawing: Drawing) -> Sketched:
+    """Return the paths between two labels as code in millimetres, and the labels."""
+    made: list[str | Label] = []
+    paths: list[str] = []
+    for shape in drawing.shapes:
+        if isinstance(shape, Label):
+            made += ["\n".join(paths)] if paths else []
+            made.append(shape)
+            paths = []
+        elif operators := _painted(shape):
+            paths.append(operators)
+    made += ["\n".join(paths)] if paths else []
+    return tuple(made)
+
+
+def _label(layout: Layout, label: Label, scale: float, left: float) -> Words:
+    styles = layout.theme.styles
+    style = styles.number if label.role == "number" else styles.caption
+    setting = layout.lines.setting(style)
+    face = layout.faces[setting.face]
+    x = left + label.at[0] * scale - face.width(label.text) * setting.size / 2
+    return Words(x, label.at[1] * scale + face.capital * setting.size / 2, ((setting, label.text),))
+
+
+def _painted(shape: Ellipse | Polygon | Curve) -> str:
+    ink = shape.ink
+    end = _end(ink, closed=isinstance(shape, Ellipse) or shape.closed)
+    if not end:
+        return ""
+    match shape:
+        case Ellipse():
+            path = _ellipse(shape)
+        case Polygon():
+            path = _polygon(shape)
+        case Curve():
+            path = _curve(shape)
+    return f"{_pen(ink)} {path} {end}"
+
+
+def _pen(ink: Ink) -> str:
+    parts = []
+    if ink.stroke is not None:
+        parts.append(f"{ink.stroke:.3g} G {max(ink.width, _THINNEST):.4g} w")
+        parts.append(f"[{' '.join(f'{length:.4g}' for length in ink.dash)}] 0 d")
+    if ink.fill is not None:
+        parts.append(f"{ink.fill:.3g} g")
+    return " ".join(parts)
+
+
+def _end(ink: Ink, *, closed: bool) -> str:
+    close = "h " if closed else ""
+    if ink.fill is not None:
+        return close + ("B" if ink.stroke is not None else "f")
+    return close + "S" if ink.stroke is not None else ""
+
+
+def _at(point: Point) -> str:
+    return f"{point[0]:.2f} {point[1]:.2f}"
+
+
+def _polygon(shape: Polygon) -> str:
+    first, *rest = shape.points
+    return " ".join([f"{_at(first)} m", *(f"{_at(point)} l" for point in rest)])
+
+
+def _curve(shape: Curve) -> str:
+    pieces = [" ".join(_at(point) for point in piece) + " c" for piece in shape.pieces]
+    return " ".join([f"{_at(shape.start)} m", *pieces])
+
+
+def _ellipse(shape: Ellipse) -> str:
+    """Return four Bézier quarters, turned clockwise as the eye sees it: y runs downwards."""
+    c, s = cos(radians(shape.turn)), sin(radians(shape.turn))
+
+    def at(u: float, v: float) -> Point:
+        dx, dy = u * shape.rx, v * shape.ry
+        return (shape.centre[0] + dx * c - dy * s, shape.centre[1] + dx * s + dy * c)
+
+    k = _CIRCLE
+    quarters = (
+        ((1, k), (k, 1), (0, 1)),
+        ((-k, 1), (-1, k), (-1, 0)),
+        ((-1, -k), (-k, -1), (0, -1)),
+        ((k, -1), (1, -k), (1, 0)),
+    )
+    pieces = tuple((at(*a), at(*b), at(*end)) for a, b, end in quarters)
+    return _curve(Curve(start=at(1, 0), pieces=pieces))

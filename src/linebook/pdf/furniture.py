@@ -1,0 +1,139 @@
+"""What every page has: what stands over the first block, the running head, the foot and the line's band.
+
+Owns their places. All words are given; it must not know which document it furnishes. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from linebook.markup.blocks import Inline, Run, SheetText
+from linebook.pdf.geometry import Geometry, band_place
+from linebook.pdf.layout import Layout
+from linebook.pdf.lines import Word
+from linebook.pdf.paint import accent_of
+from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.source.frozen import frozen
+
+COVER: Final = "line-cover"
+_READABLE_ACCENT: Final = 0.45
+"""Grey. A lighter accent is not used for words: 4.5 to 1 on white."""
+
+
+@frozen
+class Foot:
+    """The words of a foot, finished. ``pages`` has ``{page}`` and ``{pages}`` for the numbers."""
+
+    lines: tuple[str, ...]
+    pages: str = "{page} of {pages}"
+    continues: str = "continues"
+
+
+@frozen
+class Band:
+    """The band of a line: its name, and its place among the lines of the house from 0."""
+
+    name: str
+    position: int
+    count: int
+
+
+def head(layout: Layout, text: SheetText, band: Band | None, measure: float) -> Strip:
+    """Return what stands at the top of a sheet: kicker and aside, the name, a strong rule."""
+    styles, spaces = layout.theme.styles, layout.theme.spaces
+    title = styles.cover if text.kind == COVER else styles.title
+    strips = _over(layout, text, band, measure)
+    strips += layout.flow(layout.lines.words(text.title, title), title, measure, before=0)
+    return _ruled(layout, strips, measure, spaces.under_title)
+
+
+def running_head(layout: Layout, text: SheetText, continues: str, measure: float) -> Strip:
+    """Return the head of a further page: the name again, and that it continues."""
+    styles = layout.theme.styles
+    words = layout.lines.words(text.title, styles.running)
+    more = layout.lines.words((Run(text=continues),), styles.beside)
+    if words and more:
+        words = [*words, *layout.lines.apart(more, layout.theme.spaces.term_gap)]
+    return _ruled(
+        layout, layout.flow(words, styles.running, measure, before=0), measure, layout.theme.spaces.under_title
+    )
+
+
+def _ruled(layout: Layout, strips: Sequence[Strip], measure: float, above: float) -> Strip:
+    stroke = layout.theme.strokes.strong
+    top = joined(strips) if strips else Strip(0.0, ())
+    y = top.height + above + stroke / 2
+    height = y + stroke / 2 + layout.space(layout.theme.spaces.under_rule)
+    return Strip(height, (*top.ops, Stroke(0, y, measure, y, stroke)))
+
+
+def _over(layout: Layout, text: SheetText, band: Band | None, measure: float) -> list[Strip]:
+    """Return the line over the name: kicker left, aside right; one under the other where they do not fit."""
+    styles, lines = layout.theme.styles, layout.lines
+    kicker, aside = _kicker(layout, text.kicker, band), lines.words(text.aside, styles.aside)
+    if not kicker and not aside:
+        return []
+    if kicker and aside and lines.natural(kicker) + layout.theme.spaces.column_gap + lines.natural(aside) > measure:
+        first = layout.flow(aside, styles.aside, measure, before=0)
+        return first + layout.flow(kicker, styles.kicker, measure, before=0)
+    style = styles.aside if aside else styles.kicker
+    height = lines.leading(style)
+    baseline = layout.lines.baseline(style, height)
+    ops: list[Op] = []
+    for line in lines.lines(kicker, measure):
+        ops += lines.draw(line, 0, baseline)
+    for line in lines.lines(aside, measure):
+        ops += lines.draw(line, measure - line.width, baseline)
+    fits = lines.natural(kicker) <= measure and lines.natural(aside) <= measure
+    return [Strip(height, tuple(ops))] if fits else layout.flow(kicker or aside, style, measure, before=0)
+
+
+def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
+    """Return the kicker's words, in the line's colour where that is dark enough to read."""
+    words = layout.lines.words(content, layout.theme.styles.kicker)
+    if band is None:
+        return words
+    accent, ink = accent_of(layout.theme, band.position)
+    if accent.ink.grey > _READABLE_ACCENT:
+        return words
+    return [word._replace(parts=tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts)) for word in words]
+
+
+def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:
+    """Return the foot of a sheet without its page number: a thin rule, the fingerprint, quiet lines."""
+    styles, spaces, lines = layout.theme.styles, layout.theme.spaces, layout.lines
+    stroke = layout.theme.strokes.thin
+    strips = [Strip(stroke + spaces.foot_rule, (Stroke(0, stroke / 2, measure, stroke / 2, stroke),))]
+    strips += layout.flow(lines.words((Run(text=fingerprint),), styles.print), styles.print, measure, before=0)
+    for text in words.lines:
+        strips += layout.flow(lines.words((Run(text=text),), styles.foot), styles.foot, measure, before=0)
+    return joined(strips)
+
+
+def page_number(layout: Layout, words: Foot, page: int, pages: int, measure: float) -> Op:
+    """Return the page's number of its sheet's pages, at the right of the foot."""
+    style, spaces = layout.theme.styles.print, layout.theme.spaces
+    setting = layout.lines.setting(style)
+    text = words.pages.replace("{page}", str(page)).replace("{pages}", str(pages))
+    width = layout.faces[setting.face].width(text) * setting.size
+    height = layout.lines.leading(style)
+    op = Words(measure - width, layout.lines.baseline(style, height), ((setting, text),))
+    return lowered(op, layout.theme.strokes.thin + spaces.foot_rule)
+
+
+def band_ops(layout: Layout, band: Band, page: Geometry, fill: str) -> list[Op]:
+    """Return the band on the outer edge with the line's name along it; ``fill`` is its ink's operator."""
+    accent, _ = accent_of(layout.theme, band.position)
+    style = layout.theme.styles.band
+    face, name = layout.faces[style.face], band.name
+    setting = Setting(style.face, style.size, accent.over)
+    long = face.width(name) * style.size
+    left, top, width, height = band_place(layout.theme, page, band.position, band.count, long + 2 * style.size)
+    upright = height > width
+    rise = face.capital * style.size / 2
+    if upright:
+        words = Words(left + width / 2 - rise, top + (height - long) / 2, ((setting, name),), -1)
+    else:
+        words = Words(left + (width - long) / 2, top + height / 2 + rise, ((setting, name),))
+    return [Sketch(left, top, f"{fill} 0 0 {width:.4g} {height:.4g} re f"), words]

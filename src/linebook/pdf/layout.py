@@ -1,0 +1,283 @@
+"""Measures blocks: turns each into strips of a given width at one density, once.
+
+Owns the dispatch over block kinds, running text, headings, steps, points and labelled lines. Tables, figures
+and pages have modules of their own. Pure: the same block, width and density give the same strips. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import zip_longest
+from typing import Final
+
+from linebook.figures.shapes import Drawing
+from linebook.markup.blocks import (
+    Block,
+    Box,
+    Cell,
+    Fact,
+    Facts,
+    FigureRef,
+    Heading,
+    Paragraph,
+    Points,
+    Rule,
+    Run,
+    Split,
+    Step,
+    Steps,
+    Table,
+)
+from linebook.pdf.columns import cell_words
+from linebook.pdf.drawings import Sketched, figure_items
+from linebook.pdf.fonts import Faces
+from linebook.pdf.lines import Line, LineMaker, Word
+from linebook.pdf.matrix import matrix_items
+from linebook.pdf.pages import item_height
+from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.pdf.tables import table_items
+from linebook.pdf.theme import Density, Style, Theme
+
+_WHOLE_UP_TO: Final = 3
+"""Lines. A shorter text is never cut; of a longer one at least two lines stand on either page."""
+
+_WHOLE_FACT_UP_TO: Final = 12
+"""Lines. A labelled line no longer than this stands on one page, its label read before its value."""
+
+_EMPTY: Final = Line(0.0, (), ())
+
+_WIDEST_TERM: Final = 0.4
+_COMMON_TERM: Final = 0.155
+"""Of the measure: the most that labels of labelled lines take, and the least, so that most blocks share an edge."""
+
+_WIDEST_LEFT: Final = 76
+_WIDER: Final = 14
+_WORTH_WIDENING: Final = 0.97
+"""Per cent: how far a long left stack may push back a small drawing, and by how much; of its height, when it pays."""
+
+
+class Layout:
+    """Blocks measured at one density; remembers what it has measured."""
+
+    def __init__(self, theme: Theme, faces: Faces, density: Density, earlier: Sequence[Layout] = ()) -> None:
+        """Lay out at a density. ``earlier`` layouts of the same theme lend what does not depend on it."""
+        self.theme = theme
+        self.faces = faces
+        self.density = density
+        twin = next((one.lines for one in earlier if one.density.type == density.type), None)
+        self.lines: LineMaker = LineMaker(theme, faces, density, twin)
+        self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
+        self._cells: dict[tuple[int, str], tuple[Cell, list[Word]]] = {}
+        self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
+
+    def forget(self) -> None:
+        """Drop what was measured: a sheet is measured again and again, but no two sheets share a block."""
+        self._cells.clear()
+        self._measured.clear()
+        self.sketches.clear()
+        self.lines.forget()
+
+    def space(self, length: float) -> float:
+        return length * self.density.space
+
+    def stack(self, blocks: Sequence[Block], width: float, figures: Mapping[str, Drawing]) -> tuple[Item, ...]:
+        """Measure blocks one under the other."""
+        items: list[Item] = []
+        for block in blocks:
+            items.extend(self.measure(block, width, figures))
+        return tuple(items)
+
+    def measure(self, block: Block, width: float, figures: Mapping[str, Drawing]) -> tuple[Item, ...]:
+        """Return a block's strips. What was measured is kept with its block, so that an address is never reused."""
+        key = (id(block), width)
+        known = self._measured.get(key)
+        if known is None:
+            known = self._measured[key] = (block, tuple(self._items(block, width, figures)))
+        return known[1]
+
+    def _items(self, block: Block, width: float, figures: Mapping[str, Drawing]) -> Sequence[Item]:
+        match block:
+            case Paragraph():
+                return self._paragraph(block, width)
+            case Heading():
+                return [self._heading(block, width)]
+            case Steps():
+                return [strip for step in block.steps for strip in self._step(step, width)]
+            case Points():
+                return [strip for point in block.points for strip in self._point(point, width)]
+            case Facts():
+                return self._facts(block, width)
+            case Table():
+                return matrix_items(self, block, width) if block.role == "matrix" else table_items(self, block, width)
+            case Rule():
+                rule = Stroke(0, 0, width, 0, self.theme.strokes.thin)
+                return [Strip(self.theme.strokes.thin, (rule,), self.space(self.theme.spaces.rule_before))]
+            case FigureRef():
+                return figure_items(self, block, figures, width)
+            case Box():
+                return [self._box(block, width, figures)]
+            case Split():
+                return [self._split(block, width, figures)]
+
+    def cell_words(self, cell: Cell, kind: str, role: str) -> list[Word]:
+        """Return the words of a table's cell, split once for its width and its drawing."""
+        known = self._cells.get((id(cell), role))
+        if known is None:
+            known = self._cells[id(cell), role] = (cell, cell_words(self, cell, kind, role))
+        return known[1]
+
+    # -- running text
+
+    def line_height(self, line: Line, leading: float) -> float:
+        """Return the height a line needs: its leading, or more where a mark stands taller."""
+        if not line.marks:
+            return leading
+        return max(leading, *[self.lines.marks.height(mark) for _, _, mark in line.marks])
+
+    def flow(
+        self,
+        words: list[Word],
+        style: Style,
+        width: float,
+        *,
+        before: float,
+        indent: float = 0.0,
+        first: Sequence[Op] = (),
+        centred: bool = False,
+    ) -> list[Strip]:
+        """Set running text. ``first`` is drawn beside its first line, also of an empty text, on a baseline at 0."""
+        leading = self.lines.leading(style)
+        strips: list[Strip] = []
+        lines = self.lines.lines(words, width - indent)
+        for line in lines or ([_EMPTY] if first else []):
+            height = self.line_height(line, leading)
+            baseline = self.lines.baseline(style, height)
+            start = indent + ((width - indent - line.width) / 2 if centred else 0.0)
+            beside = [] if strips else [lowered(op, baseline) for op in first]
+            strips.append(Strip(height, (*beside, *self.lines.draw(line, start, baseline))))
+        return guarded(strips, before)
+
+    def _paragraph(self, block: Paragraph, width: float) -> list[Strip]:
+        style = self.theme.paragraphs[block.role]
+        return self.flow(self.lines.words(block.content, style), style, width, before=self.lines.before(style))
+
+    def _heading(self, block: Heading, width: float) -> Strip:
+        styles = self.theme.styles
+        style = styles.heading if block.level <= 2 else styles.subheading
+        words, aside = self.lines.words(block.content, style), self.lines.words(block.aside, styles.beside)
+        natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
+        beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
+        strips = self.flow(words, style, width, before=0)
+        if beside:
+            (aside_line,) = self.lines.lines(aside, width)
+            baseline = self.lines.baseline(style, strips[0].height)
+            ops = (*strips[0].ops, *self.lines.draw(aside_line, natural + gap, baseline))
+            strips[0] = strips[0]._replace(ops=ops)
+        elif aside:
+            strips += self.flow(aside, styles.beside, width, before=0)
+        return joined(strips)._replace(before=self.lines.before(style), keep=True)
+
+    # -- lists
+
+    def _step(self, step: Step, width: float) -> list[Strip]:
+        spaces, style = self.theme.spaces, self.theme.styles.step
+        setting = self.lines.setting(style, Run(text="", bold=True))
+        text = str(step.number)
+        wide = self.faces[setting.face].width(text) * setting.size
+        hang = max(spaces.hang, wide + spaces.hang_gap)
+        number = Words(hang - spaces.hang_gap - wide, 0, ((setting, text),))
+        words = self.lines.words(step.content, style)
+        return self.flow(words, style, width, before=self.lines.before(style), indent=hang, first=(number,))
+
+    def _point(self, point: Paragraph, width: float) -> list[Strip]:
+        spaces, style = self.theme.spaces, self.theme.styles.point
+        side = spaces.bullet_size
+        high = self.lines.size(style) * 0.5 * self.faces[style.face].capital + side / 2
+        bullet = Sketch(2, -high, f"0 g 0 0 {side:.4g} {side:.4g} re f")
+        words = self.lines.words(point.content, style)
+        return self.flow(words, style, width, before=self.lines.before(style), indent=spaces.bullet, first=(bullet,))
+
+    def _facts(self, block: Facts, width: float) -> list[Strip]:
+        if block.role == "legend":
+            return self._legend(block, width)
+        styles, spaces = self.theme.styles, self.theme.spaces
+        style = {"allergens": styles.strong_fact, "verdicts": styles.verdict}.get(block.role, styles.fact)
+        terms = [self.lines.words(fact.term, styles.term) for fact in block.facts]
+        widest = max([self.lines.natural(term) for term in terms], default=0.0)
+        labels = min(max(widest, width * _COMMON_TERM), width * _WIDEST_TERM)
+        strips: list[Strip] = []
+        for fact, term in zip(block.facts, terms, strict=True):
+            before = self.space(spaces.facts_before) if not strips else self.lines.before(style)
+            strips += self._fact(fact, term, style, width, labels, before)
+        return strips
+
+    def _fact(
+        self, fact: Fact, term: list[Word], style: Style, width: float, labels: float, before: float
+    ) -> list[Strip]:
+        """Set a label beside its value, line by line; only a very long one is cut where a page ends."""
+        label_style = self.theme.styles.term
+        indent = labels + self.theme.spaces.term_gap
+        values = self.lines.lines(self.lines.words(fact.value, style), width - indent)
+        strips: list[tuple[float, list[Op], list[Op]]] = []
+        for own, other in zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY):
+            height = self.line_height(own, self.lines.leading(label_style))
+            height = max(height, self.line_height(other, self.lines.leading(style)))
+            baseline = self.lines.baseline(style, height)
+            drawn = self.lines.draw(own, labels - own.width, baseline)
+            strips.append((height, drawn, self.lines.draw(other, indent, baseline)))
+        if not strips:
+            return []
+        if len(strips) > _WHOLE_FACT_UP_TO:
+            return guarded([Strip(height, (*left, *right)) for height, left, right in strips], before)
+        label = joined([Strip(height, tuple(left)) for height, left, _ in strips])
+        value = joined([Strip(height, tuple(right)) for height, _, right in strips])
+        return [Strip(label.height, (*label.ops, *value.ops), before)]
+
+    def _legend(self, block: Facts, width: float) -> list[Strip]:
+        """Set labels and values one after the other on a line; none is parted from its value."""
+        style, gap = self.theme.styles.fact, self.theme.spaces.term_gap
+        words: list[Word] = []
+        for fact in block.facts:
+            term = self.lines.words(fact.term, style)
+            value = self.lines.apart(self.lines.words(fact.value, style), gap * 0.7)
+            one = [*term, *value]
+            whole = bool(one) and self.lines.natural(one) <= width
+            words += self.lines.apart([self.lines.fused(one)] if whole else one, gap * 2.2)
+        return self.flow(words, style, width, before=self.space(self.theme.spaces.facts_before))
+
+    # -- containers
+
+    def _box(self, block: Box, width: float, figures: Mapping[str, Drawing]) -> Frame:
+        spaces = self.theme.spaces
+        stroke = self.theme.strokes.frame if block.role == "limit" else self.theme.strokes.thin
+        items = self.stack(block.blocks, width - 2 * spaces.box, figures)
+        return Frame(items, width, spaces.box, stroke, self.space(spaces.box_before))
+
+    def _split(self, block: Split, width: float, figures: Mapping[str, Drawing]) -> Columns:
+        columns = self._columns(block, block.left_share, width, figures)
+        wider = min(block.left_share + _WIDER, _WIDEST_LEFT)
+        if wider <= block.left_share or not _only_a_small_drawing(block.right):
+            return columns
+        trial = self._columns(block, wider, width, figures)
+        return trial if item_height(trial) < item_height(columns) * _WORTH_WIDENING else columns
+
+    def _columns(self, block: Split, share: int, width: float, figures: Mapping[str, Drawing]) -> Columns:
+        room = width - self.theme.spaces.split_gap
+        left = room * share / 100
+        first = self.stack(block.left, left, figures)
+        second = self.stack(block.right, room - left, figures)
+        before = max((items[0].before for items in (first, second) if items), default=0.0)
+        return Columns(first, second, left + self.theme.spaces.split_gap, before)
+
+
+def _only_a_small_drawing(blocks: Sequence[Block]) -> bool:
+    return len(blocks) == 1 and isinstance(blocks[0], FigureRef) and blocks[0].role == "small"
+
+
+def guarded(strips: list[Strip], before: float) -> list[Strip]:
+    """Join lines so that no page starts or ends with one line of a longer text; set the space above."""
+    if not strips:
+        return strips
+    if len(strips) <= _WHOLE_UP_TO:
+        return [joined(strips)._replace(before=before)]
+    return [joined(strips[:2])._replace(before=before), *strips[2:-2], joined(strips[-2:])]

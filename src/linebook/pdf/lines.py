@@ -1,0 +1,383 @@
+"""Breaks text into lines: styles of a run, words that may not part, and the widths of both.
+
+Owns where a line may end. It must not know of pages, tables or how anything is painted. Points.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from operator import itemgetter
+from typing import Final, NamedTuple, TypeAlias
+
+from linebook.markup.blocks import Inline, Mark, Run
+from linebook.pdf.fonts import Face, Faces
+from linebook.pdf.marks import MarkMaker
+from linebook.pdf.pieces import Op, Setting, Words
+from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
+
+_FACE: Final = {
+    ("regular", False, False): "regular",
+    ("regular", True, False): "bold",
+    ("regular", False, True): "italic",
+    ("regular", True, True): "bold-italic",
+    ("bold", False, False): "bold",
+    ("bold", True, False): "bold",
+    ("bold", False, True): "bold-italic",
+    ("bold", True, True): "bold-italic",
+    ("italic", False, False): "italic",
+    ("italic", True, False): "bold-italic",
+    ("italic", False, True): "italic",
+    ("italic", True, True): "bold-italic",
+}
+_SPACES: Final = re.compile(r"[ \t\r\n\f\v]+")
+_NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
+_LETTER_START: Final = re.compile(r"[^\W\d_]|°|%")
+_JOINTS: Final = re.compile(r"(?<=[^\W\d_]-)(?=[^\W\d_])|(?<=/)(?=[^\W\d_])|(?<=[—])")
+_TIGHTEST: Final = 1.1
+"""Of the size. No setting brings two baselines nearer."""
+
+_SLACK: Final = 0.01
+_LONGEST_TIED: Final = 14
+_LONGEST_UNIT: Final = 4
+"""Letters. A number keeps the word after it on its line up to the first length, a blank up to the second."""
+
+
+Part: TypeAlias = tuple[Setting, str | Mark, float]
+
+
+class Word(NamedTuple):
+    """What may not part at a line end; parts are (setting, text or mark, width).
+
+    ``gap`` is the space before it; ``apart`` where that is not as wide as a space is.
+    """
+
+    width: float
+    gap: float
+    gap_setting: Setting
+    parts: tuple[Part, ...]
+    apart: bool = False
+
+
+class _Known:
+    """Words in one setting, measured once: each as it stands between two spaces."""
+
+    def __init__(self, setting: Setting, face: Face) -> None:
+        self.setting = setting
+        self.gap = face.width(" ") * setting.size
+        self.words: dict[str, Word] = {}
+        self._face = face
+
+    def word(self, text: str) -> Word:
+        width = self._face.width(text) * self.setting.size
+        word = self.words[text] = Word(width, self.gap, self.setting, ((self.setting, text, width),))
+        return word
+
+
+class Line(NamedTuple):
+    """One line, its width, and what stands on it, each with its distance from the line's start."""
+
+    width: float
+    runs: tuple[tuple[float, tuple[tuple[Setting, str], ...]], ...]
+    marks: tuple[tuple[float, Setting, Mark], ...]
+
+
+class LineMaker:
+    """Words and lines at one density of one theme."""
+
+    def __init__(self, theme: Theme, faces: Faces, density: Density, twin: LineMaker | None = None) -> None:
+        """Make words at a density; a ``twin`` whose type is as large has split the same words already."""
+        self.theme = theme
+        self.faces = faces
+        self.density = density
+        self.marks = MarkMaker(theme, faces, density)
+        self._sizes: dict[str, tuple[float, float, float]] = {}
+        self._words: dict[Setting, _Known] = twin._words if twin else {}
+        self._split: dict[tuple[int, str], tuple[Inline, list[Word]]] = twin._split if twin else {}
+        self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = twin._settings if twin else {}
+
+    def size(self, style: Style) -> float:
+        """Return the size of a style at this density, never under its least."""
+        return self._measures(style)[0]
+
+    def leading(self, style: Style) -> float:
+        """Return the distance between two baselines of a style."""
+        return self._measures(style)[1]
+
+    def baseline(self, style: Style, height: float) -> float:
+        """Return how far under the top of a line of ``height`` its baseline stands."""
+        return height / 2 + self._measures(style)[2]
+
+    def _measures(self, style: Style) -> tuple[float, float, float]:
+        """Return size, leading, and how far under the middle of a line its baseline stands."""
+        known = self._sizes.get(style.name)
+        if known is None:
+            size = max(style.least, style.size * self.density.type)
+            face = self.faces[style.face]
+            leading = size * max(_TIGHTEST, style.leading * self.density.leading)
+            known = self._sizes[style.name] = (size, leading, size * (face.ascent - face.descent) / 2)
+        return known
+
+    def before(self, style: Style) -> float:
+        return style.before * self.density.space
+
+    def setting(self, style: Style, run: Run | None = None) -> Setting:
+        """Return how a run of a style is set. Where safety hangs on the words they are never grey nor small."""
+        key = (
+            (style.name, run.bold, run.italic, run.quiet, run.small)
+            if run
+            else (style.name, False, False, False, False)
+        )
+        known = self._settings.get(key)
+        if known is None:
+            _, bold, italic, quiet, small = key
+            size = self.size(style)
+            if small:
+                note = self.size(self.theme.styles.note)
+                size = min(size, max(note, LEAST_READING_SIZE if style.never_grey else note))
+            ink = "quiet" if quiet and not style.never_grey else style.ink
+            known = self._settings[key] = Setting(_FACE[style.face, bold, italic], size, ink)
+        return known
+
+    def forget(self) -> None:
+        """Drop the words of contents met so far; single words in a setting stay known."""
+        self._split.clear()
+
+    def words(self, content: Inline, style: Style) -> list[Word]:
+        """Split content at its spaces; what touches without a space stays one word.
+
+        The list is kept with its content, so that an address is never reused; it must not be changed.
+        """
+        key = (id(content), style.name)
+        known = self._split.get(key)
+        if known is None:
+            known = self._split[key] = (content, self._divide(content, style))
+        return known[1]
+
+    def _divide(self, content: Inline, style: Style) -> list[Word]:
+        words: list[Word] = []
+        parts: list[Part] = []
+        gap: Setting | None = None
+        for one in content:
+            if isinstance(one, Mark):
+                setting = self.setting(style)
+                parts.append((setting, one, self.marks.width(one, setting)))
+                continue
+            known = self._known(self.setting(style, one))
+            pieces = _SPACES.split(one.text) if "\n" in one.text or "\t" in one.text else one.text.split(" ")
+            last = len(pieces) - 1
+            for number, piece in enumerate(pieces):
+                if number:
+                    if parts:
+                        words.append(self._word(parts, gap if words else None, style))
+                        parts = []
+                    gap = known.setting
+                    if piece and number < last:
+                        word = known.words.get(piece) or known.word(piece)
+                        words.append(word if words else word._replace(gap=0.0))
+                        continue
+                if piece:
+                    parts.append((known.words.get(piece) or known.word(piece)).parts[0])
+        if parts:
+            words.append(self._word(parts, gap if words else None, style))
+        return words
+
+    def _known(self, setting: Setting) -> _Known:
+        known = self._words.get(setting)
+        if known is None:
+            known = self._words[setting] = _Known(setting, self.faces[setting.face])
+        return known
+
+    def natural(self, words: list[Word]) -> float:
+        """Return the width the words take on one line."""
+        return sum([word.width + word.gap for word in words])
+
+    def least(self, words: list[Word]) -> float:
+        """Return the width of the widest word."""
+        return max([word.width for word in words], default=0.0)
+
+    def lines(self, words: list[Word], width: float) -> list[Line]:
+        """Break words into lines no wider than ``width``; a wider word is cut rather than clipped."""
+        if not words:
+            return []
+        limit = width + _SLACK
+        natural = self.natural(words)
+        if natural <= limit:
+            return [_line(words, natural)]
+        return [_line(line, used) for line, used in self._fill(self._loosen(words, width), limit)]
+
+    def _fill(self, words: list[Word], limit: float) -> list[tuple[list[Word], float]]:
+        filled: list[tuple[list[Word], float]] = []
+        line: list[Word] = []
+        used = 0.0
+        at, count = 0, len(words)
+        while at < count:
+            end, needed = at + 1, words[at].width
+            while end < count and _tied(words[end - 1], words[end]):
+                more = words[end].gap + words[end].width
+                if needed + more > limit:
+                    break
+                needed += more
+                end += 1
+            gap = words[at].gap if line else 0.0
+            if line and used + gap + needed > limit:
+                filled.append((line, used))
+                line, used, gap = [], 0.0, 0.0
+            line.extend(words[at:end])
+            used += gap + needed
+            at = end
+        if line:
+            filled.append((line, used))
+        return filled
+
+    def _loosen(self, words: list[Word], width: float) -> list[Word]:
+        """Cut words at their joints, and those still wider than the line anywhere."""
+        if not any(word.width > width or _has_joint(word) for word in words):
+            return words
+        loose: list[Word] = []
+        for word in words:
+            pieces = self._at_joints(word) if _has_joint(word) else [word]
+            for piece in pieces:
+                loose.extend(self._cut(piece, width) if piece.width > width else [piece])
+        return loose
+
+    def _at_joints(self, word: Word) -> list[Word]:
+        ((setting, text, _),) = word.parts
+        face = self.faces[setting.face]
+        pieces = [piece for piece in _JOINTS.split(str(text)) if piece]
+        made = [(piece, face.width(piece) * setting.size) for piece in pieces]
+        return [
+            Word(wide, 0.0 if number else word.gap, word.gap_setting, ((setting, piece, wide),))
+            for number, (piece, wide) in enumerate(made)
+        ]
+
+    def _cut(self, word: Word, width: float) -> list[Word]:
+        """Cut a word between any two letters, and a long mark into shorter ones."""
+        cut: list[Word] = []
+        parts: list[Part] = []
+        used = 0.0
+        for atom in self._atoms(word, width):
+            if parts and used + atom[2] > width:
+                cut.append(Word(used, 0.0 if cut else word.gap, word.gap_setting, tuple(parts)))
+                parts, used = [], 0.0
+            used += atom[2]
+            setting, content, wide = atom
+            if parts and isinstance(content, str) and isinstance(parts[-1][1], str) and parts[-1][0] == setting:
+                parts[-1] = (setting, parts[-1][1] + content, parts[-1][2] + wide)
+            else:
+                parts.append(atom)
+        return [*cut, Word(used, 0.0 if cut else word.gap, word.gap_setting, tuple(parts))]
+
+    def _atoms(self, word: Word, width: float) -> Iterator[Part]:
+        for setting, content, _ in word.parts:
+            if isinstance(content, Mark):
+                for mark in self.marks.fitted(content, setting, width):
+                    yield setting, mark, self.marks.width(mark, setting)
+            else:
+                face = self.faces[setting.face]
+                for letter in content:
+                    yield setting, letter, face.width(letter) * setting.size
+
+    def _word(self, parts: list[Part], gap: Setting | None, style: Style) -> Word:
+        width = parts[0][2] if len(parts) == 1 else sum([part[2] for part in parts])
+        if gap is None:
+            return Word(width, 0.0, self.setting(style), tuple(parts))
+        return Word(width, self._known(gap).gap, gap, tuple(parts))
+
+    def apart(self, words: list[Word], gap: float) -> list[Word]:
+        """Return words that stand ``gap`` points after what is set before them."""
+        return [words[0]._replace(gap=gap, apart=True), *words[1:]] if words else words
+
+    def fused(self, words: list[Word]) -> Word:
+        """Return words as one that a line end never parts."""
+        parts: list[Part] = []
+        for word in words:
+            if parts and word.gap:
+                width = self.faces[word.gap_setting.face].width(" ") * word.gap_setting.size
+                parts.append((word.gap_setting, " ", width))
+            parts += word.parts
+        return words[0]._replace(width=sum(part[2] for part in parts), parts=tuple(parts))
+
+    def draw(self, line: Line, x: float, baseline: float) -> list[Op]:
+        """Return what draws a line from ``x`` on a baseline, in reading order."""
+        if not line.marks:
+            return [Words(x + offset, baseline, pieces) for offset, pieces in line.runs]
+        ops: list[tuple[float, list[Op]]] = [(at, [Words(x + at, baseline, pieces)]) for at, pieces in line.runs]
+        ops += [(at, self.marks.draw(mark, setting, x + at, baseline)) for at, setting, mark in line.marks]
+        return [op for _, drawn in sorted(ops, key=itemgetter(0)) for op in drawn]
+
+
+def _tied(first: Word, second: Word) -> bool:
+    """Say whether a number, or a blank to write one on, and the unit after it must share a line."""
+    text, after = first.parts[-1][1], second.parts[0][1]
+    if isinstance(after, Mark) or not second.gap:
+        return False
+    if isinstance(text, Mark):
+        return text.kind == "blank" and len(after) <= _LONGEST_UNIT
+    if not text[-1].isdigit() and text[-1] not in "½¼¾⅓⅔⅛":
+        return False
+    return len(after) <= _LONGEST_TIED and bool(_NUMBER_END.search(text)) and bool(_LETTER_START.match(after))
+
+
+def _has_joint(word: Word) -> bool:
+    """Say whether a word of one part may end a line inside, after a hyphen or a stroke between letters."""
+    if len(word.parts) != 1:
+        return False
+    text = word.parts[0][1]
+    return isinstance(text, str) and ("-" in text or "/" in text or "—" in text) and _JOINTS.search(text) is not None
+
+
+def _line(words: list[Word], width: float) -> Line:
+    """Join words into as few stretches as their settings allow."""
+    plain = _plain(words)
+    if plain is not None:
+        return Line(width, ((0.0, ((words[0].parts[0][0], plain),)),), ())
+    runs: list[tuple[float, tuple[tuple[Setting, str], ...]]] = []
+    marks: list[tuple[float, Setting, Mark]] = []
+    pieces: list[tuple[Setting, str]] = []
+    start = x = 0.0
+    for number, word in enumerate(words):
+        if number and word.gap:
+            if pieces or not word.apart:
+                _append(pieces, word.gap_setting, " ")
+            x += word.gap
+            if word.apart:
+                if pieces:
+                    runs.append((start, tuple(pieces)))
+                    pieces = []
+                start = x
+        for setting, content, wide in word.parts:
+            if isinstance(content, Mark):
+                if pieces:
+                    runs.append((start, tuple(pieces)))
+                    pieces = []
+                marks.append((x, setting, content))
+                x += wide
+                start = x
+            else:
+                _append(pieces, setting, content)
+                x += wide
+    if pieces:
+        runs.append((start, tuple(pieces)))
+    return Line(width, tuple(runs), tuple(marks))
+
+
+def _plain(words: list[Word]) -> str | None:
+    """Return the text of words that are all set alike, with one space between any two; else None."""
+    setting = words[0].parts[0][0]
+    texts: list[str] = []
+    for word in words:
+        (own, content, _), *more = word.parts
+        if more or own is not setting or not isinstance(content, str):
+            return None
+        if texts and (word.apart or not word.gap or word.gap_setting is not setting):
+            return None
+        texts.append(content)
+    return " ".join(texts)
+
+
+def _append(pieces: list[tuple[Setting, str]], setting: Setting, text: str) -> None:
+    if pieces and pieces[-1][0] == setting:
+        pieces[-1] = (setting, pieces[-1][1] + text)
+    else:
+        pieces.append((setting, text))

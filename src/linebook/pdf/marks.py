@@ -1,0 +1,151 @@
+"""Marks drawn as shapes: tick boxes, blanks to write on, numbers in a ring, and the allergen marks.
+
+Owns their forms; allergen marks differ in outline, fill and letter before anything else, and the letter
+is text so that the page can be read back. It must not know where on a page a mark stands. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Final
+
+from linebook.markup.blocks import Mark
+from linebook.pdf.fonts import Faces
+from linebook.pdf.pieces import Op, Setting, Sketch, Stroke, Words
+from linebook.pdf.theme import LEAST_READING_SIZE, Density, Theme
+
+LETTERS: Final[Mapping[str, str]] = {"contains": "C", "may": "M", "undeclared": "?", "free": "no"}
+"""What an allergen mark says in letters; the legend of each sheet explains them."""
+
+_CUT: Final = 0.4
+_CIRCLE: Final = 0.5523
+_BLANK_DROP: Final = 1.5
+
+
+class MarkMaker:
+    """Marks at one density of one theme."""
+
+    def __init__(self, theme: Theme, faces: Faces, density: Density) -> None:
+        self._spaces = theme.spaces
+        self._strokes = theme.strokes
+        self._faces = faces
+        size = max(theme.styles.mark.least, theme.styles.mark.size * density.type, LEAST_READING_SIZE)
+        self._filled = Setting("bold", size, "white")
+        self._open = Setting("bold", size, "ink")
+        self._word = Setting("regular", size, "ink")
+        self._number = Setting("bold", max(theme.styles.number.least, theme.styles.number.size * density.type), "ink")
+
+    def width(self, mark: Mark, setting: Setting) -> float:
+        """Return how much of its line a mark takes."""
+        spaces = self._spaces
+        if mark.kind == "tick":
+            return mark.count * spaces.tick + (mark.count - 1) * spaces.tick_gap
+        if mark.kind == "blank":
+            return mark.width * setting.size
+        if mark.kind == "number":
+            return 2 * self._radius(mark)
+        if mark.kind == "free":
+            return self._faces["regular"].width(LETTERS["free"]) * self._word.size
+        return spaces.mark_size
+
+    def fitted(self, mark: Mark, setting: Setting, width: float) -> tuple[Mark, ...]:
+        """Return a mark as marks that a line of ``width`` takes: boxes on several lines, a shorter blank."""
+        if self.width(mark, setting) <= width:
+            return (mark,)
+        if mark.kind == "blank":
+            return (replace(mark, width=max(1, int(width / setting.size))),)
+        if mark.kind == "tick":
+            spaces = self._spaces
+            most = max(1, int((width + spaces.tick_gap) / (spaces.tick + spaces.tick_gap)))
+            return tuple(replace(mark, count=min(most, mark.count - at)) for at in range(0, mark.count, most))
+        return (mark,)
+
+    def height(self, mark: Mark) -> float:
+        """Return the least height of a line the mark stands on."""
+        if mark.kind == "tick":
+            return self._spaces.tick + 2
+        if mark.kind == "number":
+            return 2 * self._radius(mark) + 2
+        if mark.kind == "blank":
+            return self._faces["regular"].ascent * LEAST_READING_SIZE * 1.5
+        return self._spaces.mark_size + 2 if mark.kind != "free" else 0.0
+
+    def draw(self, mark: Mark, setting: Setting, x: float, baseline: float) -> list[Op]:
+        """Draw a mark whose line has the given baseline, starting at ``x``, centred on the line's capitals."""
+        middle = baseline - self._faces[setting.face].capital * setting.size / 2
+        if mark.kind == "tick":
+            return self._ticks(mark.count, x, middle)
+        if mark.kind == "blank":
+            drop = baseline + _BLANK_DROP
+            return [Stroke(x, drop, x + mark.width * setting.size, drop, self._strokes.thin)]
+        if mark.kind == "number":
+            return self._ring(mark, x, middle)
+        return self._allergen(mark.kind, x, middle)
+
+    def _ticks(self, count: int, x: float, middle: float) -> list[Op]:
+        side, step = self._spaces.tick, self._spaces.tick + self._spaces.tick_gap
+        return [Sketch(x + step * at, middle - side / 2, _square(side, self._strokes.tick)) for at in range(count)]
+
+    def _radius(self, mark: Mark) -> float:
+        text = self._faces["bold"].width(mark.word) * self._number.size
+        return max(self._spaces.number_circle, text / 2 + 3)
+
+    def _ring(self, mark: Mark, x: float, middle: float) -> list[Op]:
+        radius = self._radius(mark)
+        ops: list[Op] = [Sketch(x, middle - radius, _ring(radius, self._strokes.tick))]
+        return [*ops, self._centred(mark.word, self._number, x + radius, middle)]
+
+    def _allergen(self, kind: str, x: float, middle: float) -> list[Op]:
+        plain, _, leave = kind.partition("-")
+        letter = LETTERS[plain]
+        if plain == "free":
+            return [self._centred(letter, self._word, x + self.width(Mark(kind=plain), self._word) / 2, middle)]
+        side = self._spaces.mark_size
+        code = _allergen_square(plain, bool(leave), side, self._strokes.mark)
+        setting = self._filled if plain == "contains" else self._open
+        return [Sketch(x, middle - side / 2, code), self._centred(letter, setting, x + side / 2, middle)]
+
+    def _centred(self, text: str, setting: Setting, centre: float, middle: float) -> Words:
+        face = self._faces[setting.face]
+        start = centre - face.width(text) * setting.size / 2
+        return Words(start, middle + face.capital * setting.size / 2, ((setting, text),))
+
+
+@cache
+def _square(side: float, stroke: float) -> str:
+    inner = stroke / 2
+    return f"{stroke:.4g} w 0 G {inner:.4g} {inner:.4g} {side - stroke:.4g} {side - stroke:.4g} re S"
+
+
+@cache
+def circle_path(centre: float, middle: float, radius: float) -> str:
+    """Return a closed circle as path operators."""
+    k = radius * _CIRCLE
+    x, y = centre, middle
+    return (
+        f"{x + radius:.4g} {y:.4g} m "
+        f"{x + radius:.4g} {y + k:.4g} {x + k:.4g} {y + radius:.4g} {x:.4g} {y + radius:.4g} c "
+        f"{x - k:.4g} {y + radius:.4g} {x - radius:.4g} {y + k:.4g} {x - radius:.4g} {y:.4g} c "
+        f"{x - radius:.4g} {y - k:.4g} {x - k:.4g} {y - radius:.4g} {x:.4g} {y - radius:.4g} c "
+        f"{x + k:.4g} {y - radius:.4g} {x + radius:.4g} {y - k:.4g} {x + radius:.4g} {y:.4g} c h"
+    )
+
+
+@cache
+def _ring(radius: float, stroke: float) -> str:
+    return f"{stroke:.4g} w 0 G {circle_path(radius, radius, radius - stroke / 2)} S"
+
+
+@cache
+def _allergen_square(kind: str, leave: bool, side: float, stroke: float) -> str:
+    """Return a square, its lower right corner cut where the thing can be left off: filled, open or dashed."""
+    low, high = stroke / 2, side - stroke / 2
+    cut = side * _CUT
+    corner = f"{high:.4g} {high - cut:.4g} l {high - cut:.4g} {high:.4g} l" if leave else f"{high:.4g} {high:.4g} l"
+    path = f"{low:.4g} {low:.4g} m {high:.4g} {low:.4g} l {corner} {low:.4g} {high:.4g} l h"
+    if kind == "contains":
+        return f"{stroke:.4g} w 0 G 0 g {path} B"
+    dash = f"[{stroke * 1.6:.4g} {stroke * 1.5:.4g}] 0 d " if kind == "undeclared" else ""
+    return f"{stroke:.4g} w 0 G {dash}{path} S"

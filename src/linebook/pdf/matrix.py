@@ -1,0 +1,156 @@
+"""Sets the table of allergen marks: upright heads, columns ruled in fives, heads said again below.
+
+Owns what differs from an ordinary table. It must not know what a mark means, nor of pages. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from linebook.markup.blocks import Row, Table
+from linebook.pdf.columns import Column, place_columns, spread
+from linebook.pdf.lines import Line
+from linebook.pdf.pieces import Op, Strip, Stroke, Words, lowered
+from linebook.pdf.tables import head_strip, row_strips, tied
+
+if TYPE_CHECKING:
+    from linebook.pdf.layout import Layout
+
+_FIVE: Final = 5
+
+
+def matrix_items(layout: Layout, table: Table, width: float) -> list[Strip]:
+    """Return the strips of a table of marks, cut into several side by side where its columns are too many."""
+    spaces = layout.theme.spaces
+    others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
+    marks = [at for at, kind in enumerate(table.columns) if kind == "mark"]
+    most = max(1, int((width - spaces.matrix_name * max(1, len(others))) / spaces.mark_column_least))
+    strips: list[Strip] = []
+    tables = -(-len(marks) // most) or 1
+    each = -(-len(marks) // tables)
+    for start in range(0, max(1, len(marks)), max(1, each)):
+        strips += _one(layout, _part(table, [*others, *marks[start : start + each]]), width)
+    return strips
+
+
+def _part(table: Table, kept: Sequence[int]) -> Table:
+    """Return the table with some of its columns."""
+    if len(kept) == len(table.columns):
+        return table
+    wanted = set(kept)
+
+    def rows(of: tuple[Row, ...]) -> tuple[Row, ...]:
+        return tuple(
+            row if row.heading else replace(row, cells=tuple(cell for at, cell in spread(row) if at in wanted))
+            for row in of
+        )
+
+    columns = tuple(kind for at, kind in enumerate(table.columns) if at in wanted)
+    return replace(table, columns=columns, head=rows(table.head), rows=rows(table.rows))
+
+
+def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
+    columns = _columns(layout, table, width)
+    strokes, rules = layout.theme.strokes, _fives(columns)
+    heads = [_head(layout, row, columns, below=False) for row in table.head]
+    below = [_head(layout, row, columns, below=True) for row in table.head]
+    if heads:
+        end = Stroke(0, heads[-1].height, width, heads[-1].height, strokes.thin)
+        heads[-1] = heads[-1]._replace(ops=(*heads[-1].ops, end))
+    rows = []
+    for row in table.rows:
+        strips = row_strips(layout, row, columns, "matrix")
+        rows.append([strip._replace(ops=(*strip.ops, *_ruled(strip.height, rules, strokes.hair))) for strip in strips])
+    body = tied(layout, table, rows, tuple(heads), width, tuple(below))
+    before = layout.space(layout.theme.spaces.table_before)
+    return [*[head._replace(before=0.0 if number else before) for number, head in enumerate(heads)], *body]
+
+
+def _columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
+    """Place the columns: marks evenly on the right, the rest as in any table."""
+    spaces = layout.theme.spaces
+    marks = sum(kind == "mark" for kind in table.columns)
+    others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
+    room = max(width - spaces.matrix_name * max(1, len(others)), 1)
+    wanted = max(spaces.mark_column, _two_lines(layout, table))
+    each = max(min(wanted, room / max(1, marks)), 1.0)
+    plain = _part(table, others)
+    placed = dict(zip(others, place_columns(layout, plain, width - each * marks), strict=True))
+    columns: list[Column] = []
+    left = 0.0
+    for at, kind in enumerate(table.columns):
+        column = placed.get(at)
+        size = column.width if column else each
+        columns.append(Column(kind=kind, left=left, width=size))
+        left += size
+    return tuple(columns)
+
+
+def _two_lines(layout: Layout, table: Table) -> float:
+    """Return how wide a column of marks is for heads in two lines, 0 where all are short."""
+    style, most = layout.theme.styles.matrix_head, layout.theme.spaces.matrix_head_most
+    last = len(table.columns) - 1
+    heads = [cell for row in table.head for at, cell in spread(row) if table.columns[min(at, last)] == "mark"]
+    if all(layout.lines.natural(layout.lines.words(cell.content, style)) <= most for cell in heads):
+        return 0.0
+    return 2 * layout.lines.leading(style) + layout.theme.strokes.thin
+
+
+def _fives(columns: tuple[Column, ...]) -> tuple[float, ...]:
+    """Return where the upright rules stand: before the first mark and after each five."""
+    marks = [column for column in columns if column.kind == "mark"]
+    if not marks:
+        return ()
+    edges = [marks[at].left for at in range(0, len(marks), _FIVE)]
+    return (*edges, marks[-1].right)
+
+
+def _ruled(height: float, rules: tuple[float, ...], stroke: float) -> list[Op]:
+    return [Stroke(x, 0, x, height, stroke) for x in rules]
+
+
+def _head(layout: Layout, row: Row, columns: tuple[Column, ...], *, below: bool) -> Strip:
+    """Return a head row whose words over marks run upwards, each inside its own column."""
+    style = layout.theme.styles.matrix_head
+    leading, pad = layout.lines.leading(style), layout.space(layout.theme.spaces.row)
+    plain = replace(
+        row, cells=tuple(cell for at, cell in spread(row) if columns[min(at, len(columns) - 1)].kind != "mark")
+    )
+    flat = head_strip(layout, plain, tuple(column for column in columns if column.kind != "mark") or columns)
+    turned = []
+    for at, cell in spread(row):
+        column = columns[min(at, len(columns) - 1)]
+        if column.kind != "mark":
+            continue
+        words = layout.lines.words(cell.content, style)
+        fits = max(1, int(column.width / leading))
+        most = layout.theme.spaces.matrix_head_most
+        lines = layout.lines.lines(words, most)
+        while len(lines) > fits:
+            most *= 1.1
+            lines = layout.lines.lines(words, most)
+        turned.append((column, lines))
+    longest = max([line.width for _, lines in turned for line in lines], default=0.0)
+    height = max(flat.height, longest + 2 * pad)
+    ops: list[Op] = []
+    for column, lines in turned:
+        ops += _turned(layout, column, lines, leading, height - pad, pad if below else None)
+    if not below:
+        ops += [lowered(op, height - flat.height) for op in flat.ops]
+    return Strip(height, tuple(ops), keep=not below)
+
+
+def _turned(
+    layout: Layout, column: Column, lines: Sequence[Line], leading: float, foot: float, top: float | None
+) -> list[Op]:
+    style = layout.theme.styles.matrix_head
+    ops: list[Op] = []
+    left = column.left + (column.width - len(lines) * leading) / 2
+    for number, line in enumerate(lines):
+        x = left + number * leading + layout.lines.baseline(style, leading)
+        start = foot if top is None else top + line.width
+        for offset, pieces in line.runs:
+            ops.append(Words(x, start - offset, pieces, 1))
+    return ops

@@ -1,0 +1,148 @@
+"""One sheet on its pages: the roomiest setting that needs the fewest pages, then the furniture round it.
+
+Owns the choice of density and the making up of a page. It must not know of other sheets, nor of the file. Points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Final, NamedTuple
+
+from linebook.figures.shapes import Drawing
+from linebook.markup.blocks import SheetText
+from linebook.pdf.fonts import Faces
+from linebook.pdf.furniture import Band, Foot, foot, head, page_number, running_head
+from linebook.pdf.geometry import Geometry, geometry
+from linebook.pdf.layout import Layout
+from linebook.pdf.pages import Filled, height_of, paginate
+from linebook.pdf.pieces import Link, Op, Strip
+from linebook.pdf.theme import Density, Paper, Theme
+from linebook.source.frozen import frozen
+
+_OF_TEXT: Final = 0.8
+_HOPE: Final = 0.97
+"""What part of a page is text rather than space, and how much more than that lines save by breaking better."""
+
+
+@frozen
+class Sheet:
+    """One sheet to print.
+
+    ``figures`` are the drawings its text names. ``band`` is its line's, None for a sheet of no line. ``section``
+    heads it in the outline, where ``bookmark`` names it; without them its title does.
+    """
+
+    text: SheetText
+    foot: Foot
+    fingerprint: str
+    figures: Mapping[str, Drawing] = field(default_factory=dict)
+    band: Band | None = None
+    section: str = ""
+    bookmark: str = ""
+
+
+@frozen
+class Page:
+    """A made-up page: where it starts, what is drawn on it, and what leads elsewhere."""
+
+    entries: tuple[tuple[float, float, tuple[Op, ...]], ...]
+    links: tuple[Link, ...]
+
+
+@frozen
+class LaidSheet:
+    """A sheet's pages on one paper, and whether something was too tall for any page."""
+
+    sheet: Sheet
+    frame: Geometry
+    pages: tuple[Page, ...]
+    overflows: bool
+
+
+class _Trial(NamedTuple):
+    """A sheet at one density: its pages, the room of a page with its head, and the furniture."""
+
+    layout: Layout
+    filled: list[Filled]
+    room: float
+    top: Strip
+    running: Strip
+    below: Strip
+
+
+class Press:
+    """The layouts of a theme, one a density, shared by all sheets printed with it."""
+
+    def __init__(self, theme: Theme, faces: Faces) -> None:
+        self.theme = theme
+        self.faces = faces
+        layouts: list[Layout] = []
+        for density in theme.densities:
+            layouts.append(Layout(theme, faces, density, tuple(layouts)))
+        self.layouts = tuple(layouts)
+
+    def lay_out(self, sheet: Sheet, paper: Paper) -> LaidSheet:
+        """Lay out a sheet: on as few pages as any density needs, as roomy as those allow."""
+        frame = geometry(self.theme, paper, landscape=sheet.text.landscape)
+        trial = self._best(sheet, frame)
+        for layout in self.layouts:
+            layout.forget()
+        return LaidSheet(
+            sheet=sheet,
+            frame=frame,
+            pages=tuple(_make_up(trial, sheet, frame)),
+            overflows=any(page.overflows for page in trial.filled),
+        )
+
+    def _best(self, sheet: Sheet, frame: Geometry) -> _Trial:
+        """Return the roomiest trial; or, where a tighter setting saves a page, the first that does."""
+        roomiest = self._try(self.layouts[0], sheet, frame)
+        pages = len(roomiest.filled)
+        if pages == 1:
+            return roomiest
+        used = sum(page.used for page in roomiest.filled)
+        room = roomiest.room * (pages - 1) - roomiest.top.height - roomiest.running.height * (pages - 2)
+        for layout in self.layouts[1:]:
+            if used * _shrinks_to(layout.density) <= room:
+                trial = self._try(layout, sheet, frame)
+                if len(trial.filled) < pages:
+                    return trial
+        return roomiest
+
+    def _try(self, layout: Layout, sheet: Sheet, frame: Geometry) -> _Trial:
+        text, measure = sheet.text, frame.measure
+        top = head(layout, text, sheet.band, measure)
+        below = foot(layout, sheet.foot, sheet.fingerprint, measure)
+        items = layout.stack(text.blocks, measure, sheet.figures)
+        room = frame.foot - frame.top - below.height - self.theme.spaces.foot_gap
+        running = top
+        if height_of(items) > room - top.height:
+            running = running_head(layout, text, sheet.foot.continues, measure)
+        filled = paginate(items, room - top.height, room - running.height, self.theme.spaces.repeat_below)
+        return _Trial(layout, filled, room, top, running, below)
+
+
+def _shrinks_to(density: Density) -> float:
+    """Return to what part of its height a sheet may shrink at a density: a guess on the hopeful side."""
+    return _HOPE * (_OF_TEXT * density.type * density.leading + (1 - _OF_TEXT) * density.space)
+
+
+def _make_up(trial: _Trial, sheet: Sheet, frame: Geometry) -> list[Page]:
+    """Furnish the pages of a sheet."""
+    layout, filled, _, top, running, below = trial
+    pages = []
+    for number, page in enumerate(filled, 1):
+        above = top if number == 1 else running
+        entries: list[tuple[float, float, tuple[Op, ...]]] = [(0.0, 0.0, above.ops)]
+        entries += [(one.x, one.y + above.height, one.strip.ops) for one in page.placed]
+        links = [
+            link._replace(x=link.x + one.x, y=link.y + one.y + above.height)
+            for one in page.placed
+            for link in one.strip.links
+        ]
+        last = frame.foot - frame.top - below.height
+        ending = (*below.ops, page_number(layout, sheet.foot, number, len(filled), frame.measure))
+        entries.append((0.0, last, ending))
+        pages.append(Page(entries=tuple(entries), links=tuple(links)))
+    return pages

@@ -1,0 +1,219 @@
+"""Sets tables: column widths, rows, heads that are said again, group heads that are never left alone.
+
+Owns the geometry of ordinary tables; a table of allergen marks is in ``matrix``. It must not know of pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from linebook.markup.blocks import Cell, Row, Table
+from linebook.pdf.columns import NOTES_UNDER, Column, after, place_columns, spread, style_of
+from linebook.pdf.lines import Line, Word
+from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
+from linebook.pdf.theme import Style
+from linebook.source.frozen import frozen
+
+if TYPE_CHECKING:
+    from linebook.pdf.layout import Layout
+
+LINK: Final = "sheet:"
+"""What a row's key starts with when the row leads to a sheet."""
+
+_RIGHT: Final = frozenset({"amount", "figure"})
+_CENTRE: Final = frozenset({"mark"})
+_UNRULED: Final = frozenset({"log"})
+"""Roles without rules above and below: they stand in a frame."""
+
+_TALL: Final = 12
+"""Lines. A taller row is cut between its lines where a page ends; taller heads are not said again."""
+
+
+@frozen
+class _Text:
+    """A cell's lines and their style, placed from ``left``."""
+
+    lines: tuple[tuple[Line, Style], ...]
+    left: float
+    width: float
+    align: str
+
+
+def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
+    """Return a table's strips: its heads, then its rows."""
+    columns = place_columns(layout, table, width)
+    strokes = layout.theme.strokes
+    rules = () if table.role in _UNRULED else (Stroke(0, 0, width, 0, strokes.thin),)
+    head = [head_strip(layout, row, columns) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
+    head[0] = head[0]._replace(ops=(*rules, *head[0].ops))
+    before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
+    rows = [row_strips(layout, row, columns, table.role) for row in table.rows]
+    tall = sum(strip.height for strip in head) > _TALL * layout.lines.leading(layout.theme.styles.column)
+    again = () if tall or not table.head else tuple(head)
+    return [head[0]._replace(before=before), *head[1:], *tied(layout, table, rows, again, width)]
+
+
+def tied(
+    layout: Layout,
+    table: Table,
+    rows: Sequence[list[Strip]],
+    head: tuple[Strip, ...],
+    width: float,
+    below: tuple[Strip, ...] = (),
+) -> list[Strip]:
+    """Tie rows so that no head and no single row is left alone, and end the table with a rule."""
+    plain = context = Context(head, below)
+    made: list[list[Strip]] = []
+    last_row = len(rows) - 1
+    for number, (row, strips) in enumerate(zip(table.rows, rows, strict=True)):
+        follows_head = number == 0 or table.rows[number - 1].heading
+        stranded = follows_head and number < last_row and not table.rows[number + 1].heading
+        keep = row.heading or stranded or number == last_row - 1
+        within = plain if row.heading else context
+        made.append(
+            [*(one._replace(context=within) for one in strips[:-1]), strips[-1]._replace(context=within, keep=keep)]
+        )
+        if row.heading:
+            context = Context((*head, strips[0]._replace(before=0.0)), below)
+    flat = [strip for strips in made for strip in strips]
+    if flat and table.role not in _UNRULED:
+        end = Stroke(0, flat[-1].height, width, flat[-1].height, layout.theme.strokes.thin)
+        flat[-1] = flat[-1]._replace(ops=(*flat[-1].ops, end), keep=False)
+    return flat
+
+
+# -- rows
+
+
+def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...]) -> Strip:
+    """Return a head row: its words quiet, aligned as what stands under them, its last lines level."""
+    style = layout.theme.styles.column
+    texts = []
+    for at, cell in spread(row):
+        left, right, _, align = _reach(columns, at, cell.span)
+        lines = [
+            line
+            for content in (cell.content, cell.note)
+            for line in layout.lines.lines(layout.lines.words(content, style), right - left)
+        ]
+        texts.append(_Text(lines=tuple((line, style) for line in lines), left=left, width=right - left, align=align))
+    tallest = max([len(text.lines) for text in texts], default=1)
+    leading, pad = layout.lines.leading(style), layout.space(layout.theme.spaces.row)
+    ops: list[Op] = []
+    for text in texts:
+        for number, (line, _) in enumerate(text.lines, tallest - len(text.lines)):
+            ops += _aligned(layout, line, text, pad + number * leading + layout.lines.baseline(style, leading))
+    height = tallest * leading + 2 * pad
+    return Strip(height, tuple(ops), keep=True)
+
+
+def row_strips(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> list[Strip]:
+    """Return a row: one strip, or one a line where it is very tall."""
+    if row.heading:
+        return [_group_strip(layout, row, columns, role)]
+    texts = [_cell_text(layout, cell, at, columns, role) for at, cell in spread(row)]
+    first = max([_offset(layout, text) for text in texts], default=0.0)
+    pad = _padding(layout, role)
+    strips = _tall_row(layout, texts, first, pad) if max(len(text.lines) for text in texts) > _TALL else None
+    if strips is None:
+        ops: list[Op] = []
+        bottom = 0.0
+        for text in texts:
+            baseline = pad + first
+            for number, (line, style) in enumerate(text.lines):
+                height = layout.line_height(line, layout.lines.leading(style))
+                if number:
+                    baseline += layout.lines.baseline(style, height)
+                ops += _aligned(layout, line, text, baseline)
+                below = height - layout.lines.baseline(style, height)
+                bottom = max(bottom, baseline + below)
+                baseline += below
+        strips = [Strip(bottom + pad, tuple(ops))]
+    return [*strips[:-1], _finished(layout, row, strips[-1], columns, ruled=role not in _UNRULED)]
+
+
+def _padding(layout: Layout, role: str) -> float:
+    """Return the space above and below a row's text; where a hand has to write it never gets less."""
+    spaces = layout.theme.spaces
+    if role in _UNRULED:
+        return spaces.log_row
+    return layout.space(spaces.matrix_row if role == "matrix" else spaces.row)
+
+
+def _finished(layout: Layout, row: Row, strip: Strip, columns: tuple[Column, ...], *, ruled: bool) -> Strip:
+    """Add a row's rule, and its link where its key names a sheet."""
+    width = columns[-1].right
+    rule = (Stroke(0, strip.height, width, strip.height, layout.theme.strokes.hair, "hairline"),) if ruled else ()
+    links = (Link(row.key[len(LINK) :], 0, 0, width, strip.height),) if row.key.startswith(LINK) else ()
+    return strip._replace(ops=(*strip.ops, *rule), links=links)
+
+
+def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> Strip:
+    """Return the head of a group; what a cell notes stands beside its words, quieter."""
+    styles, spaces = layout.theme.styles, layout.theme.spaces
+    width = columns[-1].right
+    words: list[Word] = []
+    for cell in row.cells:
+        words = after(layout, words, layout.lines.words(cell.content, styles.group))
+        words = after(layout, words, layout.lines.words(cell.note, styles.beside))
+    strips = layout.flow(words, styles.group, width, before=0.0)
+    ops: list[Op] = []
+    pad = _padding(layout, role)
+    y = pad if role == "matrix" else pad + layout.space(spaces.group_before)
+    for strip in strips:
+        ops += [lowered(op, y) for op in strip.ops]
+        y += strip.height
+    return Strip(y + pad / 2, tuple(ops), keep=True)
+
+
+def _cell_text(layout: Layout, cell: Cell, at: int, columns: tuple[Column, ...], role: str) -> _Text:
+    left, right, kind, align = _reach(columns, at, cell.span)
+    style = style_of(layout, kind, role)
+    words, note = layout.cell_words(cell, kind, role), layout.theme.styles.note
+    under = bool(cell.note) and (role in NOTES_UNDER or layout.lines.natural(words) > right - left)
+    if under and role not in NOTES_UNDER:
+        words = layout.lines.words(cell.content, style)
+    lines = [(line, style) for line in layout.lines.lines(words, right - left)]
+    if under:
+        lines += [(line, note) for line in layout.lines.lines(layout.lines.words(cell.note, note), right - left)]
+    return _Text(lines=tuple(lines), left=left, width=right - left, align=align)
+
+
+def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, float, str, str]:
+    """Return left, right, kind and alignment of what a cell covers; over several columns it starts at the left."""
+    first = columns[min(at, len(columns) - 1)]
+    last = columns[min(at + max(1, span), len(columns)) - 1]
+    kind = first.kind
+    align = "right" if kind in _RIGHT else "centre" if kind in _CENTRE else "left"
+    return first.left, max(last.right, first.right), kind, align if span <= 1 else "left"
+
+
+def _offset(layout: Layout, text: _Text) -> float:
+    if not text.lines:
+        return 0.0
+    line, style = text.lines[0]
+    return layout.lines.baseline(style, layout.line_height(line, layout.lines.leading(style)))
+
+
+def _aligned(layout: Layout, line: Line, text: _Text, baseline: float) -> list[Op]:
+    spare = text.width - line.width
+    shift = {"left": 0.0, "right": spare, "centre": spare / 2}[text.align]
+    return layout.lines.draw(line, text.left + shift, baseline)
+
+
+def _tall_row(layout: Layout, texts: Sequence[_Text], first: float, pad: float) -> list[Strip]:
+    """Return a row line by line, so that it can run on over pages."""
+    strips: list[Strip] = []
+    for number in range(max(len(text.lines) for text in texts)):
+        here = [(text, *text.lines[number]) for text in texts if number < len(text.lines)]
+        height = max(layout.line_height(line, layout.lines.leading(style)) for _, line, style in here)
+        top = pad if number == 0 else 0.0
+        ops: list[Op] = []
+        for text, line, style in here:
+            baseline = top + first if number == 0 else layout.lines.baseline(style, height)
+            ops += _aligned(layout, line, text, baseline)
+        strips.append(Strip(top + max(height, first if number == 0 else 0.0), tuple(ops)))
+    end = strips[-1]
+    strips[-1] = end._replace(height=end.height + pad)
+    return strips
