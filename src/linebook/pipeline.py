@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path, PurePosixPath
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from linebook.check.house import check_house
 from linebook.check.loads import find_too_many_loads
+from linebook.halves import run_tasks
 from linebook.read.house_folder import read_house
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Severity
-from linebook.source.files import read_source
+from linebook.source.files import leads_out, read_source
 from linebook.source.frozen import frozen
+from linebook.source.spans import SourceFile
 
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Batch, Night
@@ -26,6 +29,10 @@ if TYPE_CHECKING:
     from linebook.pdf.sheets import Sheet
     from linebook.pdf.theme import Theme
     from linebook.templating.templates import TemplateFolder, Templates
+
+
+_MATRIX_WEIGHT: Final = 4
+"""What the matrix takes to draw, in sheets of a binder."""
 
 
 @frozen
@@ -89,22 +96,23 @@ def build_binders(
     too_many = [fault for night in computed for fault in _too_many_loads(night)]
     if too_many:
         return Outcome(value=None, faults=tuple(too_many))
-    files: list[PdfFile] = []
-    faults: list[Fault] = []
-    for line in lines:
-        if not binder_order(house, menu, line):
-            continue
+
+    def bind(line: str) -> Outcome[PdfFile]:
         progress(f"drawing the {line} binder")
-        sheets = workshop.binder_sheets(line, table, computed)
-        drawn = workshop.draw(sheets, f"{line}-binder.pdf", paper, house.file.name)
-        faults.extend(drawn.faults)
-        files.extend([drawn.value] if drawn.value else [])
-    progress("drawing the allergen matrix")
-    matrix = workshop.draw(workshop.matrix_sheet(table), "allergen-matrix.pdf", paper, house.file.name)
-    faults.extend(matrix.faults)
-    files.extend([matrix.value] if matrix.value else [])
-    unique = tuple(dict.fromkeys(faults))
-    return Outcome(value=None if unique else tuple(files), faults=unique)
+        return workshop.draw(
+            workshop.binder_sheets(line, table, computed), f"{line}-binder.pdf", paper, house.file.name
+        )
+
+    def bind_matrix() -> Outcome[PdfFile]:
+        return workshop.draw(workshop.matrix_sheet(table), "allergen-matrix.pdf", paper, house.file.name)
+
+    counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
+    tasks: list[Callable[[], Outcome[PdfFile]]] = [*(partial(bind, line) for line in counts), bind_matrix]
+    weights = [*counts.values(), _MATRIX_WEIGHT]
+    drawn = run_tasks(tasks, weights)
+    faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
+    files = tuple(outcome.value for outcome in drawn if outcome.value)
+    return Outcome(value=None if faults else files, faults=faults)
 
 
 def build_matrix(house: House, *, menu: str, paper: str, issued: date, folder: Path, name: str) -> Outcome[PdfFile]:
@@ -139,7 +147,7 @@ def build_batch(
     too_many = tuple(_too_many_loads(night))
     if too_many:
         return Outcome(value=None, faults=too_many)
-    sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu))
+    sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu, only=batch.component.id))
     return opened.value.draw(sheet, name, paper, house.file.name)
 
 
@@ -156,6 +164,11 @@ def _open_workshop(house: House, menu: str, issued: date, folder: Path) -> Outco
     from linebook.pdf.theme_reader import read_theme
     from linebook.templating.templates import Templates
 
+    if leads_out(folder, PurePosixPath("templates")):
+        place = SourceFile(path=_shown_templates(folder), text="").whole()
+        hints = ("put the folder itself in the house folder",)
+        outside = fault("LB113", "this folder leads out of the house folder", place, hints=hints)
+        return Outcome(value=None, faults=(outside,))
     folders = _template_folders(folder)
     for candidate in folders:
         if (candidate.path / "theme.yaml").exists():
@@ -181,13 +194,17 @@ def _open_workshop(house: House, menu: str, issued: date, folder: Path) -> Outco
     return Outcome(value=workshop)
 
 
+def _shown_templates(house_folder: Path) -> str:
+    return (PurePosixPath(house_folder.as_posix()) / "templates").as_posix()
+
+
 def _template_folders(house_folder: Path) -> tuple[TemplateFolder, ...]:
     """Return where templates are looked for, first come first: the house's own, the packaged copy, the checkout."""
     from linebook.templating.templates import TemplateFolder
 
     package = Path(__file__).parent
     places = (
-        (house_folder / "templates", (PurePosixPath(house_folder.as_posix()) / "templates").as_posix()),
+        (house_folder / "templates", _shown_templates(house_folder)),
         (package / "_templates", "linebook/_templates"),
         (package.parent.parent / "templates", "templates"),
     )
@@ -215,7 +232,7 @@ class _Workshop:
         faults = [fault for outcome in made for fault in outcome.faults]
         sheets = [outcome.value for outcome in made if outcome.value]
         fingerprints = {sheet.text.id: sheet.fingerprint for sheet in sheets}
-        cover_view = line_cover(self.house, line, table, self.wording, fingerprints)
+        cover_view = line_cover(self.house, line, table, self.wording, fingerprints, nights)
         cover = self._sheet("line-cover", cover_view, {})
         faults.extend(cover.faults)
         if faults or cover.value is None:

@@ -21,8 +21,7 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
     monkeypatch.chdir(tmp_path)
 
     def _run(*arguments: str) -> Result:
-        result = CliRunner().invoke(command, list(arguments), prog_name="linebook", catch_exceptions=False)
-        return result
+        return CliRunner().invoke(command, list(arguments), prog_name="linebook", catch_exceptions=False)
 
     return _run
 

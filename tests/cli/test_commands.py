@@ -64,7 +64,9 @@ def test_a_wrong_command_line_exits_2_and_says_why(run: Run, arguments: tuple[st
         (("batch", "stewed-lentils", "--house", "kitchen", "--makes", "6 L"), "density"),
     ],
 )
-def test_a_word_the_house_does_not_know_exits_2(run: Run, kitchen: Path, arguments: tuple[str, ...], words: str) -> None:
+def test_a_word_the_house_does_not_know_exits_2(
+    run: Run, kitchen: Path, arguments: tuple[str, ...], words: str
+) -> None:
     result = run(*arguments)
     assert result.exit_code == 2, result.stderr
     assert words in result.stderr
@@ -104,7 +106,9 @@ def test_warnings_pass_but_not_strictly(run: Run, kitchen: Path) -> None:
     pantry = kitchen / "pantry" / "pantry.yaml"
     old = pantry.read_text()
     start = old.index("mint:")
-    pantry.write_text(old[:start] + old[start:].replace("  allergens: {contains: none, says: own knowledge, since: 2026-11-01}\n", ""))
+    pantry.write_text(
+        old[:start] + old[start:].replace("  allergens: {contains: none, says: own knowledge, since: 2026-11-01}\n", "")
+    )
     assert run("check", "kitchen").exit_code == 0
     strict = run("check", "kitchen", "--strict")
     assert strict.exit_code == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -58,7 +59,7 @@ def test_a_dish_says_on_the_matrix_what_it_says_on_its_card(houses: dict[str, Pr
         dish = row.key.removeprefix("note.")
         said = plain(row.cells[1].content)
         marked = {column for column, mark in prints.marks(dish).items() if mark.startswith(("contains", "may"))}
-        missing = {column for column in marked if column.removesuffix(" (house)") not in said}
+        missing = {column for column in marked if re.sub(r" \((house|EU|US)\)$", "", column) not in said}
         assert not missing, (dish, said)
 
 
@@ -68,6 +69,34 @@ def test_the_paper_is_the_house_s(houses: dict[str, Prints], house: str, size: t
     for path in folder.glob("*-binder.pdf"):
         box = PdfReader(path).pages[0].mediabox
         assert (round(box.width), round(box.height)) == size
+
+
+@pytest.mark.parametrize(
+    ("house", "component", "covers"),
+    [
+        ("quarry-lamp", "buttermilk-dressing", "90"),  # two loads, in quarts, cups and spoons
+        ("quarry-lamp", "meatloaf", "60"),  # one load, pounds and counts
+        ("gannet-steps", "horseradish-cream", "50"),
+        ("tansy-row", "pear-tart", "80"),
+    ],
+)
+def test_the_terminal_says_what_the_sheet_says(tmp_path: Path, house: str, component: str, covers: str) -> None:
+    prints = print_house(house, tmp_path, "batch", component, "--covers", covers, "--date", DAYS[house])
+    (sheet,) = prints.sheets
+    table = next(table for table in tables(sheet.blocks) if table.role == "ingredients")
+    wanted = [
+        (*prints.row(sheet.id, row.key).figures, prints.row(sheet.id, row.key).name)
+        for row in table.rows
+        if row.key.startswith("ingredient.")
+    ]
+    head, *lines = prints.result.stdout.splitlines()[-len(wanted) - 2 : -1]
+    said = [re.split(r" {2,}", line.replace("≈", "").strip()) for line in lines]
+    assert [tuple(figures) for *figures, _ in said] == [tuple(figures) for *figures, _ in wanted]
+    assert [name.replace(",", "") for *_, name in said] == [name.replace(",", "") for *_, name in wanted]
+    assert not any("/" in line for line in lines)
+    ends = {line.index(name) for line, (*_, name) in zip(lines, said, strict=True)}
+    assert len(ends) == 1
+    assert re.split(r" {2,}", head.strip()) in (["each load", "in all", "base batch"], ["weigh", "base batch"])
 
 
 def test_the_matrix_command_prints_what_bind_prints(houses: dict[str, Prints], tmp_path: Path) -> None:

@@ -295,4 +295,6 @@ def test_which_binder_has_which_sheets(bound: Prints) -> None:
 def test_the_grill_is_told_where_its_dressing_comes_from(bound: Prints) -> None:
     cover = facts(bound.sheet("line-cover:grill"))
     assert cover["From the Cold table line"] == "Buttermilk dressing"
-    assert "Buttermilk dressing may be left off the plate; from the Cold table line" in bound.pages("grill-binder.pdf")
+    assert "Buttermilk dressing can be left off, ask the pass; from the Cold table line" in bound.pages(
+        "grill-binder.pdf"
+    )

@@ -17,9 +17,21 @@ REPOSITORY = Path(__file__).parents[2]
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("wheel")
     built = subprocess.run(
-        [sys.executable, "-m", "pip", "wheel", "--no-deps", "--no-build-isolation", "-q", "-w", str(folder), str(REPOSITORY)],
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "wheel",
+            "--no-deps",
+            "--no-build-isolation",
+            "-q",
+            "-w",
+            str(folder),
+            str(REPOSITORY),
+        ],
         capture_output=True,
         text=True,
+        check=False,
     )
     assert built.returncode == 0, built.stderr
     return next(folder.glob("*.whl"))
@@ -27,7 +39,12 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_it_holds_the_package_data_and_nothing_stray(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
-    for needed in ("linebook/_templates/theme.yaml", "linebook/explain/LB101.md", "linebook/starter/house.yaml", "linebook/py.typed"):
+    for needed in (
+        "linebook/_templates/theme.yaml",
+        "linebook/explain/LB101.md",
+        "linebook/starter/house.yaml",
+        "linebook/py.typed",
+    ):
         assert needed in names
     assert not [name for name in names if name.endswith((".pyc", ".part")) or name.startswith(("tests", "specs"))]
 
@@ -40,13 +57,23 @@ def test_it_makes_a_house_and_binds_it_from_an_empty_folder(wheel: Path, tmp_pat
 
     def run(*arguments: str) -> str:
         done = subprocess.run(
-            [sys.executable, "-m", "linebook", *arguments], cwd=empty, env=environment, capture_output=True, text=True
+            [sys.executable, "-m", "linebook", *arguments],
+            cwd=empty,
+            env=environment,
+            capture_output=True,
+            text=True,
+            check=False,
         )
         assert done.returncode == 0, done.stderr
         return done.stdout
 
     where = subprocess.run(
-        [sys.executable, "-c", "import linebook; print(linebook.__file__)"], cwd=empty, env=environment, capture_output=True, text=True
+        [sys.executable, "-c", "import linebook; print(linebook.__file__)"],
+        cwd=empty,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert str(site) in where.stdout
     run("new", "kitchen")

@@ -38,14 +38,16 @@ Mutation = Callable[[random.Random, Texts, str], None]
 _VALUE: Final = re.compile(r"(?<=[:\[,-] )(?! )[^\n,\[\]{}#]+")
 _KEYED: Final = re.compile(r"([a-z_]+): ([^\n,\[\]{}#]+)")
 _NUMBER: Final = re.compile(r"\d+(?:[./]\d+)?")
-_UNIT: Final = re.compile(r"(?<=\d )(?:kg|g|mg|ml|cl|dl|L|l|oz|lb|tbsp|tsp|cups?|pieces?|each|leaves|leaf|cloves?|min|h|d|°C|%)\b|%")
+_UNIT: Final = re.compile(
+    r"(?<=\d )(?:kg|g|mg|ml|cl|dl|L|l|oz|lb|tbsp|tsp|cups?|pieces?|each|leaves|leaf|cloves?|min|h|d|°C|%)\b|%"
+)
 _ID: Final = re.compile(r"\b[a-z0-9]+(?:-[a-z0-9]+)+\b")
 _UNITS: Final = (
-    *("kg g mg ml L oz lb cup tbsp tsp pt gal each piece pieces dozen leaves cloves slice min h d s °C °F % mm cm".split()),
+    *(["kg", "g", "mg", "ml", "L", "oz", "lb", "cup", "tbsp", "tsp", "pt", "gal", "each", "piece", "pieces", "dozen", "leaves", "cloves", "slice", "min", "h", "d", "s", "°C", "°F", "%", "mm", "cm"]),
     "fl oz", "kg/L", "g/ml", "to taste", "no. 16 scoop", "bunch", "sixth-pan", "",
 )  # fmt: skip
 _NUMBERS: Final = (
-    *("0 1 2 00 007 0.1 0.0001 1/3 1/0 0/1 7/7 1.5 -1 1,5 1,500 1_000 1e9 1e400 99 100 101 1000 999999999999".split()),
+    *(["0", "1", "2", "00", "007", "0.1", "0.0001", "1/3", "1/0", "0/1", "7/7", "1.5", "-1", "1,5", "1,500", "1_000", "1e9", "1e400", "99", "100", "101", "1000", "999999999999"]),
     "1000000000000", "9" * 40, "0." + "0" * 40 + "1", "1" + "0" * 400, "1/" + "9" * 30, "½", "1½", "٣", "²", "nan", "inf",
 )  # fmt: skip
 _NOISE: Final = (
@@ -54,8 +56,8 @@ _NOISE: Final = (
     "---\n", "\n---", "{{7*7}}", "{% raw %}", "<b>", "&amp;", "]]>", "<!--", ": ", " #", "{", "}", "${x}", "\r\n", "## ", "1. ", "- ", "{1/3 of ",
 )  # fmt: skip
 _WORDS: Final = (
-    *("no yes on null ~ true none batch centre full ahead daily whole linear may before after bin".split()),
-    *("2027-02-30 2027-13-01 0001-01-01 9999-12-31 24:00 25:61 12:30 00:00".split()),
+    *(["no", "yes", "on", "null", "~", "true", "none", "batch", "centre", "full", "ahead", "daily", "whole", "linear", "may", "before", "after", "bin"]),
+    *(["2027-02-30", "2027-13-01", "0001-01-01", "9999-12-31", "24:00", "25:61", "12:30", "00:00"]),
     "", "''", '""', "[]", "{}", "[[]]", "{a: b}", "[a, a]", "16 h to 20 h", "20 h to 16 h", "5 o'clock", "13 o'clock", "to taste",
     "x" * 300, "supercalifragilistic" * 30, "é" * 50, "🍋", "<b>bold</b>", "{{7*7}}", "a: b", "- a", "|", ">", "&a b", "*a", "!x y",
     "0 kg", "1 g", "0.001 mg", "999999999 kg", "100 %", "0 %", "99.999 %", "-5 °C", "9999 °C", "1 d", "9999999 d", "0 min", "1/7 kg",
@@ -127,7 +129,9 @@ def _swap_lines(chance: random.Random, texts: Texts, name: str) -> None:
 
 def _indent_line(chance: random.Random, texts: Texts, name: str) -> None:
     def indent(lines: list[str], at: int) -> None:
-        lines[at] = chance.choice((" ", "  ", "    ", "\t", "- ")) + lines[at] if chance.random() < 0.6 else lines[at].strip()
+        lines[at] = (
+            chance.choice((" ", "  ", "    ", "\t", "- ")) + lines[at] if chance.random() < 0.6 else lines[at].strip()
+        )
 
     _lines(chance, texts, name, indent)
 
@@ -146,13 +150,36 @@ def _noise(chance: random.Random, texts: Texts, name: str) -> None:
 
 def _mild_noise(chance: random.Random, texts: Texts, name: str) -> None:
     """Put an odd but printable letter in what a cook reads."""
-    odd = chance.choice(("é", "½", "ß", "🍋", "א", "<b>", "&amp;", "{{7*7}}", "–", "…", "\u200b", "\u00ad", "µ", "x" * 90, "中", "  ", "]]>", "''"))
+    odd = chance.choice(
+        (
+            "é",
+            "½",
+            "ß",
+            "🍋",
+            "א",
+            "<b>",
+            "&amp;",
+            "{{7*7}}",
+            "–",
+            "…",
+            "\u200b",
+            "\u00ad",
+            "µ",
+            "x" * 90,
+            "中",
+            "  ",
+            "]]>",
+            "''",
+        )
+    )
     texts[name] = _between(chance, texts[name], re.compile(r"(?<=\w)(?= )"), lambda _: odd)
 
 
 def _broken_bytes(chance: random.Random, texts: Texts, name: str) -> None:
     at = chance.randrange(len(texts[name]) + 1)
-    texts[name] = texts[name][:at] + bytes([chance.randrange(128, 256)]).decode("utf-8", "surrogateescape") + texts[name][at:]
+    texts[name] = (
+        texts[name][:at] + bytes([chance.randrange(128, 256)]).decode("utf-8", "surrogateescape") + texts[name][at:]
+    )
 
 
 def _odd_number(chance: random.Random, texts: Texts, name: str) -> None:
@@ -162,7 +189,11 @@ def _odd_number(chance: random.Random, texts: Texts, name: str) -> None:
 def _near_number(chance: random.Random, texts: Texts, name: str) -> None:
     def near(match: re.Match[str]) -> str:
         factor = chance.choice(("0.001", "0.1", "0.5", "0.99", "3", "10", "1000", "100000"))
-        return f"{float(Fraction(match[0]) * Fraction(factor)):.6f}".rstrip("0").rstrip(".") if "/0" not in match[0] else "1"
+        return (
+            f"{float(Fraction(match[0]) * Fraction(factor)):.6f}".rstrip("0").rstrip(".")
+            if "/0" not in match[0]
+            else "1"
+        )
 
     texts[name] = _between(chance, texts[name], _NUMBER, near)
 
@@ -216,7 +247,9 @@ def _take_file_out(chance: random.Random, texts: Texts, name: str) -> None:
 def _rename_file(chance: random.Random, texts: Texts, name: str) -> None:
     other = chance.choice(sorted(texts))
     folder = name.rpartition("/")[0]
-    new = chance.choice(("Odd Name.md", "x.yml", "a.b.md", "ümlaut.md", "-.md", other.rpartition("/")[2], "x" * 200 + ".md"))
+    new = chance.choice(
+        ("Odd Name.md", "x.yml", "a.b.md", "ümlaut.md", "-.md", other.rpartition("/")[2], "x" * 200 + ".md")
+    )
     texts[f"{folder}/{new}".lstrip("/")] = texts.pop(name)
 
 
@@ -224,7 +257,15 @@ def _copy_file_over(chance: random.Random, texts: Texts, name: str) -> None:
     texts[chance.choice(sorted(texts))] = texts[name]
 
 
-MILD: Final[tuple[Mutation, ...]] = (_near_number, _value_of_same_field, _take_field_out, _take_field_out, _mild_noise, _other_unit, _other_id)
+MILD: Final[tuple[Mutation, ...]] = (
+    _near_number,
+    _value_of_same_field,
+    _take_field_out,
+    _take_field_out,
+    _mild_noise,
+    _other_unit,
+    _other_id,
+)
 MUTATIONS: Final[tuple[Mutation, ...]] = (
     _delete_line, _double_line, _swap_lines, _indent_line, _line_from_elsewhere, _noise, _broken_bytes,
     _odd_number, _odd_number, _near_number, _near_number, _near_number, _other_unit, _other_unit, _other_id, _other_id, _odd_word, _odd_word,
@@ -233,10 +274,10 @@ MUTATIONS: Final[tuple[Mutation, ...]] = (
 )  # fmt: skip
 
 
-def try_house(folder: Path, *, draw: bool = True) -> str:
-    """Read a house and, where it is accepted, draw all of it; return what came of it.
+def try_house(folder: Path, *, draw: bool = True, sized: bool = True) -> str:
+    """Read a house and, where it is accepted, draw all of it, ``sized`` with sheets for some sizes of some batches.
 
-    Raises where a bad house has no located fault with a code, or where an accepted one does not come out whole.
+    Returns what came of it. Raises where a bad house has no located fault with a code, or where an accepted one does not come out whole.
     """
     loaded = load_house(folder, "kitchen")
     assert_told_well(loaded.faults)
@@ -244,7 +285,7 @@ def try_house(folder: Path, *, draw: bool = True) -> str:
         assert printer.count_errors(loaded.faults), "refused without an error"
         return "refused"
     assert not printer.count_errors(loaded.faults), "accepted in spite of an error"
-    return _draw(loaded.value, folder) if draw else "accepted"
+    return _draw(loaded.value, folder, sized=sized) if draw else "accepted"
 
 
 def assert_told_well(faults: tuple[Fault, ...], *, located: bool = True) -> None:
@@ -268,14 +309,21 @@ def assert_told_well(faults: tuple[Fault, ...], *, located: bool = True) -> None
     printer._summary(faults or ())
 
 
-def _draw(house: House, folder: Path) -> str:
+def _draw(house: House, folder: Path, *, sized: bool) -> str:
     problems: list[Fault] = []
     for menu in list(house.menus)[:2]:
         nights = tuple(dict.fromkeys(house.file.nights or (1, 100)))
         lines = [line.id for line in house.file.lines]
         paper = house.file.paper.lower()
         built = build_binders(
-            house, menu=menu, nights=nights, lines=lines, paper=paper, issued=ISSUED, folder=folder, progress=lambda _: None
+            house,
+            menu=menu,
+            nights=nights,
+            lines=lines,
+            paper=paper,
+            issued=ISSUED,
+            folder=folder,
+            progress=lambda _: None,
         )
         _expect(built.value, built.faults)
         problems += built.faults
@@ -284,7 +332,7 @@ def _draw(house: House, folder: Path) -> str:
             assert file.content.rstrip().endswith(b"%%EOF")
         alone = build_matrix(house, menu=menu, paper="letter", issued=ISSUED, folder=folder, name="m.pdf")
         _expect(alone.value, alone.faults)
-        for component in list(house.components)[:3]:
+        for component in list(house.components)[: 3 * sized]:
             base = base_batch(house, component)
             for batch in (base, *_sized(house, component)):
                 sheet = build_batch(

@@ -127,9 +127,12 @@ def _dish_mentions(dish: Dish) -> Iterator[tuple[str, _Mention]]:
 
 
 def _brace_mentions(card: Component | Dish, kind: str) -> Iterator[tuple[str, _Mention]]:
-    left_over = {made.item for made in card.also_makes} if isinstance(card, Component) else set()
+    if isinstance(card, Component):
+        there = {line.item for line in card.ingredients} | {made.item for made in card.also_makes}
+    else:
+        there = {element.item for element in card.elements}
     for brace in braces(card.body):
-        if brace.item in left_over:
+        if brace.item in there:  # nearly all are, and a message is not worded for nothing
             continue
         text = f"`{{{brace.item}}}` names no {kind} of this card"
         yield brace.item, _Mention(rank=1, code="LB214", message=text, span=brace.span)

@@ -6,6 +6,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 from typing import Final
 
 from linebook.check.index import Index
@@ -26,11 +27,9 @@ _UNIT_WORDS: Final = sorted(
     reverse=True,
 )
 _NUMBER: Final = r"(?:\d+(?:[.,]\d+)?(?:\s*/\s*\d+)?(?:\s?[¼½¾⅓⅔⅛⅜⅝⅞])?|[¼½¾⅓⅔⅛⅜⅝⅞])"
-_BARE: Final = re.compile(
-    rf"(?<![\w.,/°–-]){_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?\s?-?(?:{'|'.join(map(re.escape, _UNIT_WORDS))})\b"
-    r"(?!\s*(?:/|per\b|each\b(?! time)|apiece\b|a (?:piece|portion|kilo|kg|litre|liter|l)\b|°))",
-    re.IGNORECASE,
-)
+# Before the whole pattern, which is slow to compile and to try, a text is asked for a figure and a unit's first word.
+_WORD_AFTER_FIGURE: Final = re.compile(r"[\d¼½¾⅓⅔⅛⅜⅝⅞]\s?-?([^\W\d_¼½¾⅓⅔⅛⅜⅝⅞]+)")
+_FIRST_WORDS: Final = frozenset(re.split(r"\W", word)[0] for word in _UNIT_WORDS)
 _QUIET: Final = ("taste-for", "notes", "if-it-goes-wrong")
 
 
@@ -56,10 +55,25 @@ def check_bare_amounts(index: Index) -> Iterator[Fault]:
     for card in index.cards:
         for block in working_blocks(card.body, _QUIET):
             for run in runs(block):
-                for match in _BARE.finditer(run.text):
+                for match in _bare_amounts(run.text):
                     if not _in_a_name(run, match, names):
                         when = "the batch grows" if isinstance(card, Component) else "another size is sent"
                         yield _bare(run, match, when, _item_after(card, run, match) or "butter")
+
+
+def _bare_amounts(text: str) -> Iterator[re.Match[str]]:
+    if any(word.casefold() in _FIRST_WORDS for word in _WORD_AFTER_FIGURE.findall(text)):
+        yield from _bare_amount().finditer(text)
+
+
+@cache
+def _bare_amount() -> re.Pattern[str]:
+    units = "|".join(map(re.escape, _UNIT_WORDS))
+    return re.compile(
+        rf"(?<![\w.,/°–-]){_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?\s?-?(?:{units})\b"
+        r"(?!\s*(?:/|per\b|each\b(?! time)|apiece\b|a (?:piece|portion|kilo|kg|litre|liter|l)\b|°))",
+        re.IGNORECASE,
+    )
 
 
 def braces(body: Body) -> Iterator[AmountOf]:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from linebook.check.circles import find_circles
-from linebook.check.index import Index, component_references
+from linebook.check.index import Index
+from linebook.model.component import Component
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
 from linebook.source.spans import Span
@@ -18,10 +19,11 @@ def check_cycles(index: Index) -> Iterator[Fault]:
     spans: dict[tuple[str, str], Span] = {}
     for component in index.components.values():
         graph[component.id] = []
-        for reference in component_references(component):
-            if reference.item != component.id:  # LB216 tells a card that lists itself
-                graph[component.id].append(reference.item)
-                spans.setdefault((component.id, reference.item), reference.span)
+    for reference in index.references:
+        user = reference.user
+        if isinstance(user, Component) and reference.item != user.id:  # LB216 tells a card that lists itself
+            graph[user.id].append(reference.item)
+            spans.setdefault((user.id, reference.item), reference.span)
     for item, makers in index.by_products.items():
         if item not in index.components:
             graph[item] = [maker.id for maker, _ in makers]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final, TypeAlias
 
@@ -67,13 +67,13 @@ def _foods_of(
     sections = (section for section in card.body.sections if section.key not in _QUIET)
     for block in (block for section in sections for block in section.blocks):
         for run in runs(block):
-            for item, words in _named_in(run, names):
-                if item in told or any(contains(form, _form(words)) for form in known):
+            for item, at, words in _named_in(run, names):
+                if item in told or any(contains(form, words) for form in known):
                     continue
-                if item in index.components and any(contains(_form(words), form) for form in known):
+                if item in index.components and any(contains(words, form) for form in known):
                     continue
                 told.add(item)
-                yield _unlisted(card, item, run, words)
+                yield _unlisted(card, item, run, tokens(run.text)[at : at + len(words)])
 
 
 def _listed(index: Index, card: Component | Dish) -> set[str]:
@@ -100,29 +100,23 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
     return found
 
 
-def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, tuple[Token, ...]]]:
-    """Yield the foods a text names, the longest name first at each place."""
-    if names.keys().isdisjoint(stems(run.text)):
-        return
-    words = tokens(run.text)
+def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, int, Stems]]:
+    """Yield the foods a text names, with which word each begins at, the longest name first at each place."""
+    words = stems(run.text)
     at = 0
     while at < len(words):
-        for name in names.get(words[at].stem, ()):
-            part = tuple(words[at : at + len(name.stems)])
-            if _form(part) == name.stems and _side_by_side(run, part):
+        for name in names.get(words[at], ()):
+            end = at + len(name.stems)
+            if words[at:end] == name.stems and (end == at + 1 or _side_by_side(run, tokens(run.text)[at:end])):
                 if name.item is not None:
-                    yield name.item, part
-                at += len(part)
+                    yield name.item, at, name.stems
+                at = end
                 break
         else:
             at += 1
 
 
-def _form(words: tuple[Token, ...]) -> Stems:
-    return tuple(word.stem for word in words)
-
-
-def _side_by_side(run: Run, words: tuple[Token, ...]) -> bool:
+def _side_by_side(run: Run, words: Sequence[Token]) -> bool:
     gaps = pairwise(words)
     return all(run.text[first.end : second.start].strip(" \n-") == "" for first, second in gaps)
 
@@ -158,7 +152,7 @@ def _names(index: Index, spelled: Mapping[str, list[Stems]]) -> _Names:
     }
 
 
-def _unlisted(card: Component | Dish, item: str, run: Run, words: tuple[Token, ...]) -> Fault:
+def _unlisted(card: Component | Dish, item: str, run: Run, words: Sequence[Token]) -> Fault:
     where = "`ingredients`, `adjust_with`" if isinstance(card, Component) else "`elements`"
     typed = run.text[words[0].start : words[-1].end]
     return fault(

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import Protocol, TypeAlias, TypeVar
 
 from linebook.model.component import ByProduct, Component
+from linebook.model.conversion import Facts
 from linebook.model.dish import Dish
 from linebook.model.house import HouseFile, ParsedHouse
 from linebook.model.menu import Menu
@@ -80,7 +81,16 @@ class Index:
     @cached_property
     def inside(self) -> Mapping[str, tuple[str, ...]]:
         """Every word that each component names as an item, by the component's id."""
-        return {id: tuple(ref.item for ref in component_references(card)) for id, card in self.components.items()}
+        found: dict[str, list[str]] = {id: [] for id in self.components}
+        for reference in self.references:
+            if isinstance(reference.user, Component):
+                found[reference.user.id].append(reference.item)
+        return {id: tuple(items) for id, items in found.items()}
+
+    @cached_property
+    def facts(self) -> dict[str, Facts]:
+        """What is known of the weights of items: those that a check has asked for."""
+        return {}
 
     @cached_property
     def unresolved(self) -> frozenset[str]:

@@ -78,11 +78,13 @@ def _overfilled(
     volumes: Sequence[Fraction | None],
     batches: Sequence[tuple[Fraction, str]],
 ) -> Iterator[Fault]:
-    assert vessel.holds is not None
+    growing, kept = _going_in(component, stage, volumes)
+    if vessel.holds is None or not (growing or kept):
+        return
     fill = stage.fill if stage.fill is not None else vessel.fill
     room = to_base(vessel.holds) * fill * (vessel.count or 1)
     for factor, batch in batches:
-        goes_in = _volume_going_in(component, stage, volumes, factor)
+        goes_in = growing * factor + kept * min(factor, Fraction(1))
         if goes_in > room:
             several = f"{vessel.count} of them hold" if (vessel.count or 1) > 1 else "it holds"
             yield fault(
@@ -109,9 +111,8 @@ def _batches(component: Component) -> list[tuple[Fraction, str]]:
     return [written, largest] if factor > 1 else [largest]
 
 
-def _volume_going_in(
-    component: Component, stage: Stage, volumes: Sequence[Fraction | None], factor: Fraction
-) -> Fraction:
+def _going_in(component: Component, stage: Stage, volumes: Sequence[Fraction | None]) -> tuple[Fraction, Fraction]:
+    """Return the millilitres that go in at a stage: what grows with the batch, and what does not."""
     growing, kept = Fraction(0), Fraction(0)
     alone = len(component.stages) == 1
     for line, volume in zip(component.ingredients, volumes, strict=True):
@@ -120,7 +121,7 @@ def _volume_going_in(
                 growing += volume
             else:
                 kept += volume
-    return growing * factor + kept * min(factor, Fraction(1))
+    return growing, kept
 
 
 def _shown(millilitres: Fraction) -> str:

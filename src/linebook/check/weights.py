@@ -12,18 +12,19 @@ from linebook.check.index import Index
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
 from linebook.model.component import Component, Ingredient
 from linebook.model.conversion import Facts, convert_to, facts_of, weight_or_volume
-from linebook.model.units import GRAM, same_measure, times, to_base
+from linebook.model.units import GRAM, in_unit, same_measure, times, to_base
 
 
 def facts_for(index: Index, item: str) -> Facts | None:
     """Return what is known of an item's weights, or None where the item itself is not known."""
-    if item in index.components:
-        return facts_of(index.components[item])
-    if item in index.pantry:
-        return facts_of(index.pantry[item])
-    if item in index.by_products:
-        return Facts(name=index.by_products[item][0][1].name)
-    return None
+    if item in index.facts:
+        return index.facts[item]
+    record = index.components.get(item) or index.pantry.get(item)
+    if record is not None:
+        index.facts[item] = facts_of(record)
+    elif item in index.by_products:
+        index.facts[item] = Facts(name=index.by_products[item][0][1].name)
+    return index.facts.get(item)
 
 
 def grams_of(index: Index, item: str, amount: Amount) -> Fraction | None:
@@ -38,7 +39,9 @@ def millilitres_of(index: Index, item: str, amount: Amount) -> Fraction | None:
 
 def in_makes(component: Component, amount: Amount) -> Amount:
     """Return an amount of a component in the unit it is made in. Raises ValueMistake LB304."""
-    if component.pieces and amount.unit.counts == "each" and not same_measure(amount.unit, component.makes.unit):
+    if same_measure(amount.unit, component.makes.unit):
+        return in_unit(amount, component.makes.unit)
+    if component.pieces and amount.unit.counts == "each":
         return times(component.makes, to_base(amount) / component.pieces)
     return convert_to(amount, component.makes.unit, facts_of(component))
 

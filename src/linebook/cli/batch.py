@@ -141,36 +141,34 @@ def _refuse_odd(number: Fraction, text: str, option: str) -> None:
 
 
 def _print_table(house: House, batch: Batch) -> None:
-    from linebook.compute.rounding import print_amount, print_line
-    from linebook.model.amounts import Amount
-    from linebook.model.quantities import write_amount
-    from linebook.model.units import PIECE, times
+    """Print what the sheet prints, in columns; ``≈`` stands where rounding moved an amount."""
+    from linebook.documents.braces import weighed_exactly
+    from linebook.documents.ingredients import pieces_text, printed_total
+    from linebook.documents.measures import Measures, typed_text
+    from linebook.documents.text import NO_BREAK
+    from linebook.documents.wording import english
 
-    instruments, tolerance = house.file.instruments, house.file.tolerance
-    load = print_amount(batch.load, instruments, tolerance)
-    # The printed total is the printed load times the loads, so that the sheet adds up.
-    made = write_amount(times(load.amount, Fraction(batch.loads)))
-    pieces = ""
+    measures = Measures(house=house.file, wording=english())
+    made = [typed_text(printed_total(batch, measures)).plain]
     if batch.pieces is not None:
-        counted = print_amount(Amount(number=batch.pieces, unit=PIECE), instruments, tolerance)
-        pieces = f", {write_amount(counted.amount)}"
-    click.echo(f"{batch.component.name}: makes {made}{pieces}")
-    if batch.loads > 1:
-        click.echo(f"{batch.loads} even loads of {write_amount(load.amount)}")
-    rows = [("each load" if batch.loads > 1 else "this batch", "in all", "base batch", "")]
+        made.append(pieces_text(batch, measures.wording).plain)
+    several = batch.loads > 1
+    load = f"\n{batch.loads} even loads of {measures.short(batch.load).plain}" if several else ""
+    click.echo(f"{batch.component.name}: makes {', '.join(made)}{load}".replace(NO_BREAK, " "))
+    rows: list[tuple[str, ...]] = [
+        ("each load", "in all", "base batch", "") if several else ("weigh", "base batch", "")
+    ]
     for line in batch.ingredients:
         item = line.ingredient.item
-        exact = item in house.pantry and house.pantry[item].weigh_exactly
-        printed = print_line(line, batch.loads, instruments, tolerance, exact=exact)
-        cells = []
-        for figure in (printed.load, printed.total, printed.base):
-            if figure is None:
-                cells.append("to taste")
-            else:
-                cells.append(f"{'≈ ' if figure.moved else ''}{write_amount(figure.amount)}")
+        printed = measures.line(line, batch.loads, exact=weighed_exactly(house, item))
+        figures = (printed.load, printed.total, printed.base) if several else (printed.load, printed.base)
+        shown = (
+            f"{'≈ ' if figure and figure.moved else ''}{measures.measured(figure).exact_words}" for figure in figures
+        )
         prep = f", {line.ingredient.prep}" if line.ingredient.prep else ""
-        rows.append((cells[0], cells[1], cells[2], f"{house.name_of(item)}{prep}"))
-    widths = [max(len(row[column]) for row in rows) for column in range(3)]
+        rows.append((*shown, f"{house.name_of(item)}{prep}"))
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]) - 1)]
     for number, row in enumerate(rows):
-        figures = "  ".join(row[column].rjust(widths[column]) for column in range(3))
-        click.echo(click.style(f"{figures}  {row[3]}".rstrip(), bold=number == 0))
+        cells = "  ".join(cell.rjust(width) for cell, width in zip(row, widths, strict=False))
+        text = f"{cells}  {row[-1]}".rstrip().replace(NO_BREAK, " ")
+        click.echo(click.style(text, bold=number == 0))

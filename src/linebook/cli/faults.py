@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Iterable, Sequence
 from typing import Final
@@ -15,16 +14,28 @@ from linebook.source.spans import Span
 
 FORMS: Final = ("human", "short", "json")
 _WIDEST: Final = 110
+_MOST_SHOWN: Final = 500
 
 
 def print_faults(faults: Sequence[Fault], form: str) -> None:
-    """Print all faults in file order, then the count; to stderr, JSON to stdout."""
+    """Print the faults in file order, then the count; to stderr, JSON to stdout.
+
+    Of more faults than anyone reads, the human form has the first ones; the others have all.
+    """
     ordered = sorted(faults, key=_order)
     if form == "json":
+        import json  # here, because no other form needs it
+
         click.echo(json.dumps([_as_json(fault) for fault in ordered], indent=2, ensure_ascii=False))
         return
-    for fault in ordered:
+    shown = ordered if form == "short" else ordered[:_MOST_SHOWN]
+    for fault in shown:
         click.echo(_short(fault) if form == "short" else _human(fault), err=True)
+    if len(shown) < len(ordered):
+        click.echo(
+            f"and {len(ordered) - len(shown):,} more: mend these first, or see all with `linebook check --form short`",
+            err=True,
+        )
     if ordered:
         click.echo(_summary(ordered), err=True)
 

@@ -10,7 +10,7 @@ from typing import Final
 
 import click
 
-_OBJECTS_BETWEEN_SWEEPS: Final = 20_000
+_OBJECTS_BETWEEN_SWEEPS: Final = 100_000
 """Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
 
 # Each command's module is imported only when it is asked for, so that help and completion answer at once.
@@ -86,3 +86,5 @@ def main() -> None:
             err=True,
         )
         sys.exit(3)
+    finally:
+        gc.freeze()  # the process ends here, so nothing need be swept for a last time

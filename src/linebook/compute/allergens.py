@@ -20,8 +20,8 @@ from linebook.model.taxonomy import SUBSTANCES
 _FREE: Final = Finding(answer=Answer.FREE)
 
 
-def compute_allergens(house: House, menu_id: str) -> AllergenTable:
-    """Return every answer for a menu.
+def compute_allergens(house: House, menu_id: str, *, only: str | None = None) -> AllergenTable:
+    """Return every answer for a menu, or those of ``only`` one component.
 
     Food through a shared medium may contain whatever else of the menu goes through it; unless the oil was changed,
     also what the menus before left in it. A component no dish of the menu needs is judged as if it were cooked too.
@@ -30,14 +30,19 @@ def compute_allergens(house: House, menu_id: str) -> AllergenTable:
     columns = columns_for(house.file.allergens)
     names = _substance_names(house)
     kitchen = _kitchen_for(house, menu)
-    dishes = {entry.dish: _dish_findings(kitchen, house.dishes[entry.dish], columns, names) for entry in menu.dishes}
-    makeups = _component_makeups(house, menu, kitchen)
+    listed = [entry.dish for entry in menu.dishes] if only is None else []
+    dishes = {id_: _dish_findings(kitchen, house.dishes[id_], columns, names) for id_ in listed}
+    served = components_of(house, menu)
+    wanted = dict.fromkeys((*served, *house.components)) if only is None else (only,)
+    makeups = _component_makeups(house, wanted, served, kitchen)
     components = {
         id_: {column.id: _finding(column, makeup, names) for column in columns} for id_, makeup in makeups.items()
     }
     everything = makeups | {id_: _dish_makeup(kitchen, house.dishes[id_]) for id_ in dishes}
     undeclared = {id_: _items(makeup.undeclared) for id_, makeup in everything.items()}
-    return AllergenTable(menu=menu_id, columns=columns, dishes=dishes, components=components, undeclared=undeclared)
+    return AllergenTable(
+        menu=menu_id, served=served, columns=columns, dishes=dishes, components=components, undeclared=undeclared
+    )
 
 
 def menus_since_oil(house: House, menu: Menu) -> tuple[Menu, ...]:
@@ -63,12 +68,13 @@ def _kitchen_for(house: House, menu: Menu) -> Kitchen:
     return kitchens[-1]
 
 
-def _component_makeups(house: House, menu: Menu, kitchen: Kitchen) -> dict[str, Makeup]:
-    on_menu = components_of(house, menu)
-    found = {id_: kitchen.of_item(id_) for id_ in on_menu}
-    if len(found) < len(house.components):
+def _component_makeups(
+    house: House, wanted: Iterable[str], served: Sequence[str], kitchen: Kitchen
+) -> dict[str, Makeup]:
+    found = {id_: kitchen.of_item(id_) for id_ in wanted if id_ in served}
+    if others := [id_ for id_ in wanted if id_ not in found]:
         everything = Kitchen(house, tuple(house.components), (), kitchen.pools)
-        found |= {id_: everything.of_item(id_) for id_ in house.components if id_ not in found}
+        found |= {id_: everything.of_item(id_) for id_ in others}
     return found
 
 
@@ -132,11 +138,15 @@ def _finding(column: Column, makeup: Makeup, names: Mapping[str, str], without: 
     }[answer]
     sure = _substances(column, grounds)
     possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, may) if id_ not in sure]
+    besides = frozenset(trace for trace in may if trace.substance in possible)
     return Finding(
         answer=answer,
         substances=tuple(names.get(id_, id_) for id_ in sure),
         also_may=tuple(names.get(id_, id_) for id_ in possible),
         media=_media(grounds),
+        partly=_is_partly(grounds),
+        also_media=_media(besides),
+        also_partly=_is_partly(besides),
         items=_items(grounds),
         without=without,
     )
@@ -157,6 +167,11 @@ def _media(traces: frozenset[Trace]) -> tuple[str, ...]:
     return tuple(
         sorted({trace.medium for trace in traces if trace.medium and (trace.substance, trace.item) not in direct})
     )
+
+
+def _is_partly(traces: frozenset[Trace]) -> bool:
+    """Return whether shared media bring some of it and not all."""
+    return bool(_media(traces)) and any(not trace.medium for trace in traces)
 
 
 def _substance_names(house: House) -> dict[str, str]:

@@ -6,8 +6,7 @@ Knows no dish and no answer.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Sequence
 
 from linebook.compute.results import Column
 from linebook.model.house import AllergenPolicy
@@ -17,18 +16,18 @@ from linebook.model.taxonomy import LISTS, Group, Jurisdiction, covered_by
 def columns_for(policy: AllergenPolicy) -> tuple[Column, ...]:
     """Return the columns in print order: the first list's groups, what further lists add, the house's own.
 
-    Two lists' groups become one column where they hold the same substances; the first list's wording
-    stands. Where two lists give one name to different groups (*tree nuts* of twelve and of eight), both
-    stay and the list is named with them. Codes of lists that do not exist are passed over.
+    Groups of several lists become one column where they hold the same substances; the first list's wording stands,
+    and where not every list has it, the column names those that do. Where two lists give one name to different groups
+    (*tree nuts* of twelve and of eight), both stay and their names say whose they are. Codes of lists that do not
+    exist are passed over.
     """
-    found: dict[tuple[str, ...], tuple[Jurisdiction, Group]] = {}
-    for code in policy.lists:
-        for group in LISTS[code].groups if code in LISTS else ():
-            found.setdefault(covered_by(group.members), (LISTS[code], group))
-    clashes = _repeated(group.id for _, group in found.values())
-    regulated = [
-        _group_column(list_, group, substances, group.id in clashes) for substances, (list_, group) in found.items()
-    ]
+    lists = [LISTS[code] for code in dict.fromkeys(policy.lists) if code in LISTS]
+    found: dict[tuple[str, ...], list[tuple[Jurisdiction, Group]]] = {}
+    for list_ in lists:
+        for group in list_.groups:
+            found.setdefault(covered_by(group.members), []).append((list_, group))
+    clashes = _repeated(same[0][1].id for same in found.values())
+    regulated = [_group_column(same, substances, clashes, len(lists)) for substances, same in found.items()]
     return (*regulated, *_own_columns(policy, {column.id for column in regulated}))
 
 
@@ -36,11 +35,14 @@ def _repeated(ids: Iterable[str]) -> frozenset[str]:
     return frozenset(id_ for id_, times in Counter(ids).items() if times > 1)
 
 
-def _group_column(list_: Jurisdiction, group: Group, substances: tuple[str, ...], clashes: bool) -> Column:
-    column = Column(id=group.id, name=group.name, substances=substances)
-    if not clashes:
-        return column
-    return replace(column, id=f"{group.id}-{list_.id}", name=f"{group.name} ({list_.short})")
+def _group_column(
+    same: Sequence[tuple[Jurisdiction, Group]], substances: tuple[str, ...], clashes: frozenset[str], lists: int
+) -> Column:
+    first, group = same[0]
+    having = tuple(dict.fromkeys(list_.short for list_, _ in same))
+    if group.id in clashes:
+        return Column(id=f"{group.id}-{first.id}", name=f"{group.name} ({', '.join(having)})", substances=substances)
+    return Column(id=group.id, name=group.name, substances=substances, lists=having if len(having) < lists else ())
 
 
 def _own_columns(policy: AllergenPolicy, taken: set[str]) -> list[Column]:

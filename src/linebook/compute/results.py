@@ -50,7 +50,10 @@ class BatchIngredient:
 
 @frozen
 class Batch:
-    """One component made for one occasion. ``total`` is in the unit of ``makes``; ``pieces`` its count."""
+    """One component made for one occasion. ``total`` is in the unit of ``makes``; ``pieces`` its count,
+
+    whole for a night, exact where a size was asked for.
+    """
 
     component: Component
     total: Amount
@@ -98,26 +101,34 @@ class Finding:
     """The answer for one column. ``substances`` are named; ``media`` and ``items`` say through what or by whom.
 
     ``substances`` are printed names; ``media``, ``items`` (pantry ids) and ``without`` (items of elements) are ids.
-    ``also_may`` names what a cell that answers otherwise may contain besides. ``without`` is the elements that,
-    left off, make it free (computed; () where that does not help).
+    ``also_may`` names what a cell that answers otherwise may contain besides, ``also_media`` through what.
+    ``partly`` (``also_partly``) is true where only some of it comes through the media. ``without`` is the elements
+    that, left off, make it free (computed; () where that does not help).
     """
 
     answer: Answer
     substances: tuple[str, ...] = ()
     also_may: tuple[str, ...] = ()
     media: tuple[str, ...] = ()
+    partly: bool = False
+    also_media: tuple[str, ...] = ()
+    also_partly: bool = False
     items: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
 
 
 @frozen
 class Column:
-    """One column of the matrix: a declarable group of the house's lists, or one of its own avoidances."""
+    """One column of the matrix: a declarable group of the house's lists, or one of its own avoidances.
+
+    ``lists`` names the lists it is on, where not all of the house's have it and the name does not say so.
+    """
 
     id: str
     name: str
     substances: tuple[str, ...]
     own: bool = False
+    lists: tuple[str, ...] = ()
 
 
 @frozen
@@ -125,10 +136,12 @@ class AllergenTable:
     """Answers by dish id (or component id) and column id, for one menu.
 
     ``dishes`` are in menu order; ``components`` are all of the house. ``undeclared`` names, by dish or component id,
-    every pantry item without a declaration that is in it or may have met it, whatever its cells answer.
+    every pantry item without a declaration that is in it or may have met it, whatever its cells answer. ``served``
+    are the ids of the components that the menu needs.
     """
 
     menu: str
+    served: tuple[str, ...]
     columns: tuple[Column, ...]
     dishes: Mapping[str, Mapping[str, Finding]]
     components: Mapping[str, Mapping[str, Finding]]

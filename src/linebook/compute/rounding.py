@@ -139,19 +139,22 @@ def _counted(amount: Amount) -> Amount:
 
 def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[Instrument]:
     """Return the instruments that take an amount in so many goes, finest first; else the largest ones."""
-    able = [instrument for instrument in instruments if _measures(instrument, amount.unit)]
-    taking = [instrument for instrument in able if to_base(instrument.up_to) * goes >= to_base(amount)]
+    able = [(to_base(instrument.up_to), instrument) for instrument in instruments if _measures(instrument, amount.unit)]
+    in_one_go = to_base(amount) / goes
+    taking = [instrument for most, instrument in able if most >= in_one_go]
     if not taking and able:
-        largest = max(to_base(instrument.up_to) for instrument in able)
-        taking = [instrument for instrument in able if to_base(instrument.up_to) == largest]
-    return sorted(taking, key=lambda instrument: to_base(instrument.reads))
+        largest = max(most for most, _ in able)
+        taking = [instrument for most, instrument in able if most == largest]
+    return sorted(taking, key=lambda instrument: to_base(instrument.reads)) if len(taking) > 1 else taking
 
 
 def _measures(instrument: Instrument, unit: Unit) -> bool:
     """Return whether an instrument is of an amount's system; metric spoons measure millilitres too."""
     reads = instrument.reads.unit
+    if reads.kind is not unit.kind:
+        return False
     spoons = unit.kind is Kind.VOLUME and is_metric(unit) and system_of(reads) == "metric"
-    return reads.kind is unit.kind and (spoons or system_of(reads) == system_of(unit))
+    return spoons or system_of(reads) == system_of(unit)
 
 
 def _measured(amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction) -> Fraction | None:

@@ -34,9 +34,13 @@ def working_order(house: House, components: Iterable[str]) -> tuple[str, ...]:
     wanted = set(components)
     makers = {id_: {line.item for line in house.components[id_].ingredients} & wanted for id_ in wanted}
     order = tuple(TopologicalSorter({id_: sorted(makers[id_]) for id_ in sorted(wanted)}).static_order())
+    users: dict[str, list[str]] = {id_: [] for id_ in order}
+    for user in order:
+        for id_ in makers[user]:
+            users[id_].append(user)
     before_service: dict[str, Fraction] = {}
     for id_ in reversed(order):
-        later = [before_service[user] for user in order if id_ in makers[user]]
+        later = [before_service[user] for user in users[id_]]
         before_service[id_] = lead_time(house.components[id_]).most + max(later, default=Fraction(0))
     place = {id_: at for at, id_ in enumerate(order)}
     return tuple(sorted(order, key=lambda id_: (-before_service[id_], place[id_])))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
+from linebook.documents.naming import medium_name
 from linebook.documents.parts import AllergenLine, Member
 from linebook.documents.text import EMPTY, Text, words
 from linebook.documents.wording import Wording
@@ -77,7 +78,12 @@ class Allergens:
 
     def _members(self, answer: Answer) -> list[Member]:
         return [
-            Member(key=f"contains.{column.id}", text=column_text(column, finding.substances, self.wording))
+            Member(
+                key=f"contains.{column.id}",
+                text=column_text(
+                    column, finding.substances, self.wording, reason_text(self.house, finding, self.wording)
+                ),
+            )
             for column, finding in self._found()
             if finding.answer is answer
         ]
@@ -85,25 +91,36 @@ class Allergens:
     def _may_members(self) -> list[Member]:
         members = []
         for column, finding in self._found():
-            substances = finding.substances if finding.answer is Answer.MAY else finding.also_may
-            if not substances and finding.answer is not Answer.MAY:
-                continue
-            reason = self._reason(finding) if finding.answer is Answer.MAY else EMPTY
-            text = column_text(column, substances, self.wording, reason)
-            members.append(Member(key=f"may.{column.id}", text=text))
+            possible = possible_in(finding)
+            if possible is not None:
+                reason = reason_text(self.house, possible, self.wording)
+                text = column_text(column, possible.substances, self.wording, reason)
+                members.append(Member(key=f"may.{column.id}", text=text))
         return members
 
     def _undeclared_members(self) -> list[Member]:
         return [Member(key=f"undeclared.{item}", text=words(self.house.name_of(item))) for item in self.undeclared]
 
-    def _reason(self, finding: Finding) -> Text:
-        """Return through which shared medium something may have come."""
-        names = {medium.id: medium.name for medium in self.house.file.media}
-        through = (self.wording.say("allergens.through", medium=names[id_]) for id_ in finding.media if id_ in names)
-        return self.wording.listed(through)
-
     def _found(self) -> Iterable[tuple[Column, Finding]]:
         return ((column, self.findings[column.id]) for column in self.columns)
+
+
+def possible_in(finding: Finding) -> Finding | None:
+    """Return what may be in a dish besides what is known to be, as a finding of its own; None where nothing may."""
+    if finding.answer is Answer.MAY:
+        return finding
+    if not finding.also_may:
+        return None
+    return Finding(answer=Answer.MAY, substances=finding.also_may, media=finding.also_media, partly=finding.also_partly)
+
+
+def reason_text(house: House, finding: Finding, wording: Wording) -> Text:
+    """Return from which shared media it, or some of it, comes; nothing where none brings it."""
+    known = {medium.id for medium in house.file.media}
+    media = wording.listed_with_and(words(medium_name(house, id_, wording)) for id_ in finding.media if id_ in known)
+    if not media:
+        return EMPTY
+    return wording.say("allergens.partly-from" if finding.partly else "allergens.from", medium=media)
 
 
 def column_text(column: Column, substances: Sequence[str], wording: Wording, reason: Text = EMPTY) -> Text:

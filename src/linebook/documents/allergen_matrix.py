@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
-from linebook.documents.allergen_lines import column_text
-from linebook.documents.naming import names_of
+from linebook.documents.allergen_lines import column_text, possible_in, reason_text
+from linebook.documents.naming import medium_name, names_of
 from linebook.documents.parts import Member
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
@@ -27,7 +27,8 @@ _MARKS: Final = {
     Answer.MAY: "may",
     Answer.FREE: "free",
 }
-_LEGEND: Final = ("contains", "contains-leave", "undeclared", "undeclared-leave", "may", "may-leave", "free")
+_LEGEND: Final = ("contains", "may", "undeclared", "free")
+_LEAVES: Final = ("contains-leave", "may-leave", "undeclared-leave")
 
 
 @frozen
@@ -77,6 +78,8 @@ class AllergenMatrix:
     columns: tuple[Member, ...]
     courses: tuple[MatrixCourse, ...]
     legend: tuple[MatrixCell, ...]
+    leaves: tuple[MatrixCell, ...]
+    leaves_word: Text
     notes_title: Text
     notes: tuple[MatrixNote, ...]
     drinks: Text
@@ -102,6 +105,8 @@ def allergen_matrix(house: House, table: AllergenTable, wording: Wording) -> All
         columns=tuple(Member(key=f"column.{column.id}", text=writer.head(column)) for column in table.columns),
         courses=tuple(writer.courses()),
         legend=tuple(MatrixCell(mark=mark, word=wording.say(f"legend.{mark}")) for mark in _LEGEND),
+        leaves=tuple(MatrixCell(mark=mark, word=wording.say(f"legend.{mark}")) for mark in _LEAVES),
+        leaves_word=wording.say("legend.leave"),
         notes_title=wording.say("matrix.notes"),
         notes=tuple(writer.notes()),
         drinks=strong(wording.say("matrix.drinks")),
@@ -124,8 +129,14 @@ class _MatrixWriter:
         return self.wording.say("matrix.lists-and-own", lists=titles, own=own) if own else titles
 
     def head(self, column: Column) -> Text:
-        """Return a column's head; the house's own avoidances say that they are its own."""
-        return self.wording.say("matrix.own", name=column.name) if column.own else words(column.name)
+        """Return a column's head; it says where it is the house's own, or on some of the house's lists only."""
+        if column.own:
+            return self.wording.say("matrix.own", name=column.name)
+        if column.lists:
+            return self.wording.say(
+                "matrix.of-lists", name=column.name, lists=self.wording.listed(map(words, column.lists))
+            )
+        return words(column.name)
 
     def courses(self) -> Iterator[MatrixCourse]:
         """Yield the courses that have dishes, in serving order; a dish of no listed course comes last."""
@@ -154,11 +165,12 @@ class _MatrixWriter:
             dishes = [
                 id_
                 for id_, findings in self.table.dishes.items()
-                if any(medium.id in finding.media for finding in findings.values())
+                if any(medium.id in (*finding.media, *finding.also_media) for finding in findings.values())
             ]
             if dishes:
                 names = names_of(self.house, dishes, self.wording)
-                said.append(self.wording.say("matrix.medium", medium=medium.name, dishes=names))
+                name = medium_name(self.house, medium.id, self.wording)
+                said.append(self.wording.say("matrix.medium", medium=name, dishes=names))
         return joined(said, self.wording.say("sentence.between"))
 
     def _row(self, dish: Dish) -> MatrixRow:
@@ -199,24 +211,20 @@ class _MatrixWriter:
         return self.wording.listed_with_and(words(self.house.name_of(item)) for item in items)
 
     def _named(self, found: list[tuple[Column, Finding]]) -> Iterator[Text]:
-        contains = [
-            column_text(column, finding.substances, self.wording)
-            for column, finding in found
-            if finding.answer is Answer.CONTAINS
-        ]
-        if contains:
-            yield self.wording.say("matrix.note.contains", what=self.wording.listed(contains))
-        may = [column_text(column, substances, self.wording, reason) for column, substances, reason in self._may(found)]
-        if may:
-            yield self.wording.say("matrix.note.may", what=self.wording.listed(may))
+        """Yield what is in it and what may be, what shared media bring in sentences of their own."""
+        sure = [(column, finding) for column, finding in found if finding.answer is Answer.CONTAINS]
+        yield from self._sentences("contains", sure)
+        may = [(column, possible) for column, finding in found if (possible := possible_in(finding))]
+        yield from self._sentences("may", may)
 
-    def _may(self, found: list[tuple[Column, Finding]]) -> Iterator[tuple[Column, tuple[str, ...], Text]]:
-        media = {medium.id: medium.name for medium in self.house.file.media}
+    def _sentences(self, key: str, found: list[tuple[Column, Finding]]) -> Iterator[Text]:
+        by_media: dict[tuple[str, ...], list[Text]] = {}
         for column, finding in found:
-            if finding.answer is Answer.MAY:
-                through = (
-                    self.wording.say("allergens.through", medium=media[id_]) for id_ in finding.media if id_ in media
-                )
-                yield column, finding.substances, self.wording.listed(through)
-            elif finding.also_may:
-                yield column, finding.also_may, EMPTY
+            reason = reason_text(self.house, finding, self.wording) if finding.partly else EMPTY
+            text = column_text(column, finding.substances, self.wording, reason)
+            by_media.setdefault(() if finding.partly else finding.media, []).append(text)
+        for media in sorted(by_media):
+            what = self.wording.listed(by_media[media])
+            names = self.wording.listed_with_and(words(medium_name(self.house, id_, self.wording)) for id_ in media)
+            said = {"media": names} if media else {}
+            yield self.wording.say(f"matrix.note.{key}-from" if media else f"matrix.note.{key}", what=what, **said)

@@ -222,7 +222,7 @@ class _CardWriter:
         """Return the yield: counted, or for how many portions or for what, where it is for one thing alone."""
         key = "makes" if night else "base.makes"
         makes = self._yield(batch)
-        uses, users = self._uses(), component_users(self.house, batch.component, self.table.menu)
+        uses, users = self._uses(), component_users(self.house, batch.component, self.table.served)
         if batch.pieces is None and len(uses) == 1 and not users and len(uses[0].amounts) == 1:
             (portion,) = uses[0].amounts
             portions = portions_from(batch.component, batch.total, portion)
@@ -255,7 +255,7 @@ class _CardWriter:
         """Yield what stands at the end of the card: what it is, and what it is for."""
         say = self.wording.say
         yield self._fact("portion", self._portions() or say("portion.none"))
-        users = component_users(self.house, component, self.table.menu)
+        users = component_users(self.house, component, self.table.served)
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
         if component.sort:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from linebook.compute.portions import element_amount
 from linebook.compute.results import Printed
 from linebook.documents.measures import Measures, duration_text
-from linebook.documents.naming import made_by
+from linebook.documents.naming import made_by, medium_name
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.model.dish import Dish, Element, Hold, Size
@@ -64,7 +64,8 @@ class ElementWriter:
         parts = [words(element.tool or "")]
         if element.hold:
             parts.append(self.measures.wording.listed(self._hold(element.hold)))
-        parts += [say("stage.through", medium=self._medium(medium)) for medium in element.through]
+        media = (medium_name(self.house, medium, self.measures.wording) for medium in element.through)
+        parts += [say("stage.through", medium=medium) for medium in media]
         if element.leave_off:
             parts.append(say("element.leave-off"))
         parts.append(
@@ -108,6 +109,3 @@ class ElementWriter:
             yield say("element.hold-most", time=duration_text(hold.most))
         if hold.after:
             yield say(f"element.after.{hold.after.replace(' ', '-')}")
-
-    def _medium(self, id_: str) -> str:
-        return next(medium.name for medium in self.house.file.media if medium.id == id_)

@@ -24,6 +24,7 @@ _HOT: Final = re.compile(
     rf"(?<![\w.,/])(?:{_SIGN})?{_NUMBER}(?:{_DEGREES}|{_TIME})?(?:{_TO}(?:{_SIGN})?{_NUMBER})?"
     rf"(?:{_DEGREES}|{_TIME})(?![\w])"
 )
+_DIGIT: Final = re.compile("[0-9½⅓⅔¼¾⅛⅜⅝⅞]")
 _BOTH_ENDS: Final = re.compile(r"([A-Za-z°])\u00a0(to|and)\u00a0")
 _MEASURED: Final = re.compile(rf"(?<![\w.,/]){_NUMBER}{_WEIGHT}(?![\w])")
 
@@ -39,6 +40,10 @@ def kept_together(text: str) -> str:
 
 
 def _parts(piece: Piece) -> Iterator[Piece]:
+    if _DIGIT.search(piece.words) is None:  # then there is no value to look for, which takes long
+        if piece.words:
+            yield piece
+        return
     at = 0
     for match in _HOT.finditer(piece.words):
         if match.start() > at:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field, replace
 from fractions import Fraction
 from math import floor
 from typing import TypeAlias
@@ -12,7 +12,7 @@ from linebook.compute.ladders import fit
 from linebook.compute.numerals import decimal_text
 from linebook.compute.results import Batch, BatchIngredient, Printed
 from linebook.documents.braces import weighed_exactly
-from linebook.documents.measures import Measures, exactly, per_cent, typed_text
+from linebook.documents.measures import Measures, exactly, typed_text
 from linebook.documents.naming import made_by, names_of
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, words
@@ -66,7 +66,7 @@ LineFigures: TypeAlias = Callable[[int], Figures]
 ByProductFigures: TypeAlias = Callable[[ByProduct], Figures]
 
 
-@dataclass(slots=True, kw_only=True)
+@frozen
 class IngredientWriter:
     """Writes the table of one card. ``ticks`` is the number of loads on a night sheet, 0 in a binder."""
 
@@ -134,18 +134,26 @@ class IngredientWriter:
         yield words(item.note or "")
 
     def _rate(self, line: BatchIngredient) -> Text:
+        """Return a percentage as a baker or a curer says it: *68 % of the two flours*, then what to weigh by."""
         say = self.measures.wording.say
         percent = line.ingredient.amount
         of = percent.of if isinstance(percent, Percent) else ()
-        rate = {"percent": per_cent((line.rate or Fraction(0)) / 1000), "rate": _rate_text(line)}
-        names = [self.house.name_of(item) for item in of if item != BATCH]
+        number = decimal_text((line.rate or Fraction(0)) / 10, 4)
+        rate = {"percent": words(f"{number}{NO_BREAK}%"), "rate": _rate_text(line)}
+        names = [self.house.name_of(item).partition(",")[0] for item in of if item != BATCH]
         if not names:
             return say("note.rate-of-batch", **rate)
-        kind = _common_word(names)
-        if kind and str(len(names)) in _COUNTED:
-            return say("note.rate-of-several", count=say(f"number.{len(names)}"), kind=kind, **rate)
-        key = "note.rate" if len(names) == 1 else "note.rate-of-some"
-        return say(key, of=self.measures.wording.listed_with_and(map(words, names)), **rate)
+        if len(names) == 1:
+            return say("note.rate", of=names[0], **rate)
+        kind, count = _last_word(names), f"number.{len(names)}"
+        alike = [line.ingredient.item for line in self.batch.ingredients if self._is(kind, line.ingredient.item)]
+        if kind and count in self.measures.wording and set(of) == set(alike[: len(of)]):
+            key = "note.rate-of-all" if len(alike) == len(of) else "note.rate-of-first"
+            return say(key, count=say(count), kind=kind, **rate)
+        return say("note.rate-of-some", of=self.measures.wording.listed_with_and(map(words, names)), **rate)
+
+    def _is(self, kind: str, item: str) -> bool:
+        return _last_word([self.house.name_of(item).partition(",")[0]]) == kind
 
     def _keep_row(self, entry: ByProduct, figures: Figures) -> IngredientRow:
         say = self.measures.wording.say
@@ -303,10 +311,11 @@ def _rate_text(line: BatchIngredient) -> Text:
     return words(f"{decimal_text(line.rate or Fraction(0))}{NO_BREAK}g a{NO_BREAK}kg")
 
 
-def _common_word(names: Sequence[str]) -> str:
-    """Return the word that all names end with (*flour*), "" where they share none; a remark after a comma is none."""
-    last = {name.partition(",")[0].split()[-1].casefold() for name in names}
-    return last.pop() if len(names) > 1 and len(last) == 1 else ""
+def _last_word(names: Sequence[str]) -> str:
+    """Return the word that all names end with (*flour*), "" where they share none that takes a plain plural."""
+    last = {name.split()[-1].casefold() for name in names if name.split()}
+    word = last.pop() if len(last) == 1 else ""
+    return "" if word.endswith("s") else word
 
 
 def _load_of(entry: ByProduct, batch: Batch) -> Amount:

@@ -10,6 +10,7 @@ from typing import Final
 
 from linebook.documents.measures import Measures, seconds_text
 from linebook.documents.parts import LimitBox, LogCell, LogRow
+from linebook.documents.stages import must_fall
 from linebook.documents.text import EMPTY, Text, strong, words
 from linebook.model.component import Limit, Stage
 from linebook.model.limits import NO_FIGURE, LimitRule, rule_for
@@ -62,11 +63,17 @@ def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
         title=say(f"limit.title.{name}"),
         rule=_rule_text(rule, stage.limit, measures),
         figure_open=rule.form == NO_FIGURE,
-        asked=say("limit.asked", until=measures.temperature(stage.until)) if stage.until else EMPTY,
+        asked=_asked_text(stage, measures),
         missed=say(f"limit.missed.{name}"),
         source=say("limit.source", source=rule.source),
         log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
     )
+
+
+def _asked_text(stage: Stage, measures: Measures) -> Text:
+    if stage.until is None:
+        return EMPTY
+    return measures.wording.say("limit.asked", until=measures.temperature(stage.until, at_most=must_fall(stage)))
 
 
 def _rule_text(rule: LimitRule, limit: Limit, measures: Measures) -> Text:

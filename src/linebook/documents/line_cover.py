@@ -1,11 +1,14 @@
-"""The cover of a line's binder: which menu, from when, what is in it in order, and what to watch for."""
+"""The cover of a line's binder: which menu, from when, how many portions to expect, what is in it in order, and what
+to watch for.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from linebook.compute.results import AllergenTable
-from linebook.documents.binder_order import BinderEntry, binder_order
+from linebook.compute.portions import FULL
+from linebook.compute.results import AllergenTable, Night
+from linebook.documents.binder_order import BinderEntry, binder_order, dishes_of_line
 from linebook.documents.naming import line_of, names_of
 from linebook.documents.parts import Labelled, Member
 from linebook.documents.text import Text, strong, words
@@ -28,6 +31,15 @@ class ContentsRow:
 
 
 @frozen
+class PortionRow:
+    """How many portions of one dish in one size to expect, one figure a standard night."""
+
+    key: str
+    name: Text
+    figures: tuple[Text, ...]
+
+
+@frozen
 class LineCover:
     """All a cover shows."""
 
@@ -37,6 +49,11 @@ class LineCover:
     title: Text
     aside: Text
     facts: tuple[Labelled, ...]
+    hours: tuple[Labelled, ...]
+    from_others: tuple[Labelled, ...]
+    portions_title: Text
+    night_heads: tuple[Text, ...]
+    portions: tuple[PortionRow, ...]
     contents_title: Text
     contents: tuple[ContentsRow, ...]
     cautions_title: Text
@@ -49,9 +66,17 @@ class LineCover:
 
 
 def line_cover(
-    house: House, line: str, table: AllergenTable, wording: Wording, fingerprints: Mapping[str, str]
+    house: House,
+    line: str,
+    table: AllergenTable,
+    wording: Wording,
+    fingerprints: Mapping[str, str],
+    nights: Sequence[Night] = (),
 ) -> LineCover:
-    """Return the cover of a line's binder for the menu of ``table``. ``fingerprints`` are by sheet id."""
+    """Return the cover of a line's binder for the menu of ``table``. ``fingerprints`` are by sheet id.
+
+    ``nights`` are the house's standard nights, whose portions a chef plans pars from.
+    """
     menu = house.menus[table.menu]
     entries = binder_order(house, menu.id, line)
     writer = _CoverWriter(house=house, line=line, menu=menu, table=table, entries=entries, wording=wording)
@@ -62,6 +87,11 @@ def line_cover(
         title=words(line_of(house, line).name),
         aside=strong(words(menu.name)),
         facts=tuple(writer.facts()),
+        hours=tuple(writer.hours()),
+        from_others=tuple(writer.from_others()),
+        portions_title=wording.say("cover.portions"),
+        night_heads=tuple(wording.say_count("covers", night.occasion.covers) for night in nights),
+        portions=tuple(writer.portions(nights)),
         contents_title=wording.say("cover.contents"),
         contents=tuple(writer.row(entry, fingerprints.get(entry.id, "")) for entry in entries),
         cautions_title=wording.say("cover.cautions"),
@@ -88,7 +118,7 @@ class _CoverWriter:
         )
 
     def facts(self) -> Iterator[Labelled]:
-        """Yield the menu, its dates, the line's hours, what it holds and what comes from other lines."""
+        """Yield the menu, its dates, and how much the binder holds."""
         say = self.wording.say
         last = self.menu.last
         dates = say("cover.dates-open", first=self.wording.full_day(self.menu.first))
@@ -96,19 +126,40 @@ class _CoverWriter:
             dates = say("cover.dates", first=self.wording.full_day(self.menu.first), last=self.wording.full_day(last))
         yield self._fact("menu", words(self.menu.name))
         yield self._fact("in-force", dates)
+        yield self._fact("holds", self.wording.say_count("sheets", len(self.entries)))
+
+    def hours(self) -> Iterator[Labelled]:
+        """Yield how many cook on the line, and by when it is set up and the doors open."""
         line = line_of(self.house, self.line)
         yield self._fact("cooks", words(str(line.cooks)))
         if line.set_up:
             yield self._fact("set-up", words(line.set_up.strftime("%H:%M")))
         if self.house.file.service and self.house.file.service.doors:
             yield self._fact("doors", words(self.house.file.service.doors.strftime("%H:%M")))
-        yield self._fact("holds", self.wording.say_count("sheets", len(self.entries)))
+
+    def from_others(self) -> Iterator[Labelled]:
+        """Yield what other lines make for this one."""
         for maker, names in self._from_others().items():
             yield Labelled(
                 key=f"from.{maker}",
-                label=say("cover.from", line=line_of(self.house, maker).name),
+                label=self.wording.say("cover.from", line=line_of(self.house, maker).name),
                 value=names_of(self.house, names, self.wording),
             )
+
+    def portions(self, nights: Sequence[Night]) -> Iterator[PortionRow]:
+        """Yield the portions of each of the line's dishes in each of its sizes, spare ones and tasters in them."""
+        expected = [{(one.dish, one.size): one.portions for one in night.demands} for night in nights]
+        for dish in dishes_of_line(self.house, self.menu.id, self.line) if nights else ():
+            for size in dish.sizes or (None,):
+                place = (dish.id, size.id if size else FULL)
+                name = words(dish.name)
+                if size and dish.sizes[1:]:
+                    name = self.wording.say("cover.size", dish=name, size=size.name)
+                yield PortionRow(
+                    key=f"portions.{'.'.join(place)}",
+                    name=name,
+                    figures=tuple(words(str(night.get(place, 0))) for night in expected),
+                )
 
     def cautions(self) -> Iterator[Member]:
         """Yield what to watch for: what is not declared, what is not tested, and who decides."""

@@ -97,11 +97,8 @@ def unit_text(amount: Amount) -> str:
 def exactly(amount: Amount) -> Text:
     """Return an amount in one unparted word, near enough to say what rounding has moved: *1.37 g*, *2¾ tsp*."""
     if amount.unit.kind is Kind.COUNT:
-        parts = [amount]
-    elif is_metric(amount.unit):
-        parts = [_in_decimals(amount)]
-    else:
-        parts = list(_spoken(fit(to_base(amount), amount.unit)))
+        return words(f"{decimal_text(amount.number, 2)}{NO_BREAK}{unit_text(amount)}")
+    parts = [_in_decimals(amount)] if is_metric(amount.unit) else list(_spoken(fit(to_base(amount), amount.unit)))
     last = parts[-1]
     if not is_measured(last.unit):
         places = 10 ** (3 if last.unit in (KILOGRAM, LITRE) else 2)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.documents.emphasis import emphasised
 from linebook.documents.parts import Member, Passage
 from linebook.documents.text import EMPTY, Piece, Text, joined, unparted
 from linebook.model.body import AmountOf, Block, Fixed, Form, Section, Words
+
+_ENDS: Final = (".", "?", "!", ".)", ".”")
+"""What a sentence ends with: what follows begins with a capital letter."""
 
 SayAmount: TypeAlias = Callable[[AmountOf, str, str], Text]
 """Words an amount in braces: takes the brace, the key of its section, and the words that follow it."""
@@ -48,7 +51,8 @@ class MethodWriter:
                 following = "".join(
                     after.text for after in block.pieces[index + 1 : index + 2] if isinstance(after, Words)
                 )
-                texts.append(self.say_amount(piece, section, following))
+                said = self.say_amount(piece, section, following)
+                texts.append(_capitalised(said) if _begins_sentence(texts) else said)
         return _merged(joined(texts))
 
     def _add(self, found: list[Passage], form: Form, section: str, text: Text) -> None:
@@ -62,19 +66,39 @@ class MethodWriter:
             self.number += 1
 
 
+def begins_with(text: str, sentence: str) -> bool:
+    """Return whether a text begins with a sentence, or with its words and goes on: *… and say back what you read.*"""
+    said, begin = text.casefold(), sentence.casefold()
+    bare = begin.rstrip(".")
+    return said.startswith(begin) or (said.startswith(bare) and said[len(bare) : len(bare) + 1] in ("", " ", ",", ";"))
+
+
 def _begin_bold(text: Text, sentence: str) -> Text:
-    if not sentence or not text or not text.first[0].words.casefold().startswith(sentence.casefold()):
+    if not sentence or not text or not begins_with(text.first[0].words, sentence):
         return text
     first = text.first[0]
-    begin = replace(first, words=first.words[: len(sentence)], bold=True)
-    return Text((begin, replace(first, words=first.words[len(sentence) :]), *text.first[1:]))
+    end = len(sentence) if first.words.casefold().startswith(sentence.casefold()) else len(sentence.rstrip("."))
+    begin = replace(first, words=first.words[:end], bold=True)
+    return Text((begin, replace(first, words=first.words[end:]), *text.first[1:]))
+
+
+def _begins_sentence(before: Sequence[Text]) -> bool:
+    plain = "".join(text.plain for text in before).rstrip()
+    return not plain or plain.endswith(_ENDS)
+
+
+def _capitalised(text: Text) -> Text:
+    if not text:
+        return text
+    first = text.first[0]
+    return Text((replace(first, words=first.words[:1].upper() + first.words[1:]), *text.first[1:]))
 
 
 def _merged(text: Text) -> Text:
     """Join neighbouring pieces of one style, so that the same words are the same text however they were typed."""
     pieces: list[Piece] = []
     for piece in text.first:
-        if pieces and replace(pieces[-1], words="") == replace(piece, words=""):
+        if pieces and (pieces[-1].bold, pieces[-1].italic) == (piece.bold, piece.italic):
             pieces[-1] = replace(pieces[-1], words=pieces[-1].words + piece.words)
         elif piece.words:
             pieces.append(piece)

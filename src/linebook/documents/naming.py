@@ -14,6 +14,13 @@ def line_of(house: House, line: str) -> Line:
     return next(entry for entry in house.file.lines if entry.id == line)
 
 
+def medium_name(house: House, medium: str, wording: Wording) -> str:
+    """Return the name of a shared medium as it stands in a sentence: without an article the chef typed before it."""
+    name = next(entry.name for entry in house.file.media if entry.id == medium)
+    article = wording.say("article").plain
+    return name[len(article) :] if name.casefold().startswith(article) and len(name) > len(article) else name
+
+
 def kicker(house: House, line: str, document: str, wording: Wording) -> Text:
     """Return what stands over a sheet's name: its line and which document it is."""
     return joined(

@@ -102,5 +102,5 @@ def _shape_parts(element: Element, wording: Wording) -> Iterator[Text]:
     if element.size is not None:
         length, width = element.size
         yield words(f"{decimal_text(length)}{NO_BREAK}×{NO_BREAK}{decimal_text(width)}{NO_BREAK}mm")
-    if element.turned is not None:
+    if element.turned:
         yield wording.say("place.turned", degrees=decimal_text(element.turned))

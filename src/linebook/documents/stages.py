@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linebook.documents.measures import Measures, duration_text, per_cent
+from linebook.documents.naming import medium_name
 from linebook.documents.text import Text, words
-from linebook.model.component import Attended, Stage
+from linebook.model.component import Attended, Limit, Stage
 from linebook.model.house import Climate, House, Vessel, Workplace
 from linebook.source.frozen import frozen
 
@@ -50,9 +51,9 @@ class StageWriter:
         if stage.heat:
             yield say("stage.heat", heat=self.measures.temperature(stage.heat))
         if stage.until:
-            yield say("stage.until", heat=self.measures.temperature(stage.until))
+            yield say("stage.until", heat=self.measures.temperature(stage.until, at_most=must_fall(stage)))
         for medium in stage.through:
-            yield say("stage.through", medium=self._medium(medium))
+            yield say("stage.through", medium=medium_name(self.house, medium, self.measures.wording))
         attended = self._attended(stage)
         if attended:
             yield say(f"stage.attended.{attended.value.replace(' ', '-')}")
@@ -63,11 +64,13 @@ class StageWriter:
             return words(vessel.name)
         return self.measures.wording.say("stage.vessel-fill", vessel=vessel.name, fill=per_cent(stage.fill))
 
-    def _medium(self, id_: str) -> str:
-        return next(medium.name for medium in self.house.file.media if medium.id == id_)
-
     def _attended(self, stage: Stage) -> Attended | None:
         """Return who must be near. Something hot that is left to itself wants someone in the building (CP)."""
         if stage.attended is None and stage.unattended and stage.where:
             return Attended.BUILDING if self.place(stage.where).climate is Climate.HOT else None
         return stage.attended
+
+
+def must_fall(stage: Stage) -> bool | None:
+    """Return True where a stage's temperature is one to come down to, None where the temperature itself tells."""
+    return True if stage.limit in (Limit.COOL, Limit.FREEZE) else None

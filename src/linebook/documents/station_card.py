@@ -7,7 +7,7 @@ from linebook.documents.allergen_lines import Verdict, dish_allergens
 from linebook.documents.braces import PortionBraces
 from linebook.documents.elements import ElementRow, ElementWriter
 from linebook.documents.measures import Measures, duration_text
-from linebook.documents.method import MethodWriter
+from linebook.documents.method import MethodWriter, begins_with
 from linebook.documents.naming import kicker, names_of
 from linebook.documents.parts import AllergenLine, Labelled, PlateFigure, Section
 from linebook.documents.places import alternative_text, plate_text
@@ -67,7 +67,7 @@ def station_card(house: House, dish_id: str, table: AllergenTable, wording: Word
         aside=EMPTY if dish.tested else wording.say("draft"),
         served=_served(house.menus[table.menu], dish, plate, wording),
         call=wording.say("call", time=duration_text(dish.call)) if dish.call else EMPTY,
-        menu_text=words(dish.menu_text or ""),
+        menu_text=_menu_text(dish),
         allergens=allergens.lines(),
         portion_head=wording.say("portion.one-of", size=sizes[0]) if sizes[0] else wording.say("portion.one"),
         size_heads=tuple(sizes[1:]),
@@ -86,6 +86,12 @@ def station_card(house: House, dish_id: str, table: AllergenTable, wording: Word
 def find_plate(house: House, dish: Dish) -> Plate | None:
     """Return the plate of a dish, or None where it names none."""
     return next((plate for plate in house.file.plates if plate.id == dish.plate), None)
+
+
+def _menu_text(dish: Dish) -> Text:
+    """Return how the menu words the dish, unless that is its name."""
+    text = dish.menu_text or ""
+    return words("" if text.casefold() == dish.name.casefold() else text)
 
 
 def _served(menu: Menu, dish: Dish, plate: Plate | None, wording: Wording) -> Text:
@@ -134,4 +140,4 @@ def _sections(dish: Dish, measures: Measures, *, has_guide: bool) -> tuple[tuple
 def _says(section: BodySection, sentence: str) -> bool:
     """Return whether a section's first step already begins with a sentence."""
     first = section.blocks[0].pieces[0] if section.blocks and section.blocks[0].pieces else None
-    return isinstance(first, Words) and first.text.casefold().startswith(sentence.casefold())
+    return isinstance(first, Words) and begins_with(first.text, sentence)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from linebook.source.frozen import frozen
@@ -20,7 +20,7 @@ class Piece:
     italic: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Text:
     """Text as printed. ``second`` is the same in a second language, None where there is none."""
 
@@ -58,7 +58,12 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
 
 def strong(text: Text) -> Text:
     """Return the text in bold."""
-    return replace(text, first=tuple(replace(piece, bold=True) for piece in text.first))
+    return replace(text, first=emboldened(text.first))
+
+
+def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Return the pieces in bold; those that are so already as they are."""
+    return tuple(piece if piece.bold else replace(piece, bold=True) for piece in pieces)
 
 
 def unparted(text: str) -> str:

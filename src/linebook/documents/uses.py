@@ -5,10 +5,9 @@ Exact until printed. Knows the menu of the sheet; knows no night.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import ceil, floor
 
-from linebook.compute.makeup import components_of
 from linebook.compute.portions import FULL, portion_amounts
 from linebook.compute.weights import in_makes
 from linebook.model.amounts import Amount, Kind
@@ -54,10 +53,10 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
         return None
 
 
-def component_users(house: House, component: Component, menu: str) -> tuple[Component, ...]:
-    """Return the components a menu needs that have this one in them."""
-    served = [house.components[id_] for id_ in components_of(house, house.menus[menu])]
-    return tuple(user for user in served if any(line.item == component.id for line in user.ingredients))
+def component_users(house: House, component: Component, served: Iterable[str]) -> tuple[Component, ...]:
+    """Return those of the ``served`` components that have this one in them."""
+    users = (house.components[id_] for id_ in served)
+    return tuple(user for user in users if any(line.item == component.id for line in user.ingredients))
 
 
 def by_product_users(house: House, item: str) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from datetime import date
 from typing import Final
 
 from linebook.documents.english import ENGLISH
-from linebook.documents.text import EMPTY, Piece, Sayable, Text, as_text, joined, unparted
+from linebook.documents.text import EMPTY, Piece, Sayable, Text, as_text, emboldened, joined, unparted
 
 _BOLD: Final = "**"
 _PLACE: Final = re.compile(r"\{([a-z_]+)\}")
@@ -35,7 +35,8 @@ class Wording:
             if plain:
                 pieces.append(Piece(words=plain, bold=bold))
             if name:
-                pieces.extend(replace(piece, bold=piece.bold or bold) for piece in as_text(values[name]).first)
+                value = as_text(values[name]).first
+                pieces.extend(emboldened(value) if bold else value)
         return Text(tuple(pieces))
 
     def say_count(self, key: str, count: int, **values: Sayable) -> Text:

@@ -46,12 +46,16 @@ Inline: TypeAlias = tuple[Run | Mark, ...]
 
 @frozen
 class Heading:
-    """A heading inside a sheet, level 2 or 3. ``aside`` stands beside it, quieter."""
+    """A heading inside a sheet, level 2 or 3. ``aside`` stands beside it, quieter.
+
+    ``starts_page`` begins a new page with it where the sheet is longer than one.
+    """
 
     level: int
     content: Inline
     aside: Inline = ()
     key: str = ""
+    starts_page: bool = False
 
 
 @frozen

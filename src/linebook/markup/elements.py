@@ -31,7 +31,8 @@ class Element:
 
     @property
     def classes(self) -> tuple[str, ...]:
-        return tuple(self.attributes.get("class", "").split())
+        words = self.attributes.get("class")
+        return tuple(words.split()) if words else ()
 
     @property
     def key(self) -> str:

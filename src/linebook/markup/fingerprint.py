@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import MISSING, Field, fields, is_dataclass
 from functools import cache
 from hashlib import blake2b
-from typing import Final
+from typing import Any, Final
 
 from linebook.markup.blocks import SheetText
 
@@ -30,15 +30,16 @@ def fingerprint_of(sheet: SheetText) -> str:
 
 
 @cache
-def _fields_of(kind: type) -> tuple[tuple[str, object], ...]:
-    return tuple((field.name, _default_of(field)) for field in fields(kind))
+def _fields_of(kind: type[Any]) -> tuple[tuple[str, object], ...] | None:
+    """Return the fields of a block's class with their defaults, or None for what is no block."""
+    return tuple((field.name, _default_of(field)) for field in fields(kind)) if is_dataclass(kind) else None
 
 
 def _default_of(field: Field[object]) -> object:
     return MISSING if field.default is MISSING else field.default
 
 
-def _write(value: object, into: list[str]) -> None:
+def _write(value: Any, into: list[str]) -> None:
     if isinstance(value, str):
         into.append(f"{len(value)}:{value}")
     elif isinstance(value, tuple):
@@ -46,9 +47,9 @@ def _write(value: object, into: list[str]) -> None:
         for item in value:
             _write(item, into)
         into.append(")")
-    elif is_dataclass(value) and not isinstance(value, type):
+    elif (known := _fields_of(value.__class__)) is not None:
         into.append(f"<{type(value).__name__} ")
-        for name, default in _fields_of(type(value)):
+        for name, default in known:
             held = getattr(value, name)
             if held != default:
                 into.append(f"{name}=")

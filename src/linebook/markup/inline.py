@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final, NamedTuple, TypeAlias
 
 from linebook.markup.blocks import Inline, Mark, Run
 from linebook.markup.elements import Child, Element
 from linebook.markup.vocabulary import MARKS, SLOTS
+from linebook.source.frozen import frozen
 
 _SPACES: Final = re.compile(r"[ \t\r\n]+")
+_ODD_SPACE: Final = re.compile(r"[\t\r\n]|  ")
 _BLANK: Final = " \t\r\n"
 _MOST_COUNT: Final = 200
 Complain: TypeAlias = Callable[[Element, str, str], None]
@@ -26,10 +28,20 @@ class _Style(NamedTuple):
     key: str = ""
 
 
+@lru_cache(maxsize=256)
+def _bold(style: _Style) -> _Style:
+    return style._replace(bold=True)
+
+
+@lru_cache(maxsize=256)
+def _italic(style: _Style) -> _Style:
+    return style._replace(italic=True)
+
+
 _Piece: TypeAlias = tuple[str, _Style] | Mark
 
 
-@dataclass(slots=True, kw_only=True)
+@frozen
 class InlineReader:
     """Reads the words of blocks. ``complain`` takes the element, what is wrong with it, and what to do."""
 
@@ -65,11 +77,11 @@ class InlineReader:
     def _gather(self, children: Sequence[Child], style: _Style, into: list[_Piece]) -> None:
         for child in children:
             if isinstance(child, str):
-                into.append((_SPACES.sub(" ", child), style))
+                into.append((_SPACES.sub(" ", child) if _ODD_SPACE.search(child) else child, style))
             elif child.tag == "b":
-                self._gather(child.children, style._replace(bold=True), into)
+                self._gather(child.children, _bold(style), into)
             elif child.tag == "i":
-                self._gather(child.children, style._replace(italic=True), into)
+                self._gather(child.children, _italic(style), into)
             elif child.tag == "span":
                 self._read_span(child, style, into)
 
@@ -123,7 +135,12 @@ def _tidy(pieces: Sequence[_Piece]) -> Inline:
         else:
             tidy.append((text, style))
     _strip_end(tidy)
-    return tuple(piece if isinstance(piece, Mark) else Run(text=piece[0], **piece[1]._asdict()) for piece in tidy)
+    return tuple(piece if isinstance(piece, Mark) else _run(*piece) for piece in tidy)
+
+
+def _run(text: str, style: _Style) -> Run:
+    bold, italic, quiet, small, lang, key = style
+    return Run(text=text, bold=bold, italic=italic, quiet=quiet, small=small, lang=lang, key=key)
 
 
 def _strip_end(tidy: list[_Piece]) -> None:

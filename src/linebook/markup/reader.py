@@ -31,6 +31,7 @@ from linebook.source.faults import Fault, Outcome
 from linebook.source.spans import SourceFile
 
 _PAGES: Final = ("portrait", "landscape")
+_NEW: Final = "new"
 _LEFT_SHARE: Final = 60
 
 
@@ -105,8 +106,7 @@ class _Reader:
     def _read_block(self, element: Element) -> Block | None:
         match element.tag:
             case "h2" | "h3":
-                content, aside = self.inline.read_with_slot(element, "aside")
-                return Heading(level=int(element.tag[1]), content=content, aside=aside, key=element.key)
+                return self._read_heading(element)
             case "p":
                 return self._read_paragraph(element)
             case "dl":
@@ -126,6 +126,15 @@ class _Reader:
                 return self._read_division(element)
         self.complain(element, f"`<{element.tag}>` stands out of its place", "move it into the header")
         return None
+
+    def _read_heading(self, element: Element) -> Heading:
+        content, aside = self.inline.read_with_slot(element, "aside")
+        page = element.attributes.get("data-page")
+        if page not in (None, _NEW):
+            self.complain(element, f'`data-page="{page}"` is no way to start a heading', 'write `data-page="new"`')
+        return Heading(
+            level=int(element.tag[1]), content=content, aside=aside, key=element.key, starts_page=page == _NEW
+        )
 
     def _read_paragraph(self, element: Element) -> Paragraph:
         role = " ".join(element.classes) or "body"

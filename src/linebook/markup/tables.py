@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from linebook.markup.blocks import Cell, Row, Table
 from linebook.markup.elements import Element
 from linebook.markup.inline import Complain, InlineReader
 from linebook.markup.vocabulary import MOST_COLUMNS, SCOPES
+from linebook.source.frozen import frozen
 
 
-@dataclass(slots=True, kw_only=True)
+@frozen
 class TableReader:
     """Reads ``table`` elements. A row whose cells do not fill its columns is complained of."""
 

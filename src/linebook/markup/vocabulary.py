@@ -15,7 +15,8 @@ A sheet is one ``article``. Everything that may change between two issues carrie
 
 Blocks
     ``section``     groups blocks for whoever reads the template; draws nothing
-    ``h2`` ``h3``   a heading; ``<span class="aside">`` at its end stands beside it, quieter
+    ``h2`` ``h3``   a heading; ``<span class="aside">`` at its end stands beside it, quieter. ``data-page="new"`` on an
+                    ``h2`` outside boxes and splits starts a page with it, where the sheet is longer than one
     ``p``           running text; its class is a role (``body`` where there is none)
     ``dl``          labelled lines: ``dt`` and ``dd`` in turn; the key stands on the ``dt``
     ``table``       ``colgroup`` with one ``col`` a column (its class is the kind), ``thead``, ``tbody``
@@ -97,7 +98,7 @@ TAGS: Final[Mapping[str, Tag]] = {
     "header": Tag(inside=("p", "h1")),
     "section": Tag(inside=_BLOCKS),
     "h1": Tag(inside=_INLINE, text=True),
-    "h2": Tag(inside=_INLINE, text=True, attributes=("data-key",)),
+    "h2": Tag(inside=_INLINE, text=True, attributes=("data-key", "data-page")),
     "h3": Tag(inside=_INLINE, text=True, attributes=("data-key",)),
     "p": Tag(inside=_INLINE, text=True, classes=(*PARAGRAPH_ROLES, "kicker", "aside"), attributes=("data-key",)),
     "dl": Tag(inside=("dt", "dd"), classes=FACT_ROLES),

@@ -10,14 +10,14 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from linebook.markup.blocks import Cell, Row, Table
-from linebook.pdf.lines import Word
 from linebook.pdf.theme import Style
+from linebook.pdf.words import Word
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
 
-NOTES_UNDER: Final = frozenset({"elements", "matrix"})
+NOTES_UNDER: Final = frozenset({"matrix"})
 """Table roles whose notes stand under the name; elsewhere they follow it."""
 
 _ON_THE_BENCH: Final = frozenset({"ingredients", "elements", "contents"})

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 _POINTS_PER_MM: Final = 72 / 25.4
 _CIRCLE: Final = 0.5522847498
-_SMALLEST: Final = 0.75
-_GIVES_WAY: Final = 0.36
+_SMALLEST: Final = 0.62
+_GIVES_WAY: Final = 0.56
 """How far a drawing is scaled down on a full page: by this part of what its spaces lose, never under the other."""
 
 _THINNEST: Final = 0.15

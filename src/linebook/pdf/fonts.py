@@ -11,7 +11,7 @@ import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
+from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
 from types import ModuleType
@@ -66,6 +66,7 @@ from reportlab.pdfbase.pdfmetrics import registerFont  # type: ignore[import-unt
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]  # noqa: E402
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]  # noqa: E402
 
+_MOST_BYTES: Final = 20_000_000
 _STATIC_TAGS: Final = (b"\x00\x01\x00\x00", b"true")
 _EMBEDDING_AT: Final = 8
 _RESTRICTED: Final = 2
@@ -171,26 +172,36 @@ def open_faces(theme: Theme, folder: Path | None = None) -> Outcome[Faces]:
 
 
 def _path_of(package: str, inner: str, name: str, folder: Path | None) -> Path | None:
-    """Return where a font file is; only plain file names are looked up, so no path leads elsewhere."""
-    if not name or "/" in name or "\\" in name or name.startswith("."):
+    """Return where a font file is; neither names nor links lead out of a theme's folder, nor names out of a package."""
+    place = _folder_of(package) if package else folder
+    if place is None or not _is_plain(name) or (inner and not _is_plain(inner)):
         return None
-    if package:
-        if not package.isidentifier() or (inner and not inner.isidentifier()):
-            return None
-        try:
-            found = files(package) / inner / name if inner else files(package) / name
-        except ModuleNotFoundError:
-            return None
-        path = Path(str(found))
-    elif folder is not None:
-        path = folder / inner / name
-    else:
+    try:
+        path = place / inner / name
+        inside = bool(package) or path.resolve().is_relative_to(place.resolve())
+        return path if inside and path.is_file() else None
+    except (OSError, ValueError, RuntimeError):
         return None
-    return path if path.is_file() else None
+
+
+def _is_plain(name: str) -> bool:
+    return bool(name) and not name.startswith(".") and not {"/", "\\", ":", "\0"} & set(name)
+
+
+def _folder_of(package: str) -> Path | None:
+    """Return where an installed package lies. It is not imported: a theme must not say what code is run."""
+    try:
+        spec = find_spec(package) if package.isidentifier() else None
+    except (ImportError, ValueError):
+        return None
+    places = list(spec.submodule_search_locations or ()) if spec else []
+    return Path(places[0]) if places else None
 
 
 def _refusal(path: Path, *, trusted: bool) -> str:
     """Return why a file cannot be used, or ''. A ``trusted`` one is not loaded for a trial."""
+    if path.stat().st_size > _MOST_BYTES:
+        return "is larger than any font for a page"
     with path.open("rb") as file:
         head = file.read(12)
         if head[:4] not in _STATIC_TAGS:

@@ -11,9 +11,9 @@ from typing import Final
 from linebook.markup.blocks import Inline, Run, SheetText
 from linebook.pdf.geometry import Geometry, band_place
 from linebook.pdf.layout import Layout
-from linebook.pdf.lines import Word
 from linebook.pdf.paint import accent_of
 from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.pdf.words import Word
 from linebook.source.frozen import frozen
 
 COVER: Final = "line-cover"

@@ -31,12 +31,13 @@ from linebook.markup.blocks import (
 from linebook.pdf.columns import cell_words
 from linebook.pdf.drawings import Sketched, figure_items
 from linebook.pdf.fonts import Faces
-from linebook.pdf.lines import Line, LineMaker, Word
+from linebook.pdf.lines import LineMaker
 from linebook.pdf.matrix import matrix_items
 from linebook.pdf.pages import item_height
 from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.tables import table_items
 from linebook.pdf.theme import Density, Style, Theme
+from linebook.pdf.words import Line, Word
 
 _WHOLE_UP_TO: Final = 3
 """Lines. A shorter text is never cut; of a longer one at least two lines stand on either page."""
@@ -200,8 +201,10 @@ class Layout:
     def _facts(self, block: Facts, width: float) -> list[Strip]:
         if block.role == "legend":
             return self._legend(block, width)
+        if block.role == "verdicts":
+            return self._verdicts(block, width)
         styles, spaces = self.theme.styles, self.theme.spaces
-        style = {"allergens": styles.strong_fact, "verdicts": styles.verdict}.get(block.role, styles.fact)
+        style = styles.strong_fact if block.role == "allergens" else styles.fact
         terms = [self.lines.words(fact.term, styles.term) for fact in block.facts]
         widest = max([self.lines.natural(term) for term in terms], default=0.0)
         labels = min(max(widest, width * _COMMON_TERM), width * _WIDEST_TERM)
@@ -232,6 +235,19 @@ class Layout:
         label = joined([Strip(height, tuple(left)) for height, left, _ in strips])
         value = joined([Strip(height, tuple(right)) for height, _, right in strips])
         return [Strip(label.height, (*label.ops, *value.ops), before)]
+
+    def _verdicts(self, block: Facts, width: float) -> list[Strip]:
+        """Set each label at the head of its own paragraph: what to do comes first, however long it is."""
+        style = self.theme.styles.verdict
+        strips: list[Strip] = []
+        for fact in block.facts:
+            words = [
+                *self.lines.words(fact.term, style),
+                *self.lines.apart(self.lines.words(fact.value, style), self.theme.spaces.term_gap),
+            ]
+            before = self.space(self.theme.spaces.facts_before) if not strips else self.lines.before(style)
+            strips += self.flow(words, style, width, before=before)
+        return strips
 
     def _legend(self, block: Facts, width: float) -> list[Strip]:
         """Set labels and values one after the other on a line; none is parted from its value."""

@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from operator import itemgetter
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final
 
 from linebook.markup.blocks import Inline, Mark, Run
 from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
 from linebook.pdf.pieces import Op, Setting, Words
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
+from linebook.pdf.words import JOINTS, Line, Part, Word, has_joint, line_of, tied, without_runt
 
 _FACE: Final = {
     ("regular", False, False): "regular",
@@ -31,32 +32,10 @@ _FACE: Final = {
     ("italic", True, True): "bold-italic",
 }
 _SPACES: Final = re.compile(r"[ \t\r\n\f\v]+")
-_NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
-_LETTER_START: Final = re.compile(r"[^\W\d_]|°|%")
-_JOINTS: Final = re.compile(r"(?<=[^\W\d_]-)(?=[^\W\d_])|(?<=/)(?=[^\W\d_])|(?<=[—])")
 _TIGHTEST: Final = 1.1
 """Of the size. No setting brings two baselines nearer."""
 
 _SLACK: Final = 0.01
-_LONGEST_TIED: Final = 14
-_LONGEST_UNIT: Final = 4
-"""Letters. A number keeps the word after it on its line up to the first length, a blank up to the second."""
-
-
-Part: TypeAlias = tuple[Setting, str | Mark, float]
-
-
-class Word(NamedTuple):
-    """What may not part at a line end; parts are (setting, text or mark, width).
-
-    ``gap`` is the space before it; ``apart`` where that is not as wide as a space is.
-    """
-
-    width: float
-    gap: float
-    gap_setting: Setting
-    parts: tuple[Part, ...]
-    apart: bool = False
 
 
 class _Known:
@@ -72,14 +51,6 @@ class _Known:
         width = self._face.width(text) * self.setting.size
         word = self.words[text] = Word(width, self.gap, self.setting, ((self.setting, text, width),))
         return word
-
-
-class Line(NamedTuple):
-    """One line, its width, and what stands on it, each with its distance from the line's start."""
-
-    width: float
-    runs: tuple[tuple[float, tuple[tuple[Setting, str], ...]], ...]
-    marks: tuple[tuple[float, Setting, Mark], ...]
 
 
 class LineMaker:
@@ -203,8 +174,8 @@ class LineMaker:
         limit = width + _SLACK
         natural = self.natural(words)
         if natural <= limit:
-            return [_line(words, natural)]
-        return [_line(line, used) for line, used in self._fill(self._loosen(words, width), limit)]
+            return [line_of(words, natural)]
+        return [line_of(line, used) for line, used in self._fill(self._loosen(words, width), limit)]
 
     def _fill(self, words: list[Word], limit: float) -> list[tuple[list[Word], float]]:
         filled: list[tuple[list[Word], float]] = []
@@ -213,7 +184,7 @@ class LineMaker:
         at, count = 0, len(words)
         while at < count:
             end, needed = at + 1, words[at].width
-            while end < count and _tied(words[end - 1], words[end]):
+            while end < count and tied(words[end - 1], words[end]):
                 more = words[end].gap + words[end].width
                 if needed + more > limit:
                     break
@@ -228,15 +199,15 @@ class LineMaker:
             at = end
         if line:
             filled.append((line, used))
-        return filled
+        return without_runt(filled, limit)
 
     def _loosen(self, words: list[Word], width: float) -> list[Word]:
         """Cut words at their joints, and those still wider than the line anywhere."""
-        if not any(word.width > width or _has_joint(word) for word in words):
+        if not any(word.width > width or has_joint(word) for word in words):
             return words
         loose: list[Word] = []
         for word in words:
-            pieces = self._at_joints(word) if _has_joint(word) else [word]
+            pieces = self._at_joints(word) if has_joint(word) else [word]
             for piece in pieces:
                 loose.extend(self._cut(piece, width) if piece.width > width else [piece])
         return loose
@@ -244,7 +215,7 @@ class LineMaker:
     def _at_joints(self, word: Word) -> list[Word]:
         ((setting, text, _),) = word.parts
         face = self.faces[setting.face]
-        pieces = [piece for piece in _JOINTS.split(str(text)) if piece]
+        pieces = [piece for piece in JOINTS.split(str(text)) if piece]
         made = [(piece, face.width(piece) * setting.size) for piece in pieces]
         return [
             Word(wide, 0.0 if number else word.gap, word.gap_setting, ((setting, piece, wide),))
@@ -305,79 +276,3 @@ class LineMaker:
         ops: list[tuple[float, list[Op]]] = [(at, [Words(x + at, baseline, pieces)]) for at, pieces in line.runs]
         ops += [(at, self.marks.draw(mark, setting, x + at, baseline)) for at, setting, mark in line.marks]
         return [op for _, drawn in sorted(ops, key=itemgetter(0)) for op in drawn]
-
-
-def _tied(first: Word, second: Word) -> bool:
-    """Say whether a number, or a blank to write one on, and the unit after it must share a line."""
-    text, after = first.parts[-1][1], second.parts[0][1]
-    if isinstance(after, Mark) or not second.gap:
-        return False
-    if isinstance(text, Mark):
-        return text.kind == "blank" and len(after) <= _LONGEST_UNIT
-    if not text[-1].isdigit() and text[-1] not in "½¼¾⅓⅔⅛":
-        return False
-    return len(after) <= _LONGEST_TIED and bool(_NUMBER_END.search(text)) and bool(_LETTER_START.match(after))
-
-
-def _has_joint(word: Word) -> bool:
-    """Say whether a word of one part may end a line inside, after a hyphen or a stroke between letters."""
-    if len(word.parts) != 1:
-        return False
-    text = word.parts[0][1]
-    return isinstance(text, str) and ("-" in text or "/" in text or "—" in text) and _JOINTS.search(text) is not None
-
-
-def _line(words: list[Word], width: float) -> Line:
-    """Join words into as few stretches as their settings allow."""
-    plain = _plain(words)
-    if plain is not None:
-        return Line(width, ((0.0, ((words[0].parts[0][0], plain),)),), ())
-    runs: list[tuple[float, tuple[tuple[Setting, str], ...]]] = []
-    marks: list[tuple[float, Setting, Mark]] = []
-    pieces: list[tuple[Setting, str]] = []
-    start = x = 0.0
-    for number, word in enumerate(words):
-        if number and word.gap:
-            if pieces or not word.apart:
-                _append(pieces, word.gap_setting, " ")
-            x += word.gap
-            if word.apart:
-                if pieces:
-                    runs.append((start, tuple(pieces)))
-                    pieces = []
-                start = x
-        for setting, content, wide in word.parts:
-            if isinstance(content, Mark):
-                if pieces:
-                    runs.append((start, tuple(pieces)))
-                    pieces = []
-                marks.append((x, setting, content))
-                x += wide
-                start = x
-            else:
-                _append(pieces, setting, content)
-                x += wide
-    if pieces:
-        runs.append((start, tuple(pieces)))
-    return Line(width, tuple(runs), tuple(marks))
-
-
-def _plain(words: list[Word]) -> str | None:
-    """Return the text of words that are all set alike, with one space between any two; else None."""
-    setting = words[0].parts[0][0]
-    texts: list[str] = []
-    for word in words:
-        (own, content, _), *more = word.parts
-        if more or own is not setting or not isinstance(content, str):
-            return None
-        if texts and (word.apart or not word.gap or word.gap_setting is not setting):
-            return None
-        texts.append(content)
-    return " ".join(texts)
-
-
-def _append(pieces: list[tuple[Setting, str]], setting: Setting, text: str) -> None:
-    if pieces and pieces[-1][0] == setting:
-        pieces[-1] = (setting, pieces[-1][1] + text)
-    else:
-        pieces.append((setting, text))

@@ -48,7 +48,7 @@ class MarkMaker:
             return 2 * self._radius(mark)
         if mark.kind == "free":
             return self._faces["regular"].width(LETTERS["free"]) * self._word.size
-        return spaces.mark_size
+        return spaces.mark_size + spaces.mark_gap
 
     def fitted(self, mark: Mark, setting: Setting, width: float) -> tuple[Mark, ...]:
         """Return a mark as marks that a line of ``width`` takes: boxes on several lines, a shorter blank."""
@@ -105,7 +105,8 @@ class MarkMaker:
         side = self._spaces.mark_size
         code = _allergen_square(plain, bool(leave), side, self._strokes.mark)
         setting = self._filled if plain == "contains" else self._open
-        return [Sketch(x, middle - side / 2, code), self._centred(letter, setting, x + side / 2, middle)]
+        left = x + self._spaces.mark_gap / 2
+        return [Sketch(left, middle - side / 2, code), self._centred(letter, setting, left + side / 2, middle)]
 
     def _centred(self, text: str, setting: Setting, centre: float, middle: float) -> Words:
         face = self._faces[setting.face]

@@ -1,4 +1,4 @@
-"""Sets the table of allergen marks: upright heads, columns ruled in fives, heads said again below.
+"""Sets the table of allergen marks: upright heads, columns ruled in fives, courses beside the names of their dishes.
 
 Owns what differs from an ordinary table. It must not know what a mark means, nor of pages. Points.
 """
@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from linebook.markup.blocks import Row, Table
+from linebook.markup.blocks import Cell, Mark, Row, Run, Table
 from linebook.pdf.columns import Column, place_columns, spread
-from linebook.pdf.lines import Line
 from linebook.pdf.pieces import Op, Strip, Stroke, Words, lowered
 from linebook.pdf.tables import head_strip, row_strips, tied
+from linebook.pdf.words import Line
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -53,6 +53,14 @@ def _part(table: Table, kept: Sequence[int]) -> Table:
 
 def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
     columns = _columns(layout, table, width)
+    aside = _aside(layout, table, columns)
+    if aside:
+        columns = (
+            replace(columns[0], kind="text", width=aside - layout.theme.spaces.column_gap),
+            replace(columns[0], left=aside, width=columns[0].width - aside),
+            *columns[1:],
+        )
+        table = _with_courses(table)
     strokes, rules = layout.theme.strokes, _fives(columns)
     heads = [_head(layout, row, columns, below=False) for row in table.head]
     below = [_head(layout, row, columns, below=True) for row in table.head]
@@ -63,7 +71,11 @@ def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
     for row in table.rows:
         strips = row_strips(layout, row, columns, "matrix")
         rows.append([strip._replace(ops=(*strip.ops, *_ruled(strip.height, rules, strokes.hair))) for strip in strips])
+    if aside:
+        rows = _in_courses(layout, table, rows, aside)
     body = tied(layout, table, rows, tuple(heads), width, tuple(below))
+    if aside:
+        body = _beside_names(table, rows, body)
     before = layout.space(layout.theme.spaces.table_before)
     return [*[head._replace(before=0.0 if number else before) for number, head in enumerate(heads)], *body]
 
@@ -86,6 +98,69 @@ def _columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
         columns.append(Column(kind=kind, left=left, width=size))
         left += size
     return tuple(columns)
+
+
+# -- courses beside the names
+
+
+def _aside(layout: Layout, table: Table, columns: tuple[Column, ...]) -> float:
+    """Return where names start if the courses stand to their left, 0 where that would crowd them."""
+    spaces, lines = layout.theme.spaces, layout.lines
+    style = layout.theme.styles.cell
+    courses = [cell for row in table.rows if row.heading for cell in row.cells]
+    names = [column for column in columns if column.kind != "mark"]
+    if not courses or any(cell.note for cell in courses) or names != [columns[0]]:
+        return 0.0
+    start = max(lines.natural(lines.words(_bold(cell), style)) for cell in courses) + spaces.column_gap
+    return start if columns[0].kind == "name" and columns[0].width - start >= spaces.matrix_name else 0.0
+
+
+def _bold(cell: Cell) -> tuple[Run | Mark, ...]:
+    return tuple(replace(piece, bold=True) if isinstance(piece, Run) else piece for piece in cell.content)
+
+
+def _with_courses(table: Table) -> Table:
+    """Return the table with a column for the courses, each said beside its first dish."""
+    rows: list[Row] = []
+    for number, row in enumerate(table.rows):
+        before = table.rows[number - 1] if number else row
+        first = _bold(before.cells[0]) if before.heading and before.cells else ()
+        rows.append(row if row.heading else replace(row, cells=(Cell(content=first), *row.cells)))
+    head = tuple(replace(row, cells=(Cell(content=()), *row.cells)) for row in table.head)
+    return replace(table, columns=("text", *table.columns), head=head, rows=tuple(rows))
+
+
+def _in_courses(layout: Layout, table: Table, rows: list[list[Strip]], aside: float) -> list[list[Strip]]:
+    """Rule the rows of a course from the names on, and the courses from edge to edge."""
+    found: list[list[Strip]] = []
+    for number, strips in enumerate(rows):
+        *above, last = strips
+        ends = number + 1 == len(rows) or table.rows[number + 1].heading
+        ops = tuple(_rule(layout, op, last.height, aside, ends=ends) for op in last.ops)
+        found.append([*above, last._replace(ops=ops)])
+    return found
+
+
+def _rule(layout: Layout, op: Op, height: float, aside: float, *, ends: bool) -> Op:
+    if not isinstance(op, Stroke) or op.ink != "hairline" or op.y1 != height:
+        return op
+    return op._replace(ink="ink", width=layout.theme.strokes.hair) if ends else op._replace(x1=aside)
+
+
+def _beside_names(table: Table, rows: list[list[Strip]], body: list[Strip]) -> list[Strip]:
+    """Take out the rows of the courses; on a new page one is still said again above the rest of its dishes."""
+    kept: list[Strip] = []
+    at = 0
+    course: Strip | None = None
+    for row, strips in zip(table.rows, rows, strict=True):
+        own = body[at : at + len(strips)]
+        at += len(strips)
+        if row.heading:
+            course = own[0]
+        else:
+            kept += [own[0]._replace(context=course.context), *own[1:]] if course else own
+            course = None
+    return kept
 
 
 def _two_lines(layout: Layout, table: Table) -> float:

@@ -1,16 +1,18 @@
 """One sheet on its pages: the roomiest setting that needs the fewest pages, then the furniture round it.
 
-Owns the choice of density and the making up of a page. It must not know of other sheets, nor of the file. Points.
+Owns the choice of density, the parts a longer sheet is cut into, and the making up of a page. It must not know of
+other sheets, nor of the file. Points.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import field
+from itertools import pairwise
 from typing import Final, NamedTuple
 
 from linebook.figures.shapes import Drawing
-from linebook.markup.blocks import SheetText
+from linebook.markup.blocks import Block, Heading, SheetText
 from linebook.pdf.fonts import Faces
 from linebook.pdf.furniture import Band, Foot, foot, head, page_number, running_head
 from linebook.pdf.geometry import Geometry, geometry
@@ -61,7 +63,7 @@ class LaidSheet:
 
 
 class _Trial(NamedTuple):
-    """A sheet at one density: its pages, the room of a page with its head, and the furniture."""
+    """A sheet or a part of it at one density: its pages, the room of a page with its head, and the furniture."""
 
     layout: Layout
     filled: list[Filled]
@@ -85,19 +87,31 @@ class Press:
     def lay_out(self, sheet: Sheet, paper: Paper) -> LaidSheet:
         """Lay out a sheet: on as few pages as any density needs, as roomy as those allow."""
         frame = geometry(self.theme, paper, landscape=sheet.text.landscape)
-        trial = self._best(sheet, frame)
+        trials = self._parted(sheet, frame)
         for layout in self.layouts:
             layout.forget()
         return LaidSheet(
             sheet=sheet,
             frame=frame,
-            pages=tuple(_make_up(trial, sheet, frame)),
-            overflows=any(page.overflows for page in trial.filled),
+            pages=tuple(_make_up(trials, sheet, frame)),
+            overflows=any(page.overflows for trial in trials for page in trial.filled),
         )
 
-    def _best(self, sheet: Sheet, frame: Geometry) -> _Trial:
+    def _parted(self, sheet: Sheet, frame: Geometry) -> list[_Trial]:
+        """Return the whole sheet; or its parts, each at its own density, where it is longer than a page.
+
+        Not where the parts take more pages than the whole.
+        """
+        whole = self._best(sheet, sheet.text.blocks, frame)
+        parts = _parts(sheet.text.blocks) if len(whole.filled) > 1 else []
+        if len(parts) < 2:
+            return [whole]
+        trials = [self._best(sheet, part, frame, further=number > 0) for number, part in enumerate(parts)]
+        return trials if sum(len(trial.filled) for trial in trials) <= len(whole.filled) else [whole]
+
+    def _best(self, sheet: Sheet, blocks: Sequence[Block], frame: Geometry, *, further: bool = False) -> _Trial:
         """Return the roomiest trial; or, where a tighter setting saves a page, the first that does."""
-        roomiest = self._try(self.layouts[0], sheet, frame)
+        roomiest = self._try(self.layouts[0], sheet, blocks, frame, further=further)
         pages = len(roomiest.filled)
         if pages == 1:
             return roomiest
@@ -105,19 +119,23 @@ class Press:
         room = roomiest.room * (pages - 1) - roomiest.top.height - roomiest.running.height * (pages - 2)
         for layout in self.layouts[1:]:
             if used * _shrinks_to(layout.density) <= room:
-                trial = self._try(layout, sheet, frame)
+                trial = self._try(layout, sheet, blocks, frame, further=further)
                 if len(trial.filled) < pages:
                     return trial
         return roomiest
 
-    def _try(self, layout: Layout, sheet: Sheet, frame: Geometry) -> _Trial:
+    def _try(self, layout: Layout, sheet: Sheet, blocks: Sequence[Block], frame: Geometry, *, further: bool) -> _Trial:
+        """Lay out blocks at a density; those of a ``further`` part have the running head on all their pages."""
         text, measure = sheet.text, frame.measure
-        top = head(layout, text, sheet.band, measure)
         below = foot(layout, sheet.foot, sheet.fingerprint, measure)
-        items = layout.stack(text.blocks, measure, sheet.figures)
+        items = layout.stack(blocks, measure, sheet.figures)
         room = frame.foot - frame.top - below.height - self.theme.spaces.foot_gap
+        if further:
+            top = running_head(layout, text, sheet.foot.continues, measure)
+        else:
+            top = head(layout, text, sheet.band, measure)
         running = top
-        if height_of(items) > room - top.height:
+        if not further and height_of(items) > room - top.height:
             running = running_head(layout, text, sheet.foot.continues, measure)
         filled = paginate(items, room - top.height, room - running.height, self.theme.spaces.repeat_below)
         return _Trial(layout, filled, room, top, running, below)
@@ -128,12 +146,26 @@ def _shrinks_to(density: Density) -> float:
     return _HOPE * (_OF_TEXT * density.type * density.leading + (1 - _OF_TEXT) * density.space)
 
 
-def _make_up(trial: _Trial, sheet: Sheet, frame: Geometry) -> list[Page]:
-    """Furnish the pages of a sheet."""
+def _parts(blocks: Sequence[Block]) -> list[Sequence[Block]]:
+    """Return the blocks cut before each heading that starts a page."""
+    starts = [at for at, block in enumerate(blocks) if at and isinstance(block, Heading) and block.starts_page]
+    return [blocks[start:end] for start, end in pairwise((0, *starts, len(blocks)))]
+
+
+def _make_up(trials: Sequence[_Trial], sheet: Sheet, frame: Geometry) -> list[Page]:
+    """Furnish the pages of a sheet, numbered through its parts."""
+    count = sum(len(trial.filled) for trial in trials)
+    pages: list[Page] = []
+    for trial in trials:
+        pages += _furnished(trial, sheet, frame, len(pages) + 1, count)
+    return pages
+
+
+def _furnished(trial: _Trial, sheet: Sheet, frame: Geometry, first: int, count: int) -> list[Page]:
     layout, filled, _, top, running, below = trial
     pages = []
-    for number, page in enumerate(filled, 1):
-        above = top if number == 1 else running
+    for number, page in enumerate(filled, first):
+        above = top if number == first else running
         entries: list[tuple[float, float, tuple[Op, ...]]] = [(0.0, 0.0, above.ops)]
         entries += [(one.x, one.y + above.height, one.strip.ops) for one in page.placed]
         links = [
@@ -142,7 +174,7 @@ def _make_up(trial: _Trial, sheet: Sheet, frame: Geometry) -> list[Page]:
             for link in one.strip.links
         ]
         last = frame.foot - frame.top - below.height
-        ending = (*below.ops, page_number(layout, sheet.foot, number, len(filled), frame.measure))
+        ending = (*below.ops, page_number(layout, sheet.foot, number, count, frame.measure))
         entries.append((0.0, last, ending))
         pages.append(Page(entries=tuple(entries), links=tuple(links)))
     return pages

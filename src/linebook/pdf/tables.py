@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Final
 
 from linebook.markup.blocks import Cell, Row, Table
 from linebook.pdf.columns import NOTES_UNDER, Column, after, place_columns, spread, style_of
-from linebook.pdf.lines import Line, Word
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
+from linebook.pdf.words import Line, Word
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:

@@ -160,6 +160,7 @@ class Spaces:
     mark_column: float
     mark_column_least: float
     mark_size: float
+    mark_gap: float
     matrix_name: float
     matrix_head_most: float
     repeat_below: float

@@ -30,6 +30,7 @@ from linebook.read.groups import Group
 from linebook.read.house_fields import HOUSE, MEASURES
 from linebook.read.ids import bad_id, is_id, kebab
 from linebook.read.known_ids import mend_ids
+from linebook.read.lists import within_size
 from linebook.read.menu_fields import MENU
 from linebook.read.pantry_fields import PANTRY, PANTRY_FILE
 from linebook.read.reading import UNREAD, Reading
@@ -165,6 +166,9 @@ class _House:
         node = self._yaml(source, 0, len(source.text)) if source else None
         if source is None or node is None:
             self._remember(_TOP_KEY.findall(source.text) if source else ())
+            return []
+        if not within_size(len(node.entries), reading, PANTRY_FILE, node.span):
+            self._remember(entry.key.text for entry in node.entries)
             return []
         if any(span.column == 1 for span in reading.refused):
             reading.incomplete.add(PANTRY_ID)  # an id written twice was to be another one

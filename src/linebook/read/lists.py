@@ -234,7 +234,7 @@ class ById(FieldType):
 
 
 def within_size(count: int, reading: Reading, field: Field, span: Span) -> bool:
-    """Report a list that is longer than a spec can need."""
+    """Report a list or a mapping that is longer than a spec can need."""
     if count <= MOST_ITEMS:
         return True
     message = f"`{field.name}` has {count:,} entries and may have {MOST_ITEMS}"

@@ -8,13 +8,13 @@ from __future__ import annotations
 import os
 import re
 import stat
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Final
 
 from linebook.source.characters import find_refused_characters
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile
 
@@ -28,7 +28,7 @@ _KINDS: Final = {".yaml": (".yml", ".yaml"), ".md": (".markdown", ".mdown", ".mk
 _FORM: Final = re.compile(r"---\s|(?:#[^\n]*\n|\s)*[a-z0-9_-]+:\s")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SpecFiles:
     """Paths in the house folder, each group sorted by name. ``house`` is None where the file is missing.
 
@@ -83,6 +83,14 @@ def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
     return Outcome(value=SpecFiles(house=house, **found, misnamed=tuple(misnamed)), faults=tuple(faults))
 
 
+def leads_out(root: Path, relative: PurePosixPath) -> bool:
+    """Return whether a file or folder of the house is a link that leads out of it, or in a circle."""
+    try:
+        return _inside(root, relative) is None
+    except (OSError, RuntimeError):
+        return True
+
+
 def show_path(shown: str, relative: PurePosixPath) -> str:
     """Return a path for people: the folder as they know it and the file in it, what cannot be printed as ``?``."""
     path = str(PurePosixPath(shown) / relative)
@@ -114,9 +122,13 @@ def _read_bytes(target: Path) -> bytes | None:
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
     descriptor = os.open(target, flags)
     with os.fdopen(descriptor, "rb") as opened:
-        if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+        status = os.fstat(descriptor)
+        if not stat.S_ISREG(status.st_mode):
             return None
-        return opened.read(MOST_BYTES + 4)
+        # Asked for its size first, because room for all that is asked for is made before anything is read.
+        content = opened.read(min(status.st_size, MOST_BYTES) + 1)
+        more = len(content) > status.st_size  # it has grown since, or has no size to tell
+        return content + opened.read(MOST_BYTES) if more else content
 
 
 def _decode(path: str, content: bytes) -> Outcome[SourceFile]:

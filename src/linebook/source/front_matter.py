@@ -12,8 +12,9 @@ from linebook.source.spans import SourceFile
 
 _RULE: Final = re.compile(r"---[ \t]*\r?(?:\n|\Z)")
 _CLOSER: Final = re.compile(r"^---[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
-_ALMOST: Final = re.compile(r"^[ \t]*(?:[-—–_=*]{1,2}|[-—–]{4,}|---(?=\S)\S*|[ \t]+---|\.\.\.)[ \t]*\r?$", re.MULTILINE)
-_HEADING: Final = re.compile(r"^##? ", re.MULTILINE)
+# Compiled when first used, as a sound spec needs neither.
+_ALMOST: Final = r"(?m)^[ \t]*(?:[-—–_=*]{1,2}|[-—–]{4,}|---(?=\S)\S*|[ \t]+---|\.\.\.)[ \t]*\r?$"
+_HEADING: Final = r"(?m)^##? "
 
 
 @frozen
@@ -47,7 +48,7 @@ def _missing(source: SourceFile) -> Fault:
     late = _CLOSER.search(source.text)
     if late and not source.text[: late.start()].strip():
         return fault("LB105", "blank lines stand before the first `---`", span, hints=("start the file with `---`",))
-    if first.strip() and _ALMOST.match(first):
+    if first.strip() and re.match(_ALMOST, first):
         message = f"`{first.strip()}` does not open the fields of this spec"
         return fault("LB105", message, span, hints=("type three hyphens, `---`, and nothing else on line 1",))
     return fault(
@@ -59,8 +60,8 @@ def _missing(source: SourceFile) -> Fault:
 
 
 def _not_closed(source: SourceFile, after: int) -> Fault:
-    almost = _ALMOST.search(source.text, after)
-    heading = _HEADING.search(source.text, after)
+    almost = re.compile(_ALMOST).search(source.text, after)
+    heading = re.compile(_HEADING).search(source.text, after)
     related: tuple[Related, ...] = ()
     if almost:
         span = source.span(almost.start(), almost.end())

@@ -1,9 +1,9 @@
 """Classes whose values never change: what ``@dataclass(frozen=True, slots=True, kw_only=True)`` makes, made sooner.
 
 ``dataclasses`` writes out and compiles six methods for each class. That takes over half a millisecond, and there are
-two hundred such classes: it was a sixth of the time in which one card is printed. Here ``__init__`` alone is compiled
-and the others are shared. ``field``, ``fields``, ``replace`` and the errors are those of ``dataclasses``.
-It must not know what any class is for.
+two hundred such classes: it was a sixth of the time in which one card is printed. Here ``__init__`` alone is compiled,
+when it is first called, and the others are shared. ``field``, ``fields``, ``replace`` and the errors are those of
+``dataclasses``. It must not know what any class is for.
 """
 
 from __future__ import annotations
@@ -26,20 +26,22 @@ _IS_FIELD: Final = vars(dataclasses)["_FIELD"]
 @overload
 def frozen(cls: type[C]) -> type[C]: ...
 @overload
-def frozen(*, eq: bool = True) -> Callable[[type[C]], type[C]]: ...
+def frozen(*, eq: bool = True, kw_only: bool = True) -> Callable[[type[C]], type[C]]: ...
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))
-def frozen(cls: type[Any] | None = None, *, eq: bool = True) -> Any:
+def frozen(cls: type[Any] | None = None, *, eq: bool = True, kw_only: bool = True) -> Any:
     """Return the class with a slot for each annotated name, given by name, compared by value and never set again.
 
-    With ``eq=False`` a value is equal to itself alone. Every annotation is a field; there are no class variables.
+    With ``eq=False`` a value is equal to itself alone; with ``kw_only=False`` fields are also given by their order.
+    Every annotation is a field; there are no class variables.
     """
-    return _make(cls, eq=eq) if cls is not None else lambda given: _make(given, eq=eq)
+    return _make(cls, eq, kw_only) if cls is not None else lambda given: _make(given, eq, kw_only)
 
 
-def _make(cls: type[Any], *, eq: bool) -> type[Any]:
+def _make(cls: type[Any], eq: bool, kw_only: bool) -> type[Any]:
     body = dict(vars(cls))
     inherited = {name: one for base in cls.__mro__[:0:-1] for name, one in _fields_of(base).items()}
-    own = {name: _field(name, kind, body.pop(name, MISSING)) for name, kind in body.get("__annotations__", {}).items()}
+    kinds = body.get("__annotations__", {})
+    own = {name: _field(name, kind, body.pop(name, MISSING), kw_only) for name, kind in kinds.items()}
     every = inherited | own
     compared = [one.name for one in every.values() if one.compare]
     body.pop("__dict__", None)  # made by the class statement, for values without slots
@@ -50,7 +52,7 @@ def _make(cls: type[Any], *, eq: bool) -> type[Any]:
     body["__compared__"] = staticmethod(attrgetter(*compared) if compared else type)
     metaclass: Any = type(cls)
     made: type[Any] = metaclass(cls.__name__, cls.__bases__, (_COMPARING if eq else {}) | _SHARED | body)
-    type.__setattr__(made, "__init__", _initialiser(made, every))
+    type.__setattr__(made, "__init__", _first_initialiser(made, every))
     return made
 
 
@@ -59,17 +61,30 @@ def _fields_of(cls: type[Any]) -> Mapping[str, Field[Any]]:
     return found
 
 
-def _field(name: str, kind: object, given: Any) -> Field[Any]:
+def _field(name: str, kind: object, given: Any, kw_only: bool) -> Field[Any]:
     one: Any = given if isinstance(given, Field) else field(default=given)
-    one.name, one.type, one.kw_only, one._field_type = name, kind, True, _IS_FIELD
+    one.name, one.type, one.kw_only, one._field_type = name, kind, kw_only, _IS_FIELD
     checked: Field[Any] = one
     return checked
+
+
+def _first_initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
+    """Return an ``__init__`` that puts the compiled one in its place: one command makes values of half the classes."""
+
+    def made_init(self: object, *values: object, **named: object) -> None:
+        compiled = _initialiser(made, every)
+        type.__setattr__(made, "__init__", compiled)
+        compiled(self, *values, **named)
+
+    made_init.__qualname__ = f"{made.__qualname__}.__init__"
+    return made_init
 
 
 def _initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
     """Compile ``__init__``. It sets each slot directly, past the guard that keeps it from being set again."""
     known: dict[str, Any] = {"_made_anew": _MADE_ANEW}
-    taken, lines = ["self", "*"], []
+    by_order, by_name = ["self"], list[str]()
+    lines: list[str] = []
     for name, one in every.items():
         value, default = name, one.default
         if one.default_factory is not MISSING:
@@ -78,6 +93,7 @@ def _initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
         if default is not MISSING:
             known[f"_default_{name}"] = default
         if one.init:
+            taken = by_name if one.kw_only else by_order
             taken.append(name if default is MISSING else f"{name}=_default_{name}")
         elif default is MISSING:
             continue  # left to ``__post_init__``
@@ -87,7 +103,7 @@ def _initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
         lines.append(f" _set_{name}(self, {value})")
     if hasattr(made, "__post_init__"):
         lines.append(" self.__post_init__()")
-    head = ", ".join(taken if len(taken) > 2 else taken[:1])
+    head = ", ".join([*by_order, "*", *by_name] if by_name else by_order)
     exec("\n".join([f"def __init__({head}):", *(lines or [" pass"])]), known)
     made_init = known["__init__"]
     made_init.__qualname__ = f"{made.__qualname__}.__init__"

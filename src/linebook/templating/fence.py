@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any, Final, NoReturn
 
-from jinja2 import BaseLoader, StrictUndefined, Undefined
+from jinja2 import BaseLoader, StrictUndefined, Undefined, nodes
 from jinja2.exceptions import TemplateRuntimeError
 from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -21,6 +21,9 @@ from linebook.source.nearest import nearest
 
 ARITHMETIC: Final = frozenset(("+", "-", "*", "/", "//", "%", "**"))
 SIGNS: Final = frozenset(("+", "-"))
+MOST_TURNS: Final = 1_000_000
+_GONE_OVER: Final = "gone over"
+"""A filter that no template can name, for what its loops go over."""
 
 
 class Refusal(TemplateRuntimeError):
@@ -40,6 +43,11 @@ class Say:
         self._wording = wording
 
     def __call__(self, key: str, **values: Text | str | int) -> Text:
+        for value in (key, *values.values()):
+            if not isinstance(value, (Text, str, int)):
+                raise Refusal(
+                    "LB705", "`say` is given something that is no text", "give it a key, and texts or numbers"
+                )
         if key not in self._wording:
             raise Refusal("LB704", f"there are no words under `{key}`", "give a key of the catalogue of words")
         try:
@@ -67,9 +75,41 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
             auto_reload=False,
             cache_size=-1,
         )
+        self._let_through: set[tuple[type[object], str]] = set()
         self.globals = {}
-        self.filters = {"plain": _plain}
+        self.filters = {"plain": _plain, _GONE_OVER: self._go_over}
         self.tests = {}
+        self._turns = 0
+
+    def begin(self) -> None:
+        """Count the turns of loops from nothing: one sheet is about to be rendered."""
+        self._turns = 0
+
+    def _generate(self, source: nodes.Template, *rest: Any, **options: Any) -> str:
+        """Write the code of a template with what each loop goes over passed through ``_go_over``; the tree stays."""
+        loops = [(loop, loop.iter) for loop in source.find_all(nodes.For)]
+        for loop, over in loops:
+            loop.iter = nodes.Filter(over, _GONE_OVER, [], [], None, None, lineno=loop.lineno)
+        try:
+            return super()._generate(source, *rest, **options)
+        finally:
+            for loop, over in loops:
+                loop.iter = over
+
+    def _go_over(self, value: Any) -> Any:
+        """Let a loop go over a list of the sheet: not over letters, and not for ever."""
+        if isinstance(value, Undefined):
+            return value  # going over it tells its name
+        if not isinstance(value, tuple):
+            raise Refusal(
+                "LB705", "a loop goes over something that is no list", "loop over a list that the sheet is given"
+            )
+        self._turns += len(value)
+        if self._turns > MOST_TURNS:
+            raise Refusal(
+                "LB706", f"the loops of the template go round more than {MOST_TURNS:,} times", "check its loops"
+            )
+        return value
 
     def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> NoReturn:
         raise Refusal("LB705", f"`{operator}` computes, and a template may not", "amounts come finished: print them")
@@ -81,9 +121,15 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
         return isinstance(obj, Say)
 
     def getattr(self, obj: Any, attribute: str) -> Any:
+        """Return an attribute the sandbox lets through; it judges by class and name, so it is asked once for each."""
+        place = (type(obj), attribute)
+        if place in self._let_through:
+            return getattr(obj, attribute)
         value = super().getattr(obj, attribute)
         if isinstance(value, Undefined):
             raise _unknown(obj, attribute)
+        if is_dataclass(obj):
+            self._let_through.add(place)
         return value
 
     def getitem(self, obj: Any, argument: str | Any) -> NoReturn:
@@ -131,17 +177,15 @@ def _plain(value: Any) -> str:
 
 
 def _marked(text: Text) -> Markup:
-    first = Markup("").join(_piece(piece) for piece in text.first)
-    if text.second is None:
-        return first
-    second = Markup("").join(_piece(piece) for piece in text.second)
-    return first + Markup(' <span class="small">') + second + Markup("</span>")
+    marked = "".join(map(_piece, text.first))
+    if text.second is not None:
+        marked += f' <span class="small">{"".join(map(_piece, text.second))}</span>'
+    return Markup(marked)
 
 
-def _piece(piece: Piece) -> Markup:
-    words = escape(piece.words)
+def _piece(piece: Piece) -> str:
+    """Return the words of a piece, escaped, in its marks."""
+    words = str(escape(piece.words))
     if piece.italic:
-        words = Markup("<i>") + words + Markup("</i>")
-    if piece.bold:
-        words = Markup("<b>") + words + Markup("</b>")
-    return words
+        words = f"<i>{words}</i>"
+    return f"<b>{words}</b>" if piece.bold else words

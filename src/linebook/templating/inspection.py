@@ -13,6 +13,9 @@ from linebook.source.nearest import nearest
 from linebook.templating.fence import ALLOWED_FILTERS, GIVEN_NAMES
 
 MOST_LOOPS: Final = 3
+MOST_DEPTH: Final = 60
+"""How deep one thing may stand in another. Ours go 12 deep; Python takes 100 blocks and 200 brackets."""
+MOST_DIGITS: Final = 12
 
 _ALLOWED: Final = (
     nodes.Template,
@@ -64,6 +67,7 @@ _SAID: Final = {
     nodes.Dict: "a table of values",
 }
 _COMPUTES: Final = (nodes.BinExpr, nodes.UnaryExpr)
+_TAKEN: Final = (*GIVEN_NAMES, "loop")
 _INSTEAD: Final = "a template prints what it is given, with `if`, `for`, `include` and `say`"
 
 
@@ -98,8 +102,22 @@ class Inspection:
 def inspect_template(tree: nodes.Template, *, loops: int = 0, names: frozenset[str] = frozenset()) -> Inspection:
     """Return all that is refused in a template. ``loops`` and ``names`` are those of where it is included."""
     inspection = Inspection([], [])
+    deep = _too_deep(tree)
+    if deep is not None:
+        inspection.complaints.append(_complain(deep, "the template is nested too deep", "make it plainer"))
+        return inspection
     _walk(tree, loops, names | set(GIVEN_NAMES), inspection)
     return inspection
+
+
+def _too_deep(tree: nodes.Template) -> nodes.Node | None:
+    """Return the first thing that stands too deep in others, found without going in deep itself."""
+    level: list[nodes.Node] = [tree]
+    for _ in range(MOST_DEPTH):
+        level = [child for node in level for child in node.iter_child_nodes()]
+        if not level:
+            return None
+    return level[0]
 
 
 def _walk(node: nodes.Node, loops: int, names: frozenset[str], into: Inspection) -> None:
@@ -128,6 +146,10 @@ def _walk_loop(node: nodes.For, loops: int, names: frozenset[str], into: Inspect
     if not isinstance(node.target, nodes.Name):
         into.complaints.append(_complain(node, "a loop takes one name", "write `for row in …`"))
         return
+    if node.target.name in _TAKEN:
+        message = f"`{node.target.name}` is a name that is taken"
+        into.complaints.append(_complain(node, message, "give what the loop goes over another name, like `row`"))
+        return
     inner = names | {node.target.name, "loop"}
     _walk(node.iter, loops, names, into)
     for part in (*node.body, *([node.test] if node.test else [])):
@@ -147,6 +169,8 @@ def _refusal(node: nodes.Node, names: frozenset[str]) -> Complaint | None:
         return _complain(node, "an include names its template in quotes", 'write `{% include "allergens.xml.j2" %}`')
     if isinstance(node, nodes.Getattr) and node.attr.startswith("_"):
         return _complain(node, f"`{node.attr}` is not for templates", "use the names a sheet is given")
+    if isinstance(node, nodes.Const) and isinstance(node.value, int) and node.value >= 10**MOST_DIGITS:
+        return _complain(node, f"a number has more than {MOST_DIGITS} digits", "write a shorter one")
     if isinstance(node, _ALLOWED):
         return None
     said = _SAID.get(type(node), f"`{type(node).__name__.lower()}`")

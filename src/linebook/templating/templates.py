@@ -5,13 +5,13 @@ A template is read and inspected once a run. Every fault has the template's own 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, MutableMapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from types import TracebackType
-from typing import Final
+from typing import Any, Final
 
-from jinja2 import BaseLoader, Environment, Template, TemplateNotFound, TemplateSyntaxError
+from jinja2 import BaseLoader, Environment, Template, TemplateNotFound, TemplateSyntaxError, nodes
 from jinja2.exceptions import SecurityError, UndefinedError
 
 from linebook.documents.wording import Wording
@@ -62,6 +62,7 @@ class Templates:
     folders: Sequence[TemplateFolder]
     _found: dict[str, Outcome[SourceFile]] = field(default_factory=dict)
     _ready: dict[str, Outcome[_Ready]] = field(default_factory=dict)
+    _trees: dict[str, nodes.Template] = field(default_factory=dict)
     _environment: FencedEnvironment = field(init=False)
 
     def __post_init__(self) -> None:
@@ -78,6 +79,7 @@ class Templates:
             return Outcome(value=None, faults=ready.faults)
         pieces: list[str] = []
         written = 0
+        self._environment.begin()
         try:
             for piece in ready.value.template.generate(context_for(view, wording)):
                 written += len(piece)
@@ -93,6 +95,12 @@ class Templates:
         if name not in self._found:
             self._found[name] = self._find(name)
         return self._found[name]
+
+    def tree(self, source: SourceFile) -> nodes.Template:
+        """Return a template parsed: once, to be inspected wherever it is included and then compiled."""
+        if source.path not in self._trees:
+            self._trees[source.path] = self._environment.parse(source.text, source.path, source.path)
+        return self._trees[source.path]
 
     def _find(self, name: str) -> Outcome[SourceFile]:
         relative = PurePosixPath(name)
@@ -147,13 +155,14 @@ class Templates:
 
     def _read(self, source: SourceFile, included: Included | None) -> Iterator[Fault | Included]:
         try:
-            tree = self._environment.parse(source.text, source.path, source.path)
+            tree = self.tree(source)
         except TemplateSyntaxError as error:
             message = f"the template cannot be read: {_say_syntax(error)}"
             yield fault("LB702", message, _line_span(source, error.lineno), hints=("check the braces on this line",))
             return
-        except RecursionError:
-            yield fault("LB705", "the template is nested too deep", source.whole(), hints=("make it plainer",))
+        except (RecursionError, ValueError):
+            message = "the template is nested too deep, or has too long a number"
+            yield fault("LB705", message, source.whole(), hints=("make it plainer",))
             return
         inspection = inspect_template(
             tree,
@@ -165,16 +174,17 @@ class Templates:
 
 
 class _Loader(BaseLoader):
-    """Gives jinja2 the texts that ``Templates`` found."""
+    """Gives jinja2 the templates that ``Templates`` found."""
 
     def __init__(self, templates: Templates) -> None:
         self._templates = templates
 
-    def get_source(self, environment: Environment, template: str) -> tuple[str, str, None]:
-        found = self._templates.find(template).value
+    def load(self, environment: Environment, name: str, globals: MutableMapping[str, Any] | None = None) -> Template:
+        found = self._templates.find(name).value
         if found is None:
-            raise TemplateNotFound(template)
-        return found.text, found.path, None
+            raise TemplateNotFound(name)
+        code = environment.compile(self._templates.tree(found), name, found.path)
+        return environment.template_class.from_code(environment, code, globals if globals is not None else {})
 
 
 def _say_syntax(error: TemplateSyntaxError) -> str:

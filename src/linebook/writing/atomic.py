@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import re
 from collections.abc import Sequence
@@ -20,13 +21,15 @@ def write_file(path: Path, content: bytes) -> None:
 def write_files(files: Sequence[tuple[Path, bytes]]) -> None:
     """Write all files beside their places first, then move each into place.
 
-    A full disk or a refused folder shows while nothing has been replaced yet. What a run that was killed left beside
-    these places is taken away. Raises OSError.
+    A full disk, a refused folder or a folder in a file's place shows while nothing has been replaced yet. What a
+    killed run left beside these places is taken away. Raises OSError.
     """
     beside: list[tuple[Path, Path]] = []
     try:
         for path, content in files:
             path.parent.mkdir(parents=True, exist_ok=True)
+            if path.is_dir():
+                raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
             _take_leftovers_away(path)
             temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
             beside.append((temporary, path))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from linebook.check.braces import _BARE
+from linebook.check.braces import _bare_amounts
 from linebook.check.prose import contains, runs, stems
 from linebook.model.body import AmountOf, Block, Fixed, Form, Words
 from linebook.source.spans import SourceFile
@@ -57,7 +57,7 @@ def test_runs_end_at_amounts_and_join_over_bold():
     block = block_of(text, ("plain", 0, 4), ("strong", 6, 9), ("plain", 11, 17), ("brace", 17, 25), ("plain", 25, 32))
     found = list(runs(block))
     assert [run.text for run in found] == ["add 500 g of ", " butter"]
-    match = _BARE.search(found[0].text)
+    match = next(_bare_amounts(found[0].text), None)
     assert match is not None
     assert match.group() == "500 g"
     assert found[0].span(match.start(), match.end()).text == "500"
@@ -84,7 +84,7 @@ def test_runs_end_at_amounts_and_join_over_bold():
     ],
 )
 def test_amounts_that_would_not_scale_are_seen(text):
-    match = _BARE.search(f"whisk in {text} of it")
+    match = next(_bare_amounts(f"whisk in {text} of it"), None)
     assert match is not None
     assert match.group() == text
 
@@ -119,4 +119,4 @@ def test_amounts_that_would_not_scale_are_seen(text):
     ],
 )
 def test_what_never_scales_is_left_alone(text):
-    assert _BARE.search(f"then {text} and on") is None
+    assert not list(_bare_amounts(f"then {text} and on"))

@@ -270,3 +270,18 @@ def test_every_cell_of_random_houses_agrees_with_the_paths():
     # The houses are not all alike: every answer, leave-offs and spare components do occur.
     assert set(Answer) <= set(told)
     assert min(told.values()) > 200, told
+
+
+def test_one_component_alone_is_answered_as_among_all():
+    spare = 0
+    for seed in range(40):
+        kitchen = _random_house(Random(seed))
+        for menu_id in kitchen.menus:
+            found = compute_allergens(kitchen, menu_id)
+            for id_ in kitchen.components:
+                alone = compute_allergens(kitchen, menu_id, only=id_)
+                assert alone.components == {id_: found.components[id_]}
+                assert alone.undeclared == {id_: found.undeclared[id_]}
+                assert (alone.columns, alone.served, alone.dishes) == (found.columns, found.served, {})
+                spare += id_ not in found.served
+    assert spare > 20

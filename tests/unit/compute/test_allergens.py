@@ -142,6 +142,37 @@ def test_a_shared_fryer_gives_what_else_goes_through_it_and_its_oil():
     assert cells["peanut"] == Finding(answer=CONTAINS, substances=("peanut",), media=("fryer",), items=("oil",))
 
 
+def test_what_a_medium_brings_besides_is_told_apart_from_what_is_there_without_it():
+    plates = [
+        dish("plate", [element("almonds", "10 g"), element("salt", "10 g", "fryer"), element("crab-meat")]),
+        dish("other", [element("walnuts", "10 g", "fryer"), element("prawns", "10 g", "fryer")]),
+        dish("dusted", [element("seeds"), element("salt", "10 g", "fryer")]),
+        dish("seeded", [element("more-seeds", "10 g", "fryer")]),
+    ]
+    more = (
+        bought("walnuts", ["walnut"]),
+        bought("prawns", ["shrimp"]),
+        bought("seeds", [], ["sesame"]),
+        bought("more-seeds", ["sesame"]),
+    )
+    served = menu("spring", [listed(plate.id) for plate in plates])
+    found = compute_allergens(house((*PANTRY, *more), [], plates, [served], [medium("fryer")]), "spring").dishes
+    nuts, sesame = found["plate"]["tree-nut"], found["dusted"]["sesame"]
+    # almond is declared; hazelnut is on the almonds' label, walnut in the fryer
+    assert (nuts.substances, nuts.media, nuts.partly) == (("almond",), (), False)
+    assert set(nuts.also_may) == {"hazelnut", "walnut"}
+    assert (nuts.also_media, nuts.also_partly) == (("fryer",), True)
+    crab = found["plate"]["crustacean"]
+    assert (crab.substances, crab.also_may, crab.also_media, crab.also_partly) == (
+        ("crab",),
+        ("shrimp",),
+        ("fryer",),
+        False,
+    )
+    # the label of the seeds and the fryer both say sesame
+    assert (sesame.answer, sesame.media, sesame.partly) == (MAY, ("fryer",), True)
+
+
 def test_a_medium_changed_between_foods_gives_only_what_it_carries():
     plates = [dish("chips", [element("salt", "10 g", "fryer")]), dish("crab", [element("crab-meat", "10 g", "fryer")])]
     changed = table([], plates, [medium("fryer", "oil", changed=True)]).dishes["chips"]
@@ -295,6 +326,16 @@ def test_columns_of_lists_that_differ_are_kept_apart_by_name():
     assert {"milk", "wheat", "gluten-cereal", "mollusc", "celery", "mustard", "lupin"} <= set(both)
     assert len(both) == 10 + 14 - 8  # milk, egg, fish, crustacean, peanut, soy, sesame and sulphites are shared
     assert len({column.name for column in both.values()}) == len(both)
+
+
+def test_a_column_that_not_all_lists_have_names_those_that_do():
+    three = {column.id: column for column in columns("us", "uk", "ca", honey="honey")}
+    assert three["mustard"].lists == ("UK", "Canada")
+    assert three["celery"].lists == ("UK",)
+    assert three["milk"].lists == three["honey"].lists == ()
+    # where the name says it, it is not said twice
+    assert (three["tree-nut-us"].name, three["tree-nut-us"].lists) == ("tree nuts (US, Canada)", ())
+    assert all(column.lists == () for column in columns("uk", "uk", "eu"))
 
 
 def test_the_house_s_own_avoidances_come_last():

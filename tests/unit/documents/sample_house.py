@@ -266,7 +266,7 @@ def short_rib_dish() -> Dish:
         line="hearth",
         course="fire",
         price=Fraction(34),
-        menu_text="short rib, celeriac, walnut",
+        menu_text="Smoked short rib, celeriac, pickled walnut",
         plate="oval-30",
         warm=True,
         call=minutes(9),
@@ -477,7 +477,8 @@ def matrix_view(house: House) -> Any:
 
 
 def cover_view(house: House, line: str = "hearth", fingerprints: dict[str, str] | None = None) -> Any:
-    return line_cover(house, line, compute_allergens(house, "early-spring"), english(), fingerprints or {})
+    nights = [compute_night(house, standard_night(covers)) for covers in house.file.nights]
+    return line_cover(house, line, compute_allergens(house, "early-spring"), english(), fingerprints or {}, nights)
 
 
 def document_of(view: Any) -> str:

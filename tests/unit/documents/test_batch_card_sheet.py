@@ -10,25 +10,36 @@ from math import ceil
 import pytest
 from sample_house import (
     SATURDAY,
+    amount,
     binder_view,
+    hake_dish,
+    leek_dish,
     made,
     minutes,
     night_view,
+    pantry_item,
     sample_components,
     sample_house,
     sample_house_file,
+    section,
     sheet,
     short_rib,
+    short_rib_dish,
+    simple,
 )
 
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.base import base_batch
+from linebook.compute.batches import compute_batch
 from linebook.compute.demand import compute_night
 from linebook.documents.batch_card import night_batch_card
 from linebook.documents.wording import english
 from linebook.markup.blocks import Box, Facts, Heading, Mark, Paragraph, Row, Split, Steps, Table
 from linebook.markup.said import plain
-from linebook.model.component import Limit, Stage
+from linebook.model.amounts import Percent
+from linebook.model.body import Body
+from linebook.model.component import Ingredient, Limit, Stage
+from linebook.model.house import Medium
 from linebook.model.occasion import Occasion
 
 HOUSE = sample_house()
@@ -107,7 +118,7 @@ def test_every_field_of_a_standardized_recipe_is_on_the_card(view):
         "at 105 °C" in aside and "until 93 °C" in aside and "7 h to 9 h" in aside for aside in headings
     )  # heat, time
     assert (
-        facts["fact.portion"] == "Short rib, celeriac, walnut: 2 pieces"
+        facts["fact.portion"] == "Short rib, celeriac, walnut: 2 pieces (full), 4 pieces (to share)"
     )  # portion size, with the tool where there is one
     assert "kg, " in paragraph(view, "makes")  # yield by weight and by number
     assert "pieces" in paragraph(view, "makes")
@@ -121,17 +132,37 @@ def test_every_field_of_a_standardized_recipe_is_on_the_card(view):
 def test_a_portion_names_its_tool():
     assert (
         facts_of(binder_view(HOUSE, "celeriac-puree"))["fact.portion"]
-        == "Short rib, celeriac, walnut: 70 g, no. 16 scoop"
+        == "Short rib, celeriac, walnut: 70 g (full), 126 g (to share), no. 16 scoop"
     )
 
 
-def test_a_yield_is_never_a_lone_number():
+def test_a_yield_says_how_many_or_for_what_it_is():
     assert paragraph(binder_view(HOUSE), "makes") == "Base batch makes 9 kg, 60 pieces"
-    # 4.5 kg over 70 g a portion is 64.28…
-    puree = paragraph(binder_view(HOUSE, "celeriac-puree"), "makes")
-    assert puree == "Base batch makes 4.5 kg, enough for 64 portions of 70 g"
     brine = paragraph(binder_view(HOUSE, "brine-basic"), "makes")
     assert brine == "Base batch makes 10 L, for Smoked short rib, glazed"
+
+
+def test_a_yield_says_for_how_many_portions_where_one_dish_in_one_size_is_all_it_is_for():
+    # two sizes of one dish: the portions stand by dish and size, and no number of them is promised
+    assert paragraph(binder_view(HOUSE, "celeriac-puree"), "makes") == "Base batch makes 4.5 kg"
+    dishes = {dish.id: dish for dish in (replace(short_rib_dish(), sizes=()), hake_dish(), leek_dish())}
+    # 4.5 kg over 70 g a portion is 64.28…
+    one = binder_view(sample_house(dishes=dishes), "celeriac-puree")
+    assert paragraph(one, "makes") == "Base batch makes 4.5 kg, enough for 64 portions of 70 g"
+    assert facts_of(one)["fact.portion"] == "Short rib, celeriac, walnut: 70 g, no. 16 scoop"
+    also = simple("puree-cake", "Purée cake", "hearth", "1 kg", ("celeriac-puree", "300 g"))
+    components = sample_components() | {
+        "puree-cake": also,
+        "walnut-crumb": replace(sample_components()["walnut-crumb"], ingredients=also.ingredients),
+    }
+    both = sample_house(dishes=dishes, components=components)
+    assert paragraph(binder_view(both, "celeriac-puree"), "makes") == "Base batch makes 4.5 kg"
+    # the cake is on no menu
+    assert facts_of(binder_view(both, "celeriac-puree"))["fact.goes-into"] == "Walnut crumb"
+
+
+def test_a_card_without_a_sort_leaves_it_out():
+    assert "fact.category" not in facts_of(binder_view(house_with(sort=None)))
 
 
 def portions(covers: int) -> dict[str, int]:
@@ -139,9 +170,10 @@ def portions(covers: int) -> dict[str, int]:
     return {"full": ceil(Fraction("0.56") * covers), "to-share": ceil(Fraction("0.14") * covers)}
 
 
-def pieces_made(covers: int) -> Fraction:
+def pieces_made(covers: int) -> int:
+    """Whole pieces by hand: two a portion, four to share, and 4 % that is lost."""
     found = portions(covers)
-    return Fraction(2 * found["full"] + 4 * found["to-share"]) / Fraction(96, 100)
+    return ceil(Fraction(2 * found["full"] + 4 * found["to-share"]) / Fraction(96, 100))
 
 
 @pytest.mark.parametrize(("at", "covers"), [(0, 80), (1, 150)])
@@ -150,7 +182,7 @@ def test_a_night_s_column_is_one_load(at, covers):
     kilograms = pieces_made(covers) * Fraction(9, 60)
     loads = ceil(kilograms / 18)
     assert row_text(view, "yield.loads")[at] == str(loads)
-    assert row_text(view, "yield.pieces")[at] == str(ceil(pieces_made(covers)))
+    assert row_text(view, "yield.pieces")[at] == str(pieces_made(covers))
     shown = row_text(view, "ingredient.brine.beef-short-rib")[at]
     number, unit = shown.split(" ")
     exact = kilograms / 9 * 14 / loads
@@ -189,7 +221,7 @@ def test_no_date_of_service_is_in_a_binder():
 
 def test_a_night_s_sheet_has_a_box_a_load_and_its_own_head():
     view = night_view(HOUSE)
-    assert text_of(sheet(view).aside) == "for Sat 6 March only, bin after service"
+    assert text_of(sheet(view).aside) == "for Sat 6 March only, bin this sheet after service"
     assert table_of(view).columns == ("tick", "amount", "unit", "name", "figure", "figure")
     kilograms = pieces_made(140) * Fraction(9, 60)
     loads = ceil(kilograms / 18)
@@ -219,12 +251,15 @@ def test_a_batch_not_sized_by_covers_says_none():
     assert facts_of(card(night.occasion))["fact.for"] == "140 covers"
     sized = card(Occasion(menu="early-spring", covers=0, date=SATURDAY))
     assert "fact.for" not in facts_of(sized)
-    assert text_of(sheet(sized).aside) == "for Sat 6 March only, bin after service"
+    assert text_of(sheet(sized).aside) == "for Sat 6 March only, bin this sheet after service"
     assert (
         text_of(sheet(card(Occasion(menu="early-spring", covers=140))).aside)
-        == "for 140 covers only, bin after service"
+        == "for 140 covers only, bin this sheet after service"
     )
-    assert text_of(sheet(card(Occasion(menu="early-spring", covers=0))).aside) == "for one batch only, bin after use"
+    assert (
+        text_of(sheet(card(Occasion(menu="early-spring", covers=0))).aside)
+        == "for one batch only, bin this sheet after use"
+    )
 
 
 def test_what_a_cook_must_know_of_a_line():
@@ -234,7 +269,7 @@ def test_what_a_cook_must_know_of_a_line():
         "Basic brine | strained out or binned, not in the yield; from the Stove line"
     )
     assert "weigh exactly" in row_text(view, "ingredient.brine.curing-salt")[2]
-    assert "18 g a kg of beef short rib, bone in" in row_text(view, "ingredient.smoke.fine-salt")[2]
+    assert "1.8 % of beef short rib: 18 g a kg of what you weighed" in row_text(view, "ingredient.smoke.fine-salt")[2]
     assert "whole ones only" in row_text(view, "ingredient.smoke.gelatine-leaf")[2]
     assert "the same for every load" in row_text(view, "ingredient.smoke.mustard-seed")[2]
     assert "stir the jar first" in row_text(view, "ingredient.smoke.chipotle-paste")[2]
@@ -242,6 +277,112 @@ def test_what_a_cook_must_know_of_a_line():
     keep = row_text(view, "keep.beef-trim")
     assert keep[2] == "beef trim | from beef short rib, bone in; after Brine; for Short rib jus"
     assert keep[3] == "900 g"
+
+
+def dough(*lines, makes="4 kg", **fields):
+    """A house whose short rib is a dough of these (item, amount or percent, of …) lines."""
+    ingredients = tuple(
+        made(
+            Ingredient,
+            item=item,
+            amount=Percent(number=Fraction(how_much), of=of) if of else amount(how_much),
+            stage="mix",
+        )
+        for item, how_much, *of in ((item, how_much, *of) for item, how_much, *of in lines)
+        for of in (tuple(of),)
+    )
+    names = {"white": "strong white flour", "rye": "rye flour, dark", "malt": "malt flour", "nut": "walnut halves"}
+    pantry = {id_: pantry_item(id_, name) for id_, name in names.items()}
+    stages = (made(Stage, name="mix", hands_on=minutes(20)),)
+    changes = {"ingredients": ingredients, "also_makes": (), "stages": stages, "makes": amount(makes), **fields}
+    house = house_with(**changes)
+    return replace(house, pantry=house.pantry | pantry)
+
+
+@pytest.mark.parametrize(
+    ("lines", "note"),
+    [
+        ((("white", "2 kg"), ("rye", "1 kg"), ("butter", "68", "white", "rye")), "68 % of the two flours: 680 g a kg"),
+        (
+            (("white", "2 kg"), ("rye", "1 kg"), ("malt", "30 g"), ("butter", "68", "white", "rye")),
+            "68 % of the first two flours: 680 g a kg",
+        ),
+        (
+            (("malt", "30 g"), ("white", "2 kg"), ("rye", "1 kg"), ("butter", "68", "white", "rye")),
+            "68 % of strong white flour and rye flour: 680 g a kg",
+        ),
+        (
+            (("white", "2 kg"), ("nut", "1 kg"), ("butter", "2.5", "white", "nut")),
+            "2.5 % of strong white flour and walnut halves: 25 g a kg",
+        ),
+        ((("white", "2 kg"), ("butter", "2", "white")), "2 % of strong white flour: 20 g a kg of what you weighed"),
+        ((("white", "2 kg"), ("butter", "0.035", "batch")), "0.035 % of all that is weighed here: 0.35 g a kg"),
+        ((("white", "2 lb"), ("butter", "2", "white")), "2 % of strong white flour: 0.32 oz a lb of what you weighed"),
+    ],
+)
+def test_a_percentage_is_said_as_a_baker_says_it(lines, note):
+    name = row_text(binder_view(dough(*lines)), "ingredient.mix.butter")[2]
+    assert name.split(" | ")[1].split(";")[0] == note
+
+
+def test_where_no_night_needs_several_loads_nothing_is_said_of_them():
+    rows = {row.key for row in table_of(binder_view(HOUSE, "celeriac-puree")).rows}
+    assert "yield.makes" in rows
+    assert "yield.loads" not in rows
+    assert row_text(binder_view(HOUSE, "celeriac-puree"), "yield.makes")[2] == "makes"
+
+
+def test_several_loads_are_told_with_what_to_do():
+    view = binder_view(house_with(largest_batch=amount("8 kg")))
+    assert row_text(view, "yield.makes")[2] == "makes, all loads together"
+    assert row_text(view, "yield.loads")[2] == ("loads | the figures below are for one load: make it this many times")
+    assert paragraph(view, "loads") == "in 2 even loads of 4.5 kg; the base batch is all of them"
+    assert paragraph(night_view(HOUSE), "loads").endswith("each as below")
+
+
+def test_a_sentence_that_begins_with_a_brace_begins_with_a_capital():
+    steps = ("{celeriac} goes in. {butter} too, then {butter} butter.", "Stir. {1/2 of butter} butter.")
+    view = binder_view(
+        sample_house(
+            components=sample_components()
+            | {
+                "celeriac-puree": replace(
+                    sample_components()["celeriac-puree"], body=Body(sections=(section("Make", *steps),))
+                )
+            }
+        ),
+        "celeriac-puree",
+    )
+    assert steps_of(view) == [
+        "The celeriac goes in. The unsalted butter too, then the butter.",
+        "Stir. ½ of the butter.",
+    ]
+
+
+def test_what_rounding_moved_is_said_once_for_all_columns():
+    note = row_text(binder_view(house_with(largest_batch=None)), "ingredient.smoke.gelatine-leaf")[2]
+    assert note.endswith("whole ones only; rounded from 9.6 leaves (80 covers), 17.53 leaves (150 covers)")
+
+
+def test_a_night_s_sheet_counts_whole_pieces_only():
+    night = compute_night(HOUSE, Occasion(menu="early-spring", covers=140, date=SATURDAY))
+    table = compute_allergens(HOUSE, "early-spring")
+    for times, said in (("1/8", "7 whole pieces"), ("1", "60 pieces"), ("1/40", "1 whole piece")):
+        batch = compute_batch(HOUSE, "short-rib-glazed", times=Fraction(times))
+        sized = replace(night, batches={"short-rib-glazed": batch})
+        view = night_batch_card(
+            HOUSE, base_batch(HOUSE, "short-rib-glazed"), sized, "short-rib-glazed", table, english()
+        )
+        assert paragraph(view, "makes").endswith(f", {said}")
+
+
+def test_an_article_before_a_medium_s_name_is_said_once():
+    file = sample_house_file(media=(made(Medium, id="fryer", name="the fryer", carries=("frying-oil",)),))
+    stages = (*short_rib().stages[:2], replace(short_rib().stages[2], through=("fryer",)))
+    components = sample_components() | {"short-rib-glazed": replace(short_rib(), stages=stages)}
+    house = sample_house(file=file, components=components)
+    asides = [text_of(b.aside) for b in flat(sheet(binder_view(house)).blocks) if isinstance(b, Heading)]
+    assert any("through the fryer" in aside for aside in asides)
 
 
 def test_what_is_weighed_after_its_prep_is_said_over_the_names():
@@ -286,7 +427,7 @@ def test_step_numbers_run_through_the_card_in_the_order_of_the_stages():
 def test_a_card_nobody_has_tested_says_so():
     assert text_of(sheet(binder_view(house_with(tested=None))).aside) == "draft: not yet tested"
     night = night_view(house_with(tested=None))
-    assert text_of(sheet(night).aside) == "for Sat 6 March only, bin after service, draft: not yet tested"
+    assert text_of(sheet(night).aside) == "for Sat 6 March only, bin this sheet after service, draft: not yet tested"
     assert sheet(binder_view(HOUSE)).aside == ()
 
 
@@ -298,7 +439,10 @@ def test_a_card_nobody_has_tested_says_so():
             {"stages": (made(Stage, name="brine", where="walk-in"),)},
             "4 d: day 1 is the day it is made; never past the use-by of what is in it",
         ),
-        ({"keeps": minutes(360)}, "6 h from leaving temperature control; never past the use-by of what is in it"),
+        (
+            {"keeps": minutes(360)},
+            "6 h from when it leaves the cold or the heat; never past the use-by of what is in it",
+        ),
         ({"keeps": None}, "not stated: ask the chef before you store it"),
     ],
 )

@@ -44,7 +44,7 @@ def text_of(content) -> str:
 
 def facts_of(view, role: str) -> dict[str, str]:
     found = [one for one in flat(sheet(view).blocks) if isinstance(one, Facts) and one.role == role]
-    return {text_of(fact.term): text_of(fact.value) for one in found for fact in one.facts}
+    return {text_of(fact.term).removesuffix(":"): text_of(fact.value) for one in found for fact in one.facts}
 
 
 def rows_of(view) -> list[list[str]]:
@@ -77,6 +77,29 @@ def test_the_ticket_is_not_read_twice():
     assert (first.content[0].text, first.content[0].bold) == ("Read the ticket for allergies.", True)
 
 
+def test_a_first_step_that_goes_on_from_the_ticket_is_not_said_before_it():
+    text = "Read the ticket for allergies and say back what you read."
+    body = replace(short_rib_dish().body, sections=(section("Pick-up", text),))
+    view = station_view(house_with(replace(short_rib_dish(), body=body)))
+    assert steps_of(view) == [text]
+    first = next(one for one in flat(sheet(view).blocks) if isinstance(one, Steps)).steps[0]
+    assert [(run.text, run.bold) for run in first.content] == [
+        ("Read the ticket for allergies", True),
+        (" and say back what you read.", False),
+    ]
+    other = replace(short_rib_dish().body, sections=(section("Pick-up", "Read the ticket for allergiesome."),))
+    assert len(steps_of(station_view(house_with(replace(short_rib_dish(), body=other))))) == 2
+
+
+def test_a_menu_s_words_that_are_the_dish_s_name_are_not_said_twice():
+    assert text_of(sheet(station_view(HOUSE)).aside) == "Smoked short rib, celeriac, pickled walnut"
+    dish = replace(short_rib_dish(), menu_text=short_rib_dish().name.upper())
+    assert sheet(station_view(house_with(dish))).aside == ()
+    draft = replace(short_rib_dish(), tested=None)
+    aside = text_of(sheet(station_view(house_with(draft))).aside)
+    assert aside == "Smoked short rib, celeriac, pickled walnut · draft: not yet tested"
+
+
 def test_what_a_portion_carries_in_plating_order_and_in_every_size():
     rows = rows_of(station_view(HOUSE))
     assert [row[0] for row in rows] == ["1", "2", "3", "4", "5"]
@@ -84,7 +107,7 @@ def test_what_a_portion_carries_in_plating_order_and_in_every_size():
     # to share is 1.8 times, the rib its own 4 pieces, and a leaf is never cut
     assert [row[4] for row in rows] == ["126 g", "4 pieces", "10.8 g", "6 leaves", "45 ml"]
     assert rows[0][3] == "Celeriac purée | no. 16 scoop; third pan 100 deep, hold at 65 °C, 2 h at most, then bin"
-    assert rows[2][3] == "Walnut crumb | may be left off the plate"
+    assert rows[2][3] == "Walnut crumb | can be left off, ask the pass"
     assert rows[4][3] == "Short rib jus | from the Stove line"
 
 
@@ -113,12 +136,12 @@ def test_three_lines_about_allergens_on_every_card_and_none_is_blank():
     lines = facts_of(station_view(HOUSE), "allergens")
     assert "nuts (walnut)" in lines["Contains"]
     assert "cereals containing gluten (wheat)" in lines["Contains"]
-    assert lines["Undeclared"] == "chipotle paste: treat as containing anything"
+    assert lines["Undeclared"] == "chipotle paste: treat as containing every allergen"
     crisps = facts_of(station_view(HOUSE, "celeriac-crisp"), "allergens")
     assert crisps == {
         "Contains": "celery",
-        "May contain": "cereals containing gluten (wheat, through the shared fryer), "
-        "fish (species not named, through the shared fryer)",
+        "May contain": "cereals containing gluten (wheat, from the shared fryer), "
+        "fish (species not named, from the shared fryer)",
         "Undeclared": "nothing, all items are declared",
     }
 
@@ -133,8 +156,8 @@ def test_nothing_is_promised_of_what_is_not_declared():
 
     assert contains_line(()) == ["nothing on this house's lists", "nothing known", "nothing, all items are declared"]
     assert contains_line(("chipotle-paste",)) == [
-        "nothing among what is declared",
-        "nothing known among what is declared",
+        "cannot say: not all of it is declared",
+        "cannot say: not all of it is declared",
         "chipotle paste",
     ]
 

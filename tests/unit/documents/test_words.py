@@ -15,6 +15,7 @@ from linebook.documents.english import ENGLISH
 from linebook.documents.measures import Measures, duration_text, part_text, per_cent, seconds_text
 from linebook.documents.text import Piece, Text, joined, strong, words
 from linebook.documents.wording import Wording, english
+from linebook.model.amounts import Temperature
 from linebook.model.limits import Heat
 
 SOURCE = REPOSITORY / "src" / "linebook"
@@ -109,12 +110,41 @@ def test_measures_in_the_house_s_scale():
     celsius = Measures(house=sample_house_file(), wording=english())
     fahrenheit = Measures(house=sample_house_file(fahrenheit=True), wording=english())
     assert celsius.temperature(degrees(-18)).plain == "−18\u00a0°C"
-    assert fahrenheit.temperature(degrees(93)).plain == "199.4\u00a0°F"
+    assert fahrenheit.temperature(degrees(93)).plain == "200\u00a0°F"
     assert fahrenheit.heat(Heat(celsius=63)).plain == "146\u00a0°F"
     assert fahrenheit.heat(Heat(celsius=8, least=False)).plain == "46\u00a0°F"
     assert celsius.heat(Heat(celsius=63)).plain == "63\u00a0°C"
     assert per_cent(Fraction(4, 100)).plain == "4\u00a0%"
+    assert per_cent(Fraction(1, 16)).plain == "6.25\u00a0%"
     assert duration_text(minutes(1465, 1825)).plain == "24\u00a0h\u00a025\u00a0min to 30\u00a0h\u00a025\u00a0min"
+
+
+@pytest.mark.parametrize(
+    ("celsius", "at_most", "shown"),
+    [
+        ("3", None, "37 °F"),  # 37.4: a cold store may not be warmer
+        ("-18", None, "−1 °F"),  # -0.4
+        ("5", None, "41 °F"),
+        ("63", None, "146 °F"),  # 145.4: a core must get there
+        ("105", None, "221 °F"),
+        ("500/9", None, "132 °F"),  # typed as 132 °F
+        ("30", True, "86 °F"),
+        ("37", True, "98 °F"),  # 98.6, to cool down to
+        ("37", None, "99 °F"),
+        ("37", False, "99 °F"),
+    ],
+)
+def test_whole_degrees_fahrenheit_are_never_looser(celsius, at_most, shown):
+    measures = Measures(house=sample_house_file(fahrenheit=True), wording=english())
+    temperature = Temperature(celsius=Fraction(celsius))
+    assert measures.temperature(temperature, at_most=at_most).plain.replace("\u00a0", " ") == shown
+
+
+def test_what_was_typed_in_fahrenheit_is_no_looser_in_celsius():
+    measures = Measures(house=sample_house_file(), wording=english())
+    core, store = (Temperature(celsius=Fraction(number - 32) * Fraction(5, 9)) for number in (135, 38))
+    assert measures.temperature(core).plain == "57.3\u00a0°C"  # 57.22
+    assert measures.temperature(store).plain == "3.3\u00a0°C"  # 3.33
 
 
 def test_text_in_a_row():

@@ -239,3 +239,11 @@ def test_every_tag_of_the_vocabulary_is_documented():
         assert (
             f"``{tag}``" in vocabulary.__doc__ or f"``{tag}." in vocabulary.__doc__ or f"<{tag}" in vocabulary.__doc__
         )
+
+
+def test_a_heading_may_start_a_page():
+    starts, runs_on = blocks('<h2 data-key="notes" data-page="new">Notes</h2><h2>More</h2>')
+    assert starts == Heading(level=2, content=(Run(text="Notes"),), key="notes", starts_page=True)
+    assert not runs_on.starts_page
+    assert "no way to start a heading" in the_fault('<h2 data-page="landscape">Notes</h2>').message
+    assert the_fault('<h3 data-page="new">Notes</h3>').code == "LB703"

@@ -77,7 +77,7 @@ def test_spaces_stay_single_and_only_where_there_was_one(content):
 
 
 def test_lines_are_filled_greedily():
-    content = inline("one two three four five six seven eight nine ten")
+    content = inline("one two three four five six seven eight nine ten fourteen")
     width = 120.0
     broken = lines_of(content, width)
     for line, following in itertools.pairwise(broken):
@@ -158,3 +158,11 @@ def test_a_mark_longer_than_its_line_is_made_to_fit():
     assert all(line.width <= 60.01 for line in broken)
     (line,) = lines_of((Mark(kind="blank", width=40),), 60.0)
     assert 40 < line.width <= 60
+
+
+def test_no_very_short_word_stands_alone_on_the_last_line():
+    for lead in range(1, 60):
+        broken = lines_of(inline("x" * lead + " and the tap as cold as the tap gives it."), 200.0)
+        if len(broken) > 1:
+            assert text_of(broken[-1]).strip() != "it."
+        assert all(line.width <= 200.01 for line in broken)

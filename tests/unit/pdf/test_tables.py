@@ -66,11 +66,10 @@ def test_figures_are_right_aligned():
     assert abs(runs(data, "9kg")[0][1] - runs(data, "1234kg")[0][1]) < 0.6
 
 
-def test_a_note_stands_beside_where_it_fits_and_under_in_elements():
-    beside = drawn(table(row("7", "g", cell("salt", "coarse"))))
+@pytest.mark.parametrize("role", ["ingredients", "elements"])
+def test_a_note_stands_beside_where_it_fits(role):
+    beside = drawn(table(row("7", "g", cell("salt", "coarse")), role=role))
     assert abs(runs(beside, "salt")[0][2] - runs(beside, "coarse")[0][2]) < 1.5
-    under = drawn(table(row("7", "g", cell("salt", "coarse")), role="elements"))
-    assert runs(under, "salt")[0][2] - runs(under, "coarse")[0][2] > 10
 
 
 def test_a_note_too_long_for_the_line_runs_on_under_the_name():
@@ -213,6 +212,41 @@ def test_a_turned_matrix_of_few_rows_says_its_heads_once():
         assert len(runs_turned(page, "celery")) == 1
 
 
+SERVED = [("Cold", None), ("Oyster", "nCM"), ("Trout", "CCn"), ("From the fire", None), ("Leeks", "n?n")]
+
+
+def test_courses_stand_beside_the_names_of_their_dishes():
+    data = drawn_matrix(matrix(dishes=SERVED, allergens=("fish", "milk", "nuts")))
+    (page,) = read_pages(data)
+    lefts = [runs(data, name)[0][0] for name in ("Oyster", "Trout", "Leeks")]
+    assert max(lefts) - min(lefts) < 1.5
+    for course, dish in (("Cold", "Oyster"), ("Fromthefire", "Leeks")):
+        ((left, right, bottom),) = runs(data, course)
+        assert right < min(lefts)
+        assert abs(left - runs(data, "Cold")[0][0]) < 1.5
+        assert abs(bottom - runs(data, dish)[0][2]) < 1.5
+    assert collisions(page) == []
+
+
+def test_a_course_that_runs_on_is_said_again_above_the_rest_of_its_dishes():
+    dishes = [("Cold", None), *((f"Dish {number}", "nCM") for number in range(60))]
+    data = drawn_matrix(matrix(dishes=dishes, allergens=("fish", "milk", "nuts")))
+    pages = read_pages(data)
+    assert len(pages) > 2
+    for number in range(len(pages)):
+        assert len(runs(data, "Cold", number)) == 1
+    text = "".join(letters(data))
+    assert all(f"Dish{number}" in text for number in range(60))
+
+
+def test_long_courses_stand_above_their_dishes():
+    course = "From the hearth, the smoker and the embers"
+    dishes = [(course, None), ("Oyster", "n" * 20), ("Trout", "C" * 20)]
+    data = drawn_matrix(matrix(dishes=dishes, allergens=[f"avoid {number}" for number in range(20)]))
+    bottom = runs(data, course.replace(" ", ""))[0][2]
+    assert bottom > runs(data, "Oyster")[0][2] + 8
+
+
 def test_a_matrix_of_too_many_columns_is_cut_into_two_tables():
     names = [f"avoidance {number}" for number in range(40)]
     dishes = [("Cured trout on rye", "nCM?" * 10), ("Oyster", "CCnn" * 10)]
@@ -274,3 +308,12 @@ def test_nothing_but_the_band_stands_in_the_outer_margin():
 
 def test_inline_shorthand_of_the_samples_is_what_it_seems():
     assert [one.text for one in inline("a **b** c")] == ["a ", "b", " c"]
+
+
+def test_a_label_of_many_lines_stays_beside_its_value():
+    label = "Serve without Walnut crumb, Pickled walnut discs, Celeriac crisp and Leek top crisp in ash"
+    for lead in range(20, 40, 2):
+        pages = letters(drawn(*[text("Rest.")] * lead, facts((label, "eggs"), ("x", "y"), role="verdicts")))
+        assert sum(label.replace(" ", "") + "eggs" in page for page in pages) == 1
+        for page in read_pages(drawn(*[text("Rest.")] * lead, facts((label, "eggs"), ("x", "y"), role="verdicts"))):
+            assert collisions(page) == []

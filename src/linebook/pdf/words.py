@@ -1,0 +1,140 @@
+"""Words and lines as values: what may not part, where a word may be cut, how words become a line.
+
+Owns the rules of a line end that need no widths but those the words bring. It must not know how a word is measured.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final, NamedTuple, TypeAlias
+
+from linebook.markup.blocks import Mark
+from linebook.pdf.pieces import Setting
+
+_NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
+_LETTER_START: Final = re.compile(r"[^\W\d_]|°|%")
+JOINTS: Final = re.compile(r"(?<=[^\W\d_]-)(?=[^\W\d_])|(?<=/)(?=[^\W\d_])|(?<=[—])")
+
+_RUNT: Final = 4
+_FEW: Final = 4
+"""Letters of a last word that does not stand alone; words a line must have to give one away."""
+
+_LONGEST_TIED: Final = 14
+_LONGEST_UNIT: Final = 4
+"""Letters. A number keeps the word after it on its line up to the first length, a blank up to the second."""
+
+
+Part: TypeAlias = tuple[Setting, str | Mark, float]
+
+
+class Word(NamedTuple):
+    """What may not part at a line end; parts are (setting, text or mark, width).
+
+    ``gap`` is the space before it; ``apart`` where that is not as wide as a space is.
+    """
+
+    width: float
+    gap: float
+    gap_setting: Setting
+    parts: tuple[Part, ...]
+    apart: bool = False
+
+
+class Line(NamedTuple):
+    """One line, its width, and what stands on it, each with its distance from the line's start."""
+
+    width: float
+    runs: tuple[tuple[float, tuple[tuple[Setting, str], ...]], ...]
+    marks: tuple[tuple[float, Setting, Mark], ...]
+
+
+def without_runt(lines: list[tuple[list[Word], float]], limit: float) -> list[tuple[list[Word], float]]:
+    """Give a last line of one very short word the word before it too."""
+    if len(lines) < 2 or len(lines[-1][0]) > 1 or len(lines[-2][0]) < _FEW:
+        return lines
+    (line, used), ((last,), _) = lines[-2:]
+    word = line[-1]
+    text = last.parts[-1][1]
+    whole = isinstance(text, Mark) or len(last.parts) > 1 or len(text) > _RUNT
+    if whole or not last.gap or not word.gap or tied(line[-2], word):
+        return lines
+    together = word.width + last.gap + last.width
+    if together > limit:
+        return lines
+    return [*lines[:-2], (line[:-1], used - word.gap - word.width), ([word, last], together)]
+
+
+def tied(first: Word, second: Word) -> bool:
+    """Say whether a number, or a blank to write one on, and the unit after it must share a line."""
+    text, after = first.parts[-1][1], second.parts[0][1]
+    if isinstance(after, Mark) or not second.gap:
+        return False
+    if isinstance(text, Mark):
+        return text.kind == "blank" and len(after) <= _LONGEST_UNIT
+    if not text[-1].isdigit() and text[-1] not in "½¼¾⅓⅔⅛":
+        return False
+    return len(after) <= _LONGEST_TIED and bool(_NUMBER_END.search(text)) and bool(_LETTER_START.match(after))
+
+
+def has_joint(word: Word) -> bool:
+    """Say whether a word of one part may end a line inside, after a hyphen or a stroke between letters."""
+    if len(word.parts) != 1:
+        return False
+    text = word.parts[0][1]
+    return isinstance(text, str) and ("-" in text or "/" in text or "—" in text) and JOINTS.search(text) is not None
+
+
+def line_of(words: list[Word], width: float) -> Line:
+    """Join words into as few stretches as their settings allow."""
+    plain = _plain(words)
+    if plain is not None:
+        return Line(width, ((0.0, ((words[0].parts[0][0], plain),)),), ())
+    runs: list[tuple[float, tuple[tuple[Setting, str], ...]]] = []
+    marks: list[tuple[float, Setting, Mark]] = []
+    pieces: list[tuple[Setting, str]] = []
+    start = x = 0.0
+    for number, word in enumerate(words):
+        if number and word.gap:
+            if pieces or not word.apart:
+                _append(pieces, word.gap_setting, " ")
+            x += word.gap
+            if word.apart:
+                if pieces:
+                    runs.append((start, tuple(pieces)))
+                    pieces = []
+                start = x
+        for setting, content, wide in word.parts:
+            if isinstance(content, Mark):
+                if pieces:
+                    runs.append((start, tuple(pieces)))
+                    pieces = []
+                marks.append((x, setting, content))
+                x += wide
+                start = x
+            else:
+                _append(pieces, setting, content)
+                x += wide
+    if pieces:
+        runs.append((start, tuple(pieces)))
+    return Line(width, tuple(runs), tuple(marks))
+
+
+def _plain(words: list[Word]) -> str | None:
+    """Return the text of words that are all set alike, with one space between any two; else None."""
+    setting = words[0].parts[0][0]
+    texts: list[str] = []
+    for word in words:
+        (own, content, _), *more = word.parts
+        if more or own is not setting or not isinstance(content, str):
+            return None
+        if texts and (word.apart or not word.gap or word.gap_setting is not setting):
+            return None
+        texts.append(content)
+    return " ".join(texts)
+
+
+def _append(pieces: list[tuple[Setting, str]], setting: Setting, text: str) -> None:
+    if pieces and pieces[-1][0] == setting:
+        pieces[-1] = (setting, pieces[-1][1] + text)
+    else:
+        pieces.append((setting, text))

@@ -1,0 +1,68 @@
+"""Two processors give what one gives, in order; a copy that fails leaves nothing undone and hides no mistake."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import textwrap
+
+import pytest
+
+from linebook import halves
+
+
+@pytest.fixture
+def copying(monkeypatch: pytest.MonkeyPatch) -> None:
+    if not hasattr(os, "fork"):
+        pytest.skip("this system cannot copy a process")
+    monkeypatch.setattr(halves, "_can_copy", lambda: True)
+
+
+@pytest.mark.usefixtures("copying")
+def test_results_come_in_the_order_of_the_tasks() -> None:
+    tasks = [lambda at=at: (at, os.getpid()) for at in range(7)]
+    results = halves.run_tasks(tasks, [5, 1, 4, 1, 3, 1, 2])
+    assert [at for at, _ in results] == list(range(7))
+    assert len({process for _, process in results}) == 2
+
+
+@pytest.mark.usefixtures("copying")
+def test_more_than_a_pipe_holds_comes_through() -> None:
+    results = halves.run_tasks([lambda: b"a" * 3_000_000, lambda: b"b" * 3_000_000], [1, 1])
+    assert [len(result) for result in results] == [3_000_000, 3_000_000]
+
+
+@pytest.mark.usefixtures("copying")
+def test_tasks_of_a_copy_that_died_are_run_here() -> None:
+    here = os.getpid()
+
+    def dies_elsewhere() -> str:
+        if os.getpid() != here:
+            os._exit(9)
+        return "done here"
+
+    assert halves.run_tasks([lambda: "first", dies_elsewhere], [1, 1]) == ["first", "done here"]
+
+
+def test_a_mistake_in_a_copy_shows_as_it_would_here() -> None:
+    """In a process of its own, so that the copy's traceback does not stand in this run's output."""
+    code = """
+        from linebook import halves
+        halves._can_copy = lambda: True
+        def wrong():
+            raise KeyError("lost")
+        try:
+            halves.run_tasks([lambda: 1, wrong], [1, 1])
+        except KeyError as mistake:
+            print("told", mistake)
+    """
+    done = subprocess.run([sys.executable, "-c", textwrap.dedent(code)], capture_output=True, text=True, check=False)
+    assert done.stdout.strip() == "told 'lost'"
+
+
+@pytest.mark.parametrize("weights", [[], [3], [1, 1], [9, 1, 1, 1], [21, 20, 18, 14, 4]])
+def test_no_side_has_more_than_the_other_and_one_task(weights: list[int]) -> None:
+    there = set(halves._deal(weights))
+    sums = [sum(w for at, w in enumerate(weights) if (at in there) is side) for side in (False, True)]
+    assert abs(sums[0] - sums[1]) <= max(weights, default=0)
