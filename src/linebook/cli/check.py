@@ -24,8 +24,13 @@ def command(house_folder: str | None, house: str | None, strict: bool, form: str
     stop_on_faults(outcome.faults, form=form, strict=strict)
     if outcome.value is not None and form == "human":
         checked = outcome.value
-        counts = (
-            f"{len(checked.dishes)} dishes, {len(checked.components)} components, {len(checked.pantry)} pantry items"
+        counts = ", ".join(
+            f"{len(found)} {one if len(found) == 1 else several}"
+            for found, one, several in (
+                (checked.dishes, "dish", "dishes"),
+                (checked.components, "component", "components"),
+                (checked.pantry, "pantry item", "pantry items"),
+                (checked.menus, "menu", "menus"),
+            )
         )
-        words = "clean" if not outcome.faults else "no errors"
-        click.echo(f"{checked.file.name}: {words}. {counts}, {len(checked.menus)} menus.")
+        click.echo(f"{checked.file.name}: {'no errors' if outcome.faults else 'clean'}. {counts}.")
