@@ -109,10 +109,20 @@ def _aside(layout: Layout, table: Table, columns: tuple[Column, ...]) -> float:
     style = layout.theme.styles.cell
     courses = [cell for row in table.rows if row.heading for cell in row.cells]
     names = [column for column in columns if column.kind != "mark"]
-    if not courses or any(cell.note for cell in courses) or names != [columns[0]]:
+    if not courses or any(cell.note for cell in courses) or names != [columns[0]] or not _have_dishes(table):
         return 0.0
     start = max(lines.natural(lines.words(_bold(cell), style)) for cell in courses) + spaces.column_gap
     return start if columns[0].kind == "name" and columns[0].width - start >= spaces.matrix_name else 0.0
+
+
+def _have_dishes(table: Table) -> bool:
+    """Say whether each course is one cell with a dish under it: beside a name that is not there it would be lost."""
+    after = (*table.rows[1:], None)
+    return all(
+        len(row.cells) == 1 and below is not None and not below.heading
+        for row, below in zip(table.rows, after, strict=True)
+        if row.heading
+    )
 
 
 def _bold(cell: Cell) -> tuple[Run | Mark, ...]:
