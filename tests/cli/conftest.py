@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from running import Run
 
 from linebook.cli.main import command
 
 REPOSITORY = Path(__file__).parents[2]
-Run = Callable[..., Result]
 
 
 @pytest.fixture

@@ -7,8 +7,8 @@ import json
 from pathlib import Path
 
 import pytest
-from conftest import Run
 from pypdf import PdfReader
+from running import Run
 
 
 def test_a_new_house_checks_clean_and_binds(run: Run, kitchen: Path, tmp_path: Path) -> None:
