@@ -71,10 +71,10 @@ def fit(base: Fraction, typed: Unit) -> Amount:
     if keys is None:
         return from_base(base, typed)
     for key in reversed(keys[1:]):
-        amount = from_base(base, UNITS[key])
-        whole_enough = not is_metric(typed) or (amount.number * 1000).denominator == 1
-        if amount.number >= _GRAINS.get(key, Fraction(1)) and whole_enough:
-            return amount
+        grain = _GRAINS.get(key)
+        least = factor_of(UNITS[key]) if grain is None else factor_of(UNITS[key]) * grain
+        if base >= least and (not is_metric(typed) or base.denominator == 1):  # whole grams are three decimals of a kg
+            return from_base(base, UNITS[key])
     return from_base(base, UNITS[keys[0]])
 
 

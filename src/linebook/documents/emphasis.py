@@ -47,11 +47,15 @@ def _parts(piece: Piece) -> Iterator[Piece]:
     at = 0
     for match in _HOT.finditer(piece.words):
         if match.start() > at:
-            yield replace(piece, words=_tie(piece.words[at : match.start()]))
-        yield replace(piece, words=_unparted(match[0]), bold=True)
+            yield _like(piece, _tie(piece.words[at : match.start()]))
+        yield Piece(words=_unparted(match[0]), bold=True, italic=piece.italic)
         at = match.end()
     if at < len(piece.words):
-        yield replace(piece, words=_tie(piece.words[at:]))
+        yield _like(piece, _tie(piece.words[at:]))
+
+
+def _like(piece: Piece, words: str) -> Piece:
+    return Piece(words=words, bold=piece.bold, italic=piece.italic)
 
 
 def _unparted(value: str) -> str:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final, TypeAlias
 
 from linebook.documents.emphasis import emphasised
 from linebook.documents.parts import Member, Passage
 from linebook.documents.text import EMPTY, Piece, Text, joined, unparted
 from linebook.model.body import AmountOf, Block, Fixed, Form, Section, Words
+from linebook.source.frozen import changing
 
 _ENDS: Final = (".", "?", "!", ".)", ".”")
 """What a sentence ends with: what follows begins with a capital letter."""
@@ -18,7 +19,7 @@ SayAmount: TypeAlias = Callable[[AmountOf, str, str], Text]
 """Words an amount in braces: takes the brace, the key of its section, and the words that follow it."""
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class MethodWriter:
     """Writes the sections of one card in order; ``number`` is that of the next step."""
 

@@ -63,7 +63,7 @@ def strong(text: Text) -> Text:
 
 def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return the pieces in bold; those that are so already as they are."""
-    return tuple(piece if piece.bold else replace(piece, bold=True) for piece in pieces)
+    return tuple(piece if piece.bold else Piece(words=piece.words, bold=True, italic=piece.italic) for piece in pieces)
 
 
 def unparted(text: str) -> str:

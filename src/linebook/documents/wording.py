@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
-from typing import Final
+from typing import Final, TypeAlias
 
 from linebook.documents.english import ENGLISH
 from linebook.documents.text import EMPTY, Piece, Sayable, Text, as_text, emboldened, joined, unparted
@@ -18,12 +18,16 @@ _BOLD: Final = "**"
 _PLACE: Final = re.compile(r"\{([a-z_]+)\}")
 
 
+_Part: TypeAlias = tuple[Piece | None, bool, str]
+"""A stretch of a sentence: its own words, whether in bold, and the name of the value after them."""
+
+
 class Wording:
     """A catalogue of sentences. An unknown key or a missing value is a mistake of ours and raises KeyError."""
 
     def __init__(self, catalogue: Mapping[str, str]) -> None:
         self._catalogue = catalogue
-        self._split: dict[str, tuple[tuple[str, bool, str], ...]] = {}
+        self._split: dict[str, tuple[_Part, ...]] = {}
 
     def __contains__(self, key: str) -> bool:
         return key in self._catalogue
@@ -32,8 +36,8 @@ class Wording:
         """Return the sentence of this key with its values put in."""
         pieces: list[Piece] = []
         for plain, bold, name in self._parts_of(key):
-            if plain:
-                pieces.append(Piece(words=plain, bold=bold))
+            if plain is not None:
+                pieces.append(plain)
             if name:
                 value = as_text(values[name]).first
                 pieces.extend(emboldened(value) if bold else value)
@@ -80,7 +84,7 @@ class Wording:
         )
         return replace(said, first=tuple(replace(piece, words=unparted(piece.words)) for piece in said.first))
 
-    def _parts_of(self, key: str) -> tuple[tuple[str, bool, str], ...]:
+    def _parts_of(self, key: str) -> tuple[_Part, ...]:
         if key not in self._split:
             self._split[key] = tuple(_split(self._catalogue[key]))
         return self._split[key]
@@ -91,11 +95,12 @@ def english() -> Wording:
     return Wording(ENGLISH)
 
 
-def _split(sentence: str) -> Iterator[tuple[str, bool, str]]:
+def _split(sentence: str) -> Iterator[_Part]:
     for index, stretch in enumerate(sentence.split(_BOLD)):
-        at = 0
+        bold, at = index % 2 == 1, 0
         for match in _PLACE.finditer(stretch):
-            yield stretch[at : match.start()], index % 2 == 1, match[1]
+            plain = stretch[at : match.start()]
+            yield Piece(words=plain, bold=bold) if plain else None, bold, match[1]
             at = match.end()
         if at < len(stretch):
-            yield stretch[at:], index % 2 == 1, ""
+            yield Piece(words=stretch[at:], bold=bold), bold, ""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, TypeAlias
 from xml.parsers import expat
 
 from linebook.markup.vocabulary import TAGS, Tag
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Related
+from linebook.source.frozen import changing
 from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile, Span
 
@@ -20,7 +21,7 @@ _SPACE: Final = " \t\r\n"
 _INSTEAD: Final = {"em": "i", "strong": "b", "small": "span", "h4": "h3", "br": "p", "img": "figure", "aside": "div"}
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class Element:
     """One element as parsed. ``start`` is the byte at which its tag opens."""
 

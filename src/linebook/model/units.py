@@ -151,7 +151,8 @@ def to_base(amount: Amount) -> Fraction:
 
 def from_base(number: Fraction, unit: Unit) -> Amount:
     """Return grams, millilitres or singles as an amount of ``unit``, exactly."""
-    return Amount(number=number / factor_of(unit), unit=unit)
+    factor = factor_of(unit)
+    return Amount(number=number if factor is _ONE else number / factor, unit=unit)
 
 
 def factor_of(unit: Unit) -> Fraction:

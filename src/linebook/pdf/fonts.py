@@ -9,7 +9,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.util import find_spec
 from io import BytesIO
@@ -20,6 +19,7 @@ from typing import Any, Final
 from linebook.pdf.theme import FACES, Theme
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
+from linebook.source.frozen import frozen
 
 _SETTINGS: Final[Mapping[str, object]] = {
     "invariant": 1,
@@ -227,7 +227,7 @@ def _trial(path: Path) -> str:
     return ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class _Written:
     """How a face's characters are written in one document's strings."""
 

@@ -145,7 +145,7 @@ class LineMaker:
                     gap = known.setting
                     if piece and number < last:
                         word = known.words.get(piece) or known.word(piece)
-                        words.append(word if words else word._replace(gap=0.0))
+                        words.append(word if words else Word(word.width, 0.0, word.gap_setting, word.parts))
                         continue
                 if piece:
                     parts.append((known.words.get(piece) or known.word(piece)).parts[0])

@@ -116,6 +116,8 @@ class Placed(NamedTuple):
 
 def lowered(op: Op, by: float) -> Op:
     """Return ``op`` moved down."""
+    if isinstance(op, Words):  # by far the most
+        return Words(op.x, op.y + by, op.pieces, op.turn)
     if isinstance(op, Stroke):
         return op._replace(y1=op.y1 + by, y2=op.y2 + by)
     return op._replace(y=op.y + by)

@@ -6,14 +6,13 @@ Owns the geometry of ordinary tables; a table of allergen marks is in ``matrix``
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from linebook.markup.blocks import Cell, Row, Table
 from linebook.pdf.columns import NOTES_UNDER, Column, after, place_columns, spread, style_of
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
-from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -30,8 +29,7 @@ _TALL: Final = 12
 """Lines. A taller row is cut between its lines where a page ends; taller heads are not said again."""
 
 
-@frozen
-class _Text:
+class _Text(NamedTuple):
     """A cell's lines and their style, placed from ``left``."""
 
     lines: tuple[tuple[Line, Style], ...]

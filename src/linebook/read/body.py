@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from linebook.model.body import Block, Body, Form, Piece, Section, Words
@@ -20,6 +20,7 @@ from linebook.read.plain_blocks import BlockToken, plain_blocks
 from linebook.read.reading import Reading
 from linebook.source.codes import fault
 from linebook.source.faults import Related
+from linebook.source.frozen import changing
 from linebook.source.spans import SourceFile, Span
 
 if TYPE_CHECKING:
@@ -66,7 +67,7 @@ def read_body(source: SourceFile, start: int, end: int, reading: Reading) -> Bod
     return _Bodies(source=source, first_line=first_line, reading=reading).read(tokens)
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class _Item:
     """A step or point whose end has not been met."""
 
@@ -74,7 +75,7 @@ class _Item:
     pieces: list[Piece] = field(default_factory=list)
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class _Bodies:
     """Builds sections from Markdown's blocks."""
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from dataclasses import field as column
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 from typing import Any, Final
@@ -37,7 +37,7 @@ from linebook.read.reading import UNREAD, Reading
 from linebook.source.faults import Fault, Outcome, Severity
 from linebook.source.files import SpecFiles, find_spec_files, read_source
 from linebook.source.front_matter import split_front_matter
-from linebook.source.frozen import frozen
+from linebook.source.frozen import changing, frozen
 from linebook.source.nearest import nearest
 from linebook.source.nodes import MappingNode, Node, SequenceNode
 from linebook.source.spans import SourceFile, Span
@@ -79,7 +79,7 @@ def read_house(root: Path, shown: str) -> HouseReading:
     return _House(root=root, shown=shown, reading=reading).read(found.value)
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class _House:
     """Reads the files of one house, house.yaml first: what its cups and vessels hold decides all other amounts."""
 

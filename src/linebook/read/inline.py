@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Final
 
 from linebook.model.body import Piece, Words
@@ -16,7 +16,7 @@ from linebook.read.braces import read_brace
 from linebook.read.markdown import parse_inline
 from linebook.read.reading import Reading
 from linebook.source.faults import ValueMistake
-from linebook.source.frozen import frozen
+from linebook.source.frozen import changing, frozen
 from linebook.source.spans import SourceFile
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ class TypedText:
         return offset + at - begin
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class _Run:
     """Typed characters of one style. ``literal`` marks an escaped character, which opens no braces."""
 
@@ -200,7 +200,7 @@ def _closes_a_reported_tag(text: str, start: int) -> bool:
     return name is not None and f"<{name[1]}".casefold() in text[:start].casefold()
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class _Pieces:
     """Joins runs of one style into words and reads what stands in braces. ``opened`` is what an open brace holds."""
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final
 
 from linebook.model.units import Measures
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related, Severity, ValueMistake
+from linebook.source.frozen import changing
 from linebook.source.spans import Span
 
 _MOST_RELATED: Final = 6
@@ -22,7 +23,7 @@ UNREAD: Final = Unread()
 """Stands for a value that could not be read; its fault has been reported already."""
 
 
-@dataclass(slots=True, kw_only=True)
+@changing
 class Reading:
     """Collects while spec files are read; local to one reading and never handed on.
 

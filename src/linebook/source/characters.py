@@ -43,14 +43,14 @@ _NAMES: Final = {
 
 def find_refused_characters(source: SourceFile, start: int, end: int) -> tuple[Fault, ...]:
     """Return LB104 faults for characters that may stand nowhere in a spec, the first few of them."""
-    if _is_ordinary(source.text[start:end]):
+    if is_ordinary(source.text[start:end]):
         return ()
     return _report(source, [match.start() for match in _first(_NEVER, source, start, end)])
 
 
 def find_characters_in_structure(source: SourceFile, start: int, end: int) -> tuple[Fault, ...]:
     """Return LB104 faults for tabs, and for spaces that only look like one where a field's name or value begins."""
-    if _is_ordinary(source.text[start:end]):
+    if is_ordinary(source.text[start:end]):
         return ()
     offsets = [match.start() for match in _first(re.compile("\t"), source, start, end)]
     offsets += [match.start(1) for match in _first(_SPACE_IN_STRUCTURE, source, start, end)]
@@ -79,7 +79,15 @@ def has_odd_space(text: str) -> bool:
 
 def is_smart_quoted(text: str) -> bool:
     """Return whether text is meant to be quoted, but by quotation marks that only print."""
-    return text.startswith(tuple(_OPENING_DOUBLE)) or (len(text) > 1 and {text[0], text[-1]} <= set(_SMART_QUOTES))
+    first, last = text[:1], text[-1:]
+    return first != "" and (
+        first in _OPENING_DOUBLE or (len(text) > 1 and first in _SMART_QUOTES and last in _SMART_QUOTES)
+    )
+
+
+def is_ordinary(text: str) -> bool:
+    """Return whether no character can be at fault: of all that are, only the stand-ins U+FFFC and U+FFFD print."""
+    return text.replace("\n", "").isprintable() and "\ufffc" not in text and "\ufffd" not in text
 
 
 def name_character(character: str) -> str:
@@ -90,11 +98,6 @@ def name_character(character: str) -> str:
     if unicodedata.category(character) == "Zs":
         return "a space that is not the plain one"
     return f"the character U+{ord(character):04X}"
-
-
-def _is_ordinary(text: str) -> bool:
-    """Return whether no pattern need be tried: of what they look for, only the stand-ins U+FFFC and U+FFFD print."""
-    return text.replace("\n", "").isprintable() and "\ufffc" not in text and "\ufffd" not in text
 
 
 def _first(pattern: re.Pattern[str], source: SourceFile, start: int, end: int) -> list[re.Match[str]]:

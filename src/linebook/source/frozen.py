@@ -1,4 +1,4 @@
-"""Classes whose values never change: what ``@dataclass(frozen=True, slots=True, kw_only=True)`` makes, made sooner.
+"""Classes of values: what ``@dataclass(frozen=True, slots=True, kw_only=True)`` makes, made sooner.
 
 ``dataclasses`` writes out and compiles six methods for each class. That takes over half a millisecond, and there are
 two hundred such classes: it was a sixth of the time in which one card is printed. Here ``__init__`` alone is compiled,
@@ -34,10 +34,21 @@ def frozen(cls: type[Any] | None = None, *, eq: bool = True, kw_only: bool = Tru
     With ``eq=False`` a value is equal to itself alone; with ``kw_only=False`` fields are also given by their order.
     Every annotation is a field; there are no class variables.
     """
-    return _make(cls, eq, kw_only) if cls is not None else lambda given: _make(given, eq, kw_only)
+    shared = _SHARED | _GUARDING | (_COMPARING if eq else {})
+    return _make(cls, kw_only, shared) if cls is not None else lambda given: _make(given, kw_only, shared)
 
 
-def _make(cls: type[Any], eq: bool, kw_only: bool) -> type[Any]:
+@overload
+def changing(cls: type[C]) -> type[C]: ...
+@overload
+def changing(*, kw_only: bool = True) -> Callable[[type[C]], type[C]]: ...
+@dataclass_transform(eq_default=False, kw_only_default=True, field_specifiers=(field,))
+def changing(cls: type[Any] | None = None, *, kw_only: bool = True) -> Any:
+    """Return a class like a frozen one whose fields may be set again. A value is equal to itself alone."""
+    return _make(cls, kw_only, _SHARED) if cls is not None else lambda given: _make(given, kw_only, _SHARED)
+
+
+def _make(cls: type[Any], kw_only: bool, shared: Mapping[str, Any]) -> type[Any]:
     body = dict(vars(cls))
     inherited = {name: one for base in cls.__mro__[:0:-1] for name, one in _fields_of(base).items()}
     kinds = body.get("__annotations__", {})
@@ -51,7 +62,7 @@ def _make(cls: type[Any], eq: bool, kw_only: bool) -> type[Any]:
     body["__dataclass_fields__"] = every
     body["__compared__"] = staticmethod(attrgetter(*compared) if compared else type)
     metaclass: Any = type(cls)
-    made: type[Any] = metaclass(cls.__name__, cls.__bases__, (_COMPARING if eq else {}) | _SHARED | body)
+    made: type[Any] = metaclass(cls.__name__, cls.__bases__, {**shared, **body})
     type.__setattr__(made, "__init__", _first_initialiser(made, every))
     return made
 
@@ -142,11 +153,6 @@ def _hash(self: Any) -> int:
     return hash(self.__compared__(self))
 
 
-_SHARED: Final[dict[str, Any]] = {
-    "__setattr__": _refuse_setting,
-    "__delattr__": _refuse_deleting,
-    "__repr__": _show,
-    "__getstate__": _state,
-    "__setstate__": _set_state,
-}
+_SHARED: Final[dict[str, Any]] = {"__repr__": _show, "__getstate__": _state, "__setstate__": _set_state}
+_GUARDING: Final[dict[str, Any]] = {"__setattr__": _refuse_setting, "__delattr__": _refuse_deleting}
 _COMPARING: Final[dict[str, Any]] = {"__eq__": _is_equal, "__hash__": _hash}

@@ -1,13 +1,14 @@
 """YAML read as typed text with positions, from the parser's events: no type is guessed and nothing is raised.
 
-The C parser is used where it is installed, else the Python one, with the same result. Shortcuts that hide text from the
-reader (anchors, aliases, tags, merges, several documents) are refused, and so is a field written twice.
+A text that is not plain goes to a parser: the C one where it is installed, else the Python one, with the same result.
+Shortcuts that hide text from the reader (anchors, aliases, tags, merges, several documents) are refused, and so is a
+field written twice.
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Final
 
 from linebook.source.characters import (
@@ -21,7 +22,9 @@ from linebook.source.characters import (
 )
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Related
+from linebook.source.frozen import changing
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
+from linebook.source.plain_yaml import read_plain_yaml
 from linebook.source.spans import SourceFile, Span
 
 DEEPEST: Final = 40
@@ -40,6 +43,9 @@ def read_yaml(source: SourceFile, start: int, end: int) -> Outcome[Node]:
     The value is None only where the text cannot be read at all (LB101, LB104, LB110). Other faults found here, LB102,
     LB103, LB104 in a value and LB112, leave the sound parts readable; of a field written twice the first is kept.
     """
+    plain = read_plain_yaml(source, start, end)
+    if plain is not None:
+        return Outcome(value=plain)
     faults = find_refused_characters(source, start, end) or find_characters_in_structure(source, start, end)
     if faults:
         return Outcome(value=None, faults=faults)
@@ -53,7 +59,7 @@ def read_yaml(source: SourceFile, start: int, end: int) -> Outcome[Node]:
     return slow if slow is not None else Outcome(value=None, faults=(_unreadable(source, start),))
 
 
-@dataclass(slots=True)
+@changing
 class _Open:
     """A mapping or list whose end has not been met. ``key`` waits for its value."""
 
@@ -67,7 +73,7 @@ class _Open:
     skipping: bool = False
 
 
-@dataclass(slots=True)
+@changing
 class _Builder:
     source: SourceFile
     start: int

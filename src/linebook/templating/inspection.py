@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from jinja2 import nodes
 
-from linebook.source.frozen import frozen
+from linebook.source.frozen import changing, frozen
 from linebook.source.nearest import nearest
 from linebook.templating.fence import ALLOWED_FILTERS, GIVEN_NAMES
 
@@ -91,7 +90,7 @@ class Included:
     names: frozenset[str]
 
 
-@dataclass(slots=True)
+@changing(kw_only=False)
 class Inspection:
     """Walks one template's tree and gathers complaints and what it includes."""
 

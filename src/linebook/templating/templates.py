@@ -6,7 +6,7 @@ A template is read and inspected once a run. Every fault has the template's own 
 from __future__ import annotations
 
 from collections.abc import Iterator, MutableMapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 from typing import Any, Final
@@ -18,7 +18,7 @@ from linebook.documents.wording import Wording
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
 from linebook.source.files import read_source
-from linebook.source.frozen import frozen
+from linebook.source.frozen import changing, frozen
 from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile, Span
 from linebook.templating.fence import FencedEnvironment, Refusal, context_for
@@ -55,7 +55,7 @@ def template_name(document: str) -> str:
     return document.replace("-", "_") + SUFFIX
 
 
-@dataclass(slots=True)
+@changing(kw_only=False)
 class Templates:
     """The templates of one run. Earlier folders win, file by file."""
 

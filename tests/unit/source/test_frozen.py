@@ -12,7 +12,7 @@ from typing import Any, Generic, TypeVar
 
 import pytest
 
-from linebook.source.frozen import frozen
+from linebook.source.frozen import changing, frozen
 
 T = TypeVar("T")
 standard = dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,3 +138,35 @@ def test_without_comparison_a_value_is_equal_to_itself_alone() -> None:
     assert one == one
     assert one != Single()
     assert len({one, Single()}) == 2
+
+
+@frozen(kw_only=False)
+class Ordered:
+    first: int
+    second: int = 2
+
+
+@changing(kw_only=False)
+class Growing:
+    name: str
+    parts: list[int] = field(default_factory=list)
+    seen: int = field(init=False)
+
+
+def test_fields_may_be_given_by_their_order():
+    assert Ordered(1) == Ordered(first=1, second=2)
+    assert repr(Ordered(1, 3)) == "Ordered(first=1, second=3)"
+    with pytest.raises(TypeError, match="takes from 2 to 3 positional arguments"):
+        Ordered(1, 2, 3)  # type: ignore[call-arg]
+
+
+def test_a_changing_class_may_be_changed_and_is_equal_to_itself_alone():
+    one, other = Growing("a"), Growing("a")
+    one.seen = other.seen = 0
+    one.seen += 1
+    one.parts.append(3)
+    assert repr(one) == "Growing(name='a', parts=[3], seen=1)"
+    assert other.parts == []
+    assert one == one
+    assert one != other
+    assert not hasattr(one, "__dict__")

@@ -1,0 +1,267 @@
+"""YAML written in the plain way nearly all of it is: fields by their indent, lists of dashes, braces on one line.
+
+A YAML parser costs more time than the rest of reading a house, so it is called only for a text that is not as plain
+as this. Whatever could mean something else in YAML is left to it; a test compares the two. No fault is found here.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final, NoReturn
+
+from linebook.source.characters import is_ordinary, is_smart_quoted
+from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
+from linebook.source.spans import SourceFile, Span
+
+_LONGEST_TEXT: Final = 2000
+_DEEPEST: Final = 10
+
+_KEY: Final = r"([A-Za-z0-9_][A-Za-z0-9_-]{0,200})"
+# The first character of a text that YAML cannot take for a sign of its own.
+_BEGIN: Final = r"(?:[^\s.\-?:,\[\]{}#&*!|>'\"%@`]|-(?=[0-9]))"
+_IN_BRACES: Final = rf"({_BEGIN}[^,?\[\]{{}}\n]*)[ \n]*"
+_LINE: Final = re.compile(rf"( *)(- +)?(?:{_KEY}:(?: +|(?=\n|\Z)))?(?:({_BEGIN}[^\n#]*[^\n#: ])|([^\n]*))(?:\n|\Z)")
+_TEXT: Final = re.compile(rf"{_BEGIN}[^\n]*")
+_PAIR: Final = re.compile(rf"[ \n]*{_KEY}: +(?:{_IN_BRACES}([,}}]))?")
+_ITEM: Final = re.compile(rf"[ \n]*(?:{_IN_BRACES}([,\]]))?")
+_QUOTED: Final = re.compile(r'"([^"\\\n]*)"')
+_AFTER: Final = re.compile(r"(?: +(?:#[ #!][^\n]*)?)?(?:\n|\Z)")
+_AFTER_HASH: Final = ("", " ", "#", "!")
+"""What may follow the sign of a remark; before anything else it was hardly meant as one."""
+_GAP: Final = re.compile(r"[ \n]*([,}\]])")
+
+# A house has tens of thousands of nodes, and this way a named tuple is made in half the time.
+_tuple: Final = tuple.__new__
+
+
+def read_plain_yaml(source: SourceFile, start: int, end: int) -> MappingNode | None:
+    """Return the fields between two offsets of a file, or None where a YAML parser must read them.
+
+    Only a text of ordinary characters is taken, so that none of them needs a second look.
+    """
+    if not is_ordinary(source.text[start:end]):
+        return None
+    try:
+        return _Reader(source, end).read(start)
+    except _NotPlain:
+        return None
+
+
+class _NotPlain(Exception):
+    """Something that only a YAML parser can judge."""
+
+
+class _Block:
+    """A group of fields, or a list, whose end has not been met. ``waiting`` is a field without its value yet."""
+
+    __slots__ = ("column", "entries", "is_list", "items", "keys", "start", "waiting")
+
+    def __init__(self, column: int, start: int, is_list: bool) -> None:
+        self.column, self.start, self.is_list = column, start, is_list
+        self.entries: list[Entry] = []
+        self.keys: set[str] = set()
+        self.waiting: Scalar | None = None
+        self.items: list[Node] = []
+
+
+class _Reader:
+    """Reads line by line. ``opened`` are the blocks round the line, the innermost last."""
+
+    __slots__ = ("at", "end", "opened", "root", "source", "text")
+
+    def __init__(self, source: SourceFile, end: int) -> None:
+        self.source, self.text, self.at, self.end = source, source.text, 0, end
+        self.opened: list[_Block] = []
+        self.root: Node | None = None
+
+    def read(self, start: int) -> MappingNode | None:
+        self.at = start
+        while self.at < self.end:
+            line = _LINE.match(self.text, self.at, self.end)
+            assert line is not None  # there is no line that it does not match
+            self.at = line.end()
+            indent, dash, key, text, rest = line.groups()
+            if key is not None:
+                block = self._group_for(line, len(indent), dash)
+                if key in block.keys:
+                    raise _NotPlain
+                block.keys.add(key)
+                begin = line.start(3)
+                name = _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
+                if text is None and (not rest or rest[0] == "#"):
+                    block.waiting = name
+                else:
+                    block.entries.append(_tuple(Entry, (name, self._value(line))))
+            elif dash:
+                self._list_at(len(indent), line.start(2)).items.append(self._value(line))
+            elif text is not None or (rest and rest[0] != "#"):
+                raise _NotPlain
+        self._close_deeper(-1)
+        return self.root if isinstance(self.root, MappingNode) else None
+
+    def _group_for(self, line: re.Match[str], column: int, dash: str | None) -> _Block:
+        """Return the group that the field of a line belongs to."""
+        if dash:  # the field is the first of an item
+            self._list_at(column, line.start(2))
+            return self._open(column + len(dash), line.start(3), is_list=False)
+        last = self.opened[-1] if self.opened else None
+        if last is not None and last.column == column and last.waiting is None and not last.is_list:
+            return last
+        return self._group_at(column, line.start(3))
+
+    def _list_at(self, column: int, start: int) -> _Block:
+        """Return the list whose dashes stand at this column; it may begin here, as the value of the field above."""
+        self._close_deeper(column)
+        last = self.opened[-1] if self.opened else _refuse()
+        if last.is_list and last.column == column:
+            return last
+        if last.waiting is None:
+            raise _NotPlain
+        return self._open(column, start, is_list=True)
+
+    def _group_at(self, column: int, start: int) -> _Block:
+        """Return the group whose fields stand at this column; it may begin here, as the value of the field above."""
+        self._close_deeper(column)
+        if self.opened and self.opened[-1].is_list:
+            self._close()  # the dashes of a list may stand right below the name of its field
+        if not self.opened:
+            return self._open(column, start, is_list=False) if self.root is None else _refuse()
+        last = self.opened[-1]
+        if last.is_list or (last.column == column) is not (last.waiting is None):
+            raise _NotPlain
+        return last if last.column == column else self._open(column, start, is_list=False)
+
+    def _open(self, column: int, start: int, *, is_list: bool) -> _Block:
+        if len(self.opened) == _DEEPEST:
+            raise _NotPlain
+        block = _Block(column, start, is_list)
+        self.opened.append(block)
+        return block
+
+    def _close_deeper(self, column: int) -> None:
+        while self.opened and self.opened[-1].column > column:
+            self._close()
+
+    def _close(self) -> None:
+        done = self.opened.pop()
+        if done.waiting is not None:
+            raise _NotPlain
+        node: Node
+        if done.is_list:
+            node = SequenceNode(tuple(done.items), Span(self.source, done.start, done.items[-1].span.end))
+        else:
+            node = MappingNode(tuple(done.entries), Span(self.source, done.start, done.entries[-1].value.span.end))
+        if not self.opened:
+            self.root = node
+            return
+        outer = self.opened[-1]
+        if outer.is_list:
+            outer.items.append(node)
+        elif outer.waiting is not None:
+            outer.entries.append(Entry(outer.waiting, node))
+            outer.waiting = None
+
+    def _value(self, line: re.Match[str]) -> Node:
+        """Return the value that begins on a line; in braces and brackets it may take more lines."""
+        text, at = line[4], line.start(4)
+        if text is None:
+            rest, at = line[5], line.start(5)
+            if rest[:1] in ("{", "[", '"'):
+                node, end = self._signed(at, 0)
+                after = _AFTER.match(self.text, end, self.end)
+                self.at = after.end() if after else _refuse()
+                return node
+            text = _before_remark(rest)
+        if ": " in text:
+            raise _NotPlain
+        return self._scalar(text, at)
+
+    def _signed(self, at: int, depth: int) -> tuple[Node, int]:
+        """Return what stands in braces, brackets or double quotes, and where it ends."""
+        sign = self.text[at : at + 1]
+        if sign == "{" and depth < _DEEPEST:
+            return self._braces(at, depth)
+        if sign == "[" and depth < _DEEPEST:
+            return self._brackets(at, depth)
+        quoted = _QUOTED.match(self.text, at, self.end)
+        if quoted is None or len(quoted[1]) > _LONGEST_TEXT:
+            raise _NotPlain
+        return Scalar(quoted[1], Span(self.source, at, quoted.end()), plain=False), quoted.end()
+
+    def _braces(self, start: int, depth: int) -> tuple[Node, int]:
+        text, at = self.text, start + 1
+        entries: list[Entry] = []
+        keys: set[str] = set()
+        sign = "}" if text.startswith("}", at) else ","
+        at += sign == "}"
+        while sign == ",":
+            pair = _PAIR.match(text, at, self.end)
+            if pair is None or pair[1] in keys:
+                raise _NotPlain
+            key, value, sign = pair.groups()
+            at = pair.end()
+            keys.add(key)
+            node: Node
+            if value is None:
+                node, at, sign = self._inner(at, depth)
+            else:
+                node = self._in_braces(value, pair.start(2))
+            begin = pair.start(1)
+            name = _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
+            entries.append(_tuple(Entry, (name, node)))
+        if sign != "}":
+            raise _NotPlain
+        return MappingNode(tuple(entries), Span(self.source, start, at)), at
+
+    def _brackets(self, start: int, depth: int) -> tuple[Node, int]:
+        text, at = self.text, start + 1
+        items: list[Node] = []
+        sign = "]" if text.startswith("]", at) else ","
+        at += sign == "]"
+        while sign == ",":
+            item = _ITEM.match(text, at, self.end)
+            assert item is not None  # it matches nothing, too
+            value, sign = item.groups()
+            at = item.end()
+            node: Node
+            if value is None:
+                node, at, sign = self._inner(at, depth)
+            else:
+                node = self._in_braces(value, item.start(1))
+            items.append(node)
+        if sign != "]":
+            raise _NotPlain
+        return SequenceNode(tuple(items), Span(self.source, start, at)), at
+
+    def _inner(self, at: int, depth: int) -> tuple[Node, int, str]:
+        """Return what is braced, bracketed or quoted inside braces or brackets, and the sign after it."""
+        node, at = self._signed(at, depth + 1)
+        gap = _GAP.match(self.text, at, self.end)
+        return (node, gap.end(), gap[1]) if gap else _refuse()
+
+    def _in_braces(self, text: str, at: int) -> Scalar:
+        if ": " in text or " #" in text or text[-1] in ": ":
+            text = text.rstrip(" ")
+            if ": " in text or " #" in text or text[-1] == ":":
+                raise _NotPlain
+        return self._scalar(text, at)
+
+    def _scalar(self, text: str, at: int) -> Scalar:
+        if (not text.isascii() and is_smart_quoted(text)) or len(text) > _LONGEST_TEXT:
+            raise _NotPlain
+        return _tuple(Scalar, (text, _tuple(Span, (self.source, at, at + len(text))), True))
+
+
+def _before_remark(rest: str) -> str:
+    """Return the text that stands on a line before a remark, if there is one."""
+    remark = rest.find(" #")
+    if remark >= 0 and rest[remark + 2 : remark + 3] not in _AFTER_HASH:
+        raise _NotPlain
+    text = (rest if remark < 0 else rest[:remark]).rstrip(" ")
+    if text[-1:] in (":", "") or _TEXT.match(text) is None:
+        raise _NotPlain
+    return text
+
+
+def _refuse() -> NoReturn:
+    raise _NotPlain
