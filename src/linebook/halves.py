@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import pickle
-import threading
+import sys
 from collections.abc import Callable, Sequence
 from typing import Final, TypeVar
 
@@ -24,7 +24,12 @@ def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[
     if not there or not _can_copy():
         return [task() for task in tasks]
     reader, writer = os.pipe()
-    child = os.fork()
+    try:
+        child = os.fork()
+    except OSError:  # no more processes may be started
+        os.close(reader)
+        os.close(writer)
+        return [task() for task in tasks]
     if child == 0:
         _run_there(reader, writer, [tasks[at] for at in there])
     os.close(writer)
@@ -51,8 +56,9 @@ def _deal(weights: Sequence[int]) -> list[int]:
 
 
 def _can_copy() -> bool:
-    # A copy has only the thread that asked for it: with others about, it could wait for a lock for ever.
-    return hasattr(os, "fork") and (os.cpu_count() or 1) > 1 and threading.active_count() == 1
+    # A copy has only the thread that asked for it: with others about, it could wait for a lock for ever. The frames
+    # also count threads that were started without `threading`, which that module does not know of.
+    return hasattr(os, "fork") and (os.cpu_count() or 1) > 1 and len(sys._current_frames()) == 1
 
 
 def _run_there(reader: int, writer: int, tasks: Sequence[Callable[[], T]]) -> None:

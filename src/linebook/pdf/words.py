@@ -124,8 +124,10 @@ def _plain(words: list[Word]) -> str | None:
     setting = words[0].parts[0][0]
     texts: list[str] = []
     for word in words:
-        (own, content, _), *more = word.parts
-        if more or own is not setting or not isinstance(content, str):
+        if len(word.parts) > 1:
+            return None
+        own, content, _ = word.parts[0]
+        if own is not setting or not isinstance(content, str):
             return None
         if texts and (word.apart or not word.gap or word.gap_setting is not setting):
             return None

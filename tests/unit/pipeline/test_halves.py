@@ -45,6 +45,39 @@ def test_tasks_of_a_copy_that_died_are_run_here() -> None:
     assert halves.run_tasks([lambda: "first", dies_elsewhere], [1, 1]) == ["first", "done here"]
 
 
+@pytest.mark.usefixtures("copying")
+def test_where_no_process_may_be_started_all_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused() -> int:
+        raise BlockingIOError
+
+    monkeypatch.setattr(os, "fork", refused)
+    assert halves.run_tasks([lambda: 1, lambda: 2], [1, 1]) == [1, 2]
+
+
+@pytest.mark.parametrize("start", ["threading", "_thread"])
+def test_a_process_with_another_thread_is_not_copied(start: str) -> None:
+    code = f"""
+        import threading, _thread
+        from linebook import halves
+        alone, begun, over = halves._can_copy(), threading.Event(), threading.Event()
+
+        def wait():
+            begun.set()
+            over.wait()
+
+        if "{start}" == "threading":
+            threading.Thread(target=wait).start()
+        else:
+            _thread.start_new_thread(wait, ())
+        begun.wait()
+        print(alone, halves._can_copy())
+        over.set()
+    """
+    done = subprocess.run([sys.executable, "-c", textwrap.dedent(code)], capture_output=True, text=True, check=True)
+    alone = hasattr(os, "fork") and (os.cpu_count() or 1) > 1
+    assert done.stdout.split() == [str(alone), "False"]
+
+
 def test_a_mistake_in_a_copy_shows_as_it_would_here() -> None:
     """In a process of its own, so that the copy's traceback does not stand in this run's output."""
     code = """
