@@ -10,8 +10,8 @@ from math import ceil
 from typing import Final
 
 from linebook.check.index import Index
-from linebook.check.weights import in_makes
 from linebook.model.component import Component
+from linebook.model.conversion import in_makes
 from linebook.model.quantities import write_amount
 from linebook.model.units import ratio
 from linebook.source.codes import fault

@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from linebook.check.index import Index, place
-from linebook.check.weights import base_lines, facts_for, in_makes, line_amounts
+from linebook.check.weights import base_lines, facts_for, line_amounts
 from linebook.check.words import gathered
 from linebook.model.amounts import Amount, Kind, Percent
 from linebook.model.component import Component
-from linebook.model.conversion import convert
+from linebook.model.conversion import convert, in_makes
 from linebook.model.dish import Dish
 from linebook.model.quantities import write_amount
 from linebook.model.units import GRAM, same_measure

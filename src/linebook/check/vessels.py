@@ -11,9 +11,10 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index, place
-from linebook.check.weights import facts_for, grams_of, in_makes, line_amounts, millilitres_of
+from linebook.check.weights import facts_for, grams_of, line_amounts, millilitres_of
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Scale, Stage
+from linebook.model.conversion import in_makes
 from linebook.model.house import Vessel
 from linebook.model.quantities import write_amount
 from linebook.model.units import LITRE, MILLILITRE, from_base, ratio, to_base

@@ -11,8 +11,8 @@ from fractions import Fraction
 from linebook.check.index import Index
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
 from linebook.model.component import Component, Ingredient
-from linebook.model.conversion import Facts, convert_to, facts_of, weight_or_volume
-from linebook.model.units import GRAM, in_unit, same_measure, times, to_base
+from linebook.model.conversion import Facts, facts_of, weight_or_volume
+from linebook.model.units import GRAM
 
 
 def facts_for(index: Index, item: str) -> Facts | None:
@@ -35,15 +35,6 @@ def grams_of(index: Index, item: str, amount: Amount) -> Fraction | None:
 def millilitres_of(index: Index, item: str, amount: Amount) -> Fraction | None:
     """Return the volume of an amount in millilitres, or None where the item does not say."""
     return _converted(index, item, amount, Kind.VOLUME)
-
-
-def in_makes(component: Component, amount: Amount) -> Amount:
-    """Return an amount of a component in the unit it is made in. Raises ValueMistake LB304."""
-    if same_measure(amount.unit, component.makes.unit):
-        return in_unit(amount, component.makes.unit)
-    if component.pieces and amount.unit.counts == "each":
-        return times(component.makes, to_base(amount) / component.pieces)
-    return convert_to(amount, component.makes.unit, facts_of(component))
 
 
 def base_lines(lines: Sequence[Ingredient], at: int) -> tuple[int, ...]:

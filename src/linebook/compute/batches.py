@@ -7,9 +7,10 @@ from math import ceil
 
 from linebook.compute.lines import compute_lines
 from linebook.compute.results import Batch, Use
-from linebook.compute.weights import in_makes, to_grams
+from linebook.compute.weights import to_grams
 from linebook.model.amounts import Amount
 from linebook.model.component import Component
+from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.units import ratio
 from linebook.model.units import times as amount_times

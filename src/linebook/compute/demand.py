@@ -14,9 +14,10 @@ from math import ceil
 from linebook.compute.batches import compute_batch
 from linebook.compute.portions import compute_portions, portion_amounts
 from linebook.compute.results import Batch, DishDemand, Night, Use
-from linebook.compute.weights import bought_total, in_makes
+from linebook.compute.weights import bought_total
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
+from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.units import ratio, times, to_base

@@ -1,4 +1,4 @@
-"""Turns an amount of any item of the house into grams, or into the unit its component is made in.
+"""Turns amounts of any item of the house into grams, and adds up what is bought.
 
 Knows where an item's density and piece weight stand; the arithmetic is in ``model.conversion``.
 """
@@ -10,10 +10,9 @@ from fractions import Fraction
 
 from linebook.compute.lines import ToGrams
 from linebook.model.amounts import Amount, Kind, Unit
-from linebook.model.component import Component
-from linebook.model.conversion import Facts, convert, convert_to, facts_of
+from linebook.model.conversion import Facts, convert, facts_of
 from linebook.model.house import House
-from linebook.model.units import EACH, GRAM, MILLILITRE, UNITS, in_unit, same_measure, times, to_base
+from linebook.model.units import GRAM, MILLILITRE, UNITS, to_base
 from linebook.source.faults import ValueMistake
 
 
@@ -26,19 +25,6 @@ def to_grams(house: House) -> ToGrams:
         return convert(amount, Kind.MASS, _facts(house, item))
 
     return grams
-
-
-def in_makes(component: Component, amount: Amount) -> Amount:
-    """Return an amount of a component in the unit of its yield. Raises ValueMistake LB304 where it says no way.
-
-    Pieces are parts of the yield itself, so a yield in any unit can be counted in them.
-    """
-    unit = component.makes.unit
-    if same_measure(amount.unit, unit):
-        return in_unit(amount, unit)
-    if component.pieces and amount.unit.counts == EACH.counts:
-        return times(component.makes, to_base(amount) / component.pieces)
-    return convert_to(amount, unit, facts_of(component))
 
 
 def bought_total(house: House, item: str, amounts: Sequence[Amount]) -> tuple[Amount, ...]:

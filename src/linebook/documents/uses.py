@@ -9,10 +9,9 @@ from collections.abc import Iterable, Iterator
 from math import ceil, floor
 
 from linebook.compute.portions import FULL, portion_amounts
-from linebook.compute.weights import in_makes
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
-from linebook.model.conversion import convert, facts_of
+from linebook.model.conversion import convert, facts_of, in_makes
 from linebook.model.dish import Dish, Size
 from linebook.model.house import House, Vessel
 from linebook.model.units import ratio, times, to_base

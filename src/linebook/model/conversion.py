@@ -15,7 +15,7 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.component import Component
 from linebook.model.pantry import PantryItem
 from linebook.model.quantities import write_amount
-from linebook.model.units import from_base, to_base
+from linebook.model.units import EACH, from_base, in_unit, same_measure, times, to_base
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 
@@ -99,6 +99,19 @@ def weight_or_volume(amount: Amount, kind: Kind, facts: Facts) -> Fraction | Non
 def convert_to(amount: Amount, unit: Unit, facts: Facts) -> Amount:
     """Return an amount of an item in another unit, exactly. Raises ValueMistake LB304 with both ways to mend it."""
     return from_base(convert(amount, unit.kind, facts, counts=unit.counts or "each"), unit)
+
+
+def in_makes(component: Component, amount: Amount) -> Amount:
+    """Return an amount of a component in the unit of its yield. Raises ValueMistake LB304 where it says no way.
+
+    Pieces are parts of the yield itself, so a yield in any unit can be counted in them.
+    """
+    unit = component.makes.unit
+    if same_measure(amount.unit, unit):
+        return in_unit(amount, unit)
+    if component.pieces and amount.unit.counts == EACH.counts:
+        return times(component.makes, to_base(amount) / component.pieces)
+    return convert_to(amount, unit, facts_of(component))
 
 
 def _as_count(amount: Amount, number: Fraction, facts: Facts, counts: str) -> Fraction:
