@@ -11,8 +11,9 @@ from house_mutations import ISSUED, REPOSITORY, STARTER, assert_told_well, texts
 from printed_text import linebook, pages_of, sheets_of, squeezed, text_of
 
 from linebook.model.house import House
-from linebook.pipeline import PdfFile, build_binders, load_house
+from linebook.pipeline import build_binders, load_house
 from linebook.source.faults import Outcome
+from linebook.workshop import PdfFile
 
 CARD = (REPOSITORY / "templates/station_card.xml.j2").read_text("utf-8")
 OWN = '<p data-key="own">Ring the bell when it is up</p>'

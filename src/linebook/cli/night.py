@@ -16,7 +16,7 @@ from linebook.source.nearest import nearest
 
 if TYPE_CHECKING:
     from linebook.model.house import House
-    from linebook.pipeline import PdfFile
+    from linebook.workshop import PdfFile
 
 
 def choose_menu(house: House, asked: str | None, day: date) -> str:
