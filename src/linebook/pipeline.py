@@ -15,8 +15,11 @@ from linebook.read.house_folder import read_house
 from linebook.source.faults import Fault, Outcome, Severity
 
 if TYPE_CHECKING:
-    from linebook.compute.results import Batch, Night
+    from linebook.compute.results import AllergenTable, Batch, Night
+    from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.model.house import House
+    from linebook.pdf.printing import Printing
+    from linebook.screen.folder import ScreenFile
     from linebook.workshop import PdfFile
 
 
@@ -24,12 +27,14 @@ _MATRIX_WEIGHT: Final = 4
 """What the matrix takes to draw, in sheets of a binder."""
 
 
-def load_house(folder: Path, shown: str) -> Outcome[House]:
+def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:
     """Read and check a house folder; ``shown`` is how its path is told to people.
+
+    ``printed`` are the languages to print in, () being the house's own: others are not read. None reads them all.
 
     The value is None where there is any error, in reading too: a record read in part must not reach a sheet.
     """
-    reading = read_house(folder, shown)
+    reading = read_house(folder, shown, printed)
     if reading.outcome.value is None:
         return Outcome(value=None, faults=reading.outcome.faults)
     checked = check_house(reading.outcome.value)
@@ -53,10 +58,11 @@ def build_binders(
     menu: str,
     nights: Sequence[int],
     lines: Sequence[str],
-    paper: str,
+    printing: Printing,
     issued: date,
     folder: Path,
     progress: Callable[[str], None],
+    theme: str = "",
 ) -> Outcome[tuple[PdfFile, ...]]:
     """Draw the binder of each line that has something on the menu, then the allergen matrix."""
     from linebook.compute.allergens import compute_allergens
@@ -65,12 +71,12 @@ def build_binders(
     from linebook.model.occasion import Occasion
     from linebook.workshop import open_workshop
 
-    opened = open_workshop(house, menu, issued, folder)
+    opened = open_workshop(house, menu, issued, folder, theme)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
     progress("computing amounts and allergens")
-    table = compute_allergens(house, menu)
+    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
     too_many = [fault for night in computed for fault in _too_many_loads(night)]
     if too_many:
@@ -78,36 +84,141 @@ def build_binders(
 
     def bind(line: str) -> Outcome[PdfFile]:
         progress(f"drawing the {line} binder")
-        return workshop.draw(
-            workshop.binder_sheets(line, table, computed), f"{line}-binder.pdf", paper, house.file.name
-        )
+        sheets = workshop.binder_sheets(line, table, computed, also)
+        return workshop.draw(sheets, printing.file_name(f"{line}-binder"), printing)
 
     def bind_matrix() -> Outcome[PdfFile]:
-        return workshop.draw(workshop.matrix_sheet(table), "allergen-matrix.pdf", paper, house.file.name)
+        return workshop.draw(workshop.matrix_sheet(table, also), printing.file_name("allergen-matrix"), printing)
 
     counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
-    tasks: list[Callable[[], Outcome[PdfFile]]] = [*(partial(bind, line) for line in counts), bind_matrix]
-    weights = [*counts.values(), _MATRIX_WEIGHT]
+    return _drawn([*(partial(bind, line) for line in counts), bind_matrix], [*counts.values(), _MATRIX_WEIGHT])
+
+
+def build_rail_cards(
+    house: House,
+    *,
+    menu: str,
+    lines: Sequence[str],
+    printing: Printing,
+    issued: date,
+    folder: Path,
+    progress: Callable[[str], None],
+    theme: str = "",
+) -> Outcome[tuple[PdfFile, ...]]:
+    """Draw the station cards of each line that has a dish on the menu, for its ticket rail."""
+    from linebook.compute.allergens import compute_allergens
+    from linebook.documents.binder_order import dishes_of_line
+    from linebook.workshop import open_workshop
+
+    opened = open_workshop(house, menu, issued, folder, theme)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    workshop = opened.value
+    progress("computing allergens")
+    table = compute_allergens(house, menu)
+
+    def draw(line: str) -> Outcome[PdfFile]:
+        progress(f"drawing the {line} rail cards")
+        return workshop.draw(workshop.rail_cards(line, table), f"{line}-rail-cards.pdf", printing)
+
+    counts = {line: count for line in lines if (count := len(dishes_of_line(house, menu, line)))}
+    return _drawn([partial(draw, line) for line in counts], [*counts.values()])
+
+
+def _also(house: House, menu: str) -> AllergenTable | None:
+    """Return the answers of the matrix's columns that are no allergens, None where the house asks for none."""
+    if not house.file.allergens.also:
+        return None
+    from linebook.compute.matrix_columns import compute_also
+
+    return compute_also(house, menu)
+
+
+def _drawn(tasks: Sequence[Callable[[], Outcome[PdfFile]]], weights: Sequence[int]) -> Outcome[tuple[PdfFile, ...]]:
+    """Return all PDFs, or all faults; ``weights`` say how long each takes against the others."""
     drawn = run_tasks(tasks, weights)
     faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
     files = tuple(outcome.value for outcome in drawn if outcome.value)
     return Outcome(value=None if faults else files, faults=faults)
 
 
-def build_matrix(house: House, *, menu: str, paper: str, issued: date, folder: Path, name: str) -> Outcome[PdfFile]:
-    """Draw the allergen matrix of a menu."""
+def build_matrix(
+    house: House,
+    *,
+    menu: str,
+    printing: Printing,
+    issued: date,
+    folder: Path,
+    names: tuple[str, str],
+    theme: str = "",
+) -> Outcome[tuple[PdfFile, ...]]:
+    """Draw the allergen matrix of a menu, and its index; ``names`` are those of the two files."""
     from linebook.compute.allergens import compute_allergens
+    from linebook.workshop import open_workshop
+
+    opened = open_workshop(house, menu, issued, folder, theme)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    workshop = opened.value
+    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
+    sheets = (workshop.matrix_sheet(table, also), workshop.index_sheet())
+    return _drawn(
+        [partial(workshop.draw, one, name, printing) for one, name in zip(sheets, names, strict=True)], [1, 2]
+    )
+
+
+def build_screen(
+    house: House,
+    *,
+    menu: str,
+    nights: Sequence[int],
+    lines: Sequence[str],
+    issued: date,
+    folder: Path,
+    progress: Callable[[str], None],
+) -> Outcome[tuple[ScreenFile, ...]]:
+    """Draw the pages of a house on a screen: an index, the allergen matrix, and what each line's binder holds."""
+    from linebook.compute.allergens import compute_allergens
+    from linebook.compute.demand import compute_night
+    from linebook.documents.binder_order import binder_order
+    from linebook.model.occasion import Occasion
+    from linebook.screen.folder import draw_screen
+    from linebook.screen.page import Frame
     from linebook.workshop import open_workshop
 
     opened = open_workshop(house, menu, issued, folder)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
-    sheets = opened.value.matrix_sheet(compute_allergens(house, menu))
-    return opened.value.draw(sheets, name, paper, house.file.name)
+    workshop = opened.value
+    progress("computing amounts and allergens")
+    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
+    computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
+    too_many = tuple(fault for night in computed for fault in _too_many_loads(night))
+    if too_many:
+        return Outcome(value=None, faults=too_many)
+    progress("drawing the pages")
+    cooking = [line for line in lines if binder_order(house, menu, line)]
+    if not cooking:
+        return Outcome(value=())
+    sheets = workshop.screen_sheets(cooking, table, computed, also)
+    if sheets.value is None:
+        return Outcome(value=None, faults=sheets.faults)
+    accents = tuple(accent.ink.colour for accent in workshop.theme.accents)
+    frame = Frame(house=house.file.name, language=workshop.wording.language, accents=accents)
+    return draw_screen(sheets.value, workshop.wording, frame)
 
 
 def build_batch(
-    house: House, batch: Batch, *, menu: str, covers: int, day: date, paper: str, folder: Path, name: str
+    house: House,
+    batch: Batch,
+    *,
+    menu: str,
+    covers: int,
+    day: date,
+    printing: Printing,
+    folder: Path,
+    name: str,
+    theme: str = "",
 ) -> Outcome[PdfFile]:
     """Draw the one-night sheet of a batch; ``covers`` is 0 where it was not sized for a number of covers."""
     from linebook.compute.allergens import compute_allergens
@@ -115,7 +226,7 @@ def build_batch(
     from linebook.model.occasion import Occasion
     from linebook.workshop import open_workshop
 
-    opened = open_workshop(house, menu, day, folder)
+    opened = open_workshop(house, menu, day, folder, theme)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
     night = Night(
@@ -129,7 +240,36 @@ def build_batch(
     if too_many:
         return Outcome(value=None, faults=too_many)
     sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu, only=batch.component.id))
-    return opened.value.draw(sheet, name, paper, house.file.name)
+    return opened.value.draw(sheet, name, printing)
+
+
+def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[AnsweredSeat, ...]:
+    """Return what to do with every dish of a menu for each seat of a table."""
+    from linebook.compute.guest import judge
+    from linebook.documents.guest_request import answered
+
+    return answered(request, [judge(house, menu, seat.avoidances) for seat in request.seats])
+
+
+def build_guest_sheet(
+    house: House,
+    request: GuestRequest,
+    seats: Sequence[AnsweredSeat],
+    *,
+    menu: str,
+    day: date,
+    printing: Printing,
+    folder: Path,
+    name: str,
+    theme: str = "",
+) -> Outcome[PdfFile]:
+    """Draw the guest sheet of a table for one day; ``seats`` are those of the request with their verdicts."""
+    from linebook.workshop import open_workshop
+
+    opened = open_workshop(house, menu, day, folder, theme)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    return opened.value.draw(opened.value.guest_sheet(request, seats), name, printing)
 
 
 def _too_many_loads(night: Night) -> Iterator[Fault]:

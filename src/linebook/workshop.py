@@ -7,90 +7,73 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from linebook.source.codes import fault
 from linebook.source.faults import Outcome
-from linebook.source.files import leads_out, read_source
 from linebook.source.frozen import frozen
-from linebook.source.spans import SourceFile
 
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
     from linebook.documents.binder_order import BinderEntry
+    from linebook.documents.guest_request import AnsweredSeat, GuestRequest
+    from linebook.documents.text import Text
     from linebook.documents.wording import Wording
-    from linebook.figures.shapes import Drawing
+    from linebook.figures.shapes import Drawing, Picture
     from linebook.markup.blocks import SheetText
+    from linebook.markup.sheet import Band, Foot, Sheet
     from linebook.model.house import House
-    from linebook.pdf.furniture import Band, Foot
-    from linebook.pdf.sheets import Sheet
+    from linebook.pdf.printing import Printing
     from linebook.pdf.theme import Theme
-    from linebook.templating.templates import TemplateFolder, Templates
+    from linebook.templating.templates import Templates
 
 
 @frozen
 class PdfFile:
-    """A finished PDF: its file name, its bytes, and what to say of it."""
+    """A finished PDF: its file name, its bytes, and what to say of it.
+
+    ``sheets`` are what it holds and ``pages`` what is printed, which is fewer where two cards share one.
+    ``turned`` says that it lies on its side and is bound by its top. ``notes`` are sentences about what it lacks.
+    """
 
     name: str
     content: bytes
     sheets: int
     pages: int
-    paper: str
+    printing: Printing
+    turned: bool = False
+    notes: tuple[str, ...] = ()
 
 
-def open_workshop(house: House, menu: str, issued: date, folder: Path) -> Outcome[Workshop]:
-    from linebook.documents.wording import english
-    from linebook.markup.vocabulary import PARAGRAPH_ROLES
-    from linebook.pdf.theme_reader import read_theme
+def open_workshop(house: House, menu: str, issued: date, folder: Path, theme: str = "") -> Outcome[Workshop]:
+    """Return the workshop of the house in ``folder``; ``theme`` is the one asked for, '' for the house's."""
+    from linebook.documents.wording import wording_in
+    from linebook.house_theme import open_looks
     from linebook.templating.templates import Templates
 
-    if leads_out(folder, PurePosixPath("templates")):
-        place = SourceFile(path=_shown_templates(folder), text="").whole()
-        hints = ("put the folder itself in the house folder",)
-        outside = fault("LB113", "this folder leads out of the house folder", place, hints=hints)
-        return Outcome(value=None, faults=(outside,))
-    folders = _template_folders(folder)
-    for candidate in folders:
-        if (candidate.path / "theme.yaml").exists():
-            source = read_source(candidate.path, PurePosixPath("theme.yaml"), candidate.shown)
-            break
-    else:
-        missing = fault("LB701", "there is no `theme.yaml` in any template folder", None, hints=("install again",))
-        return Outcome(value=None, faults=(missing,))
-    if source.value is None:
-        return Outcome(value=None, faults=source.faults)
-    theme = read_theme(source.value, paragraph_roles=PARAGRAPH_ROLES)
-    if theme.value is None:
-        return Outcome(value=None, faults=theme.faults)
+    looks = open_looks(house.file, folder, theme)
+    if looks.value is None:
+        return Outcome(value=None, faults=looks.faults)
     workshop = Workshop(
         house=house,
         menu=menu,
         issued=issued,
-        theme=theme.value,
-        theme_folder=candidate.path,
-        templates=Templates(folders),
-        wording=english(),
+        folder=folder,
+        theme=looks.value.theme,
+        theme_folder=looks.value.theme_folder,
+        templates=Templates(looks.value.folders),
+        wording=wording_in(house.file.languages),
     )
     return Outcome(value=workshop)
 
 
-def _shown_templates(house_folder: Path) -> str:
-    return (PurePosixPath(house_folder.as_posix()) / "templates").as_posix()
+def _untranslated(house: House) -> tuple[str, ...]:
+    """Return a sentence on what is missing in each language printed that is not the specs' own."""
+    if not house.prints_translations:
+        return ()
+    from linebook.documents.untranslated import untranslated_sentences
 
-
-def _template_folders(house_folder: Path) -> tuple[TemplateFolder, ...]:
-    """Return where templates are looked for, first come first: the house's own, the packaged copy, the checkout."""
-    from linebook.templating.templates import TemplateFolder
-
-    package = Path(__file__).parent
-    places = (
-        (house_folder / "templates", _shown_templates(house_folder)),
-        (package / "_templates", "linebook/_templates"),
-        (package.parent.parent / "templates", "templates"),
-    )
-    return tuple(TemplateFolder(path=path, shown=shown) for path, shown in places if path.is_dir())
+    return untranslated_sentences(house)
 
 
 @frozen
@@ -100,17 +83,21 @@ class Workshop:
     house: House
     menu: str
     issued: date
+    folder: Path
     theme: Theme
     theme_folder: Path
     templates: Templates
     wording: Wording
 
-    def binder_sheets(self, line: str, table: AllergenTable, nights: Sequence[Night]) -> Outcome[tuple[Sheet, ...]]:
-        """Return the sheets of a line's binder: its cover, then its dishes and components in working order."""
+    def binder_sheets(
+        self, line: str, table: AllergenTable, nights: Sequence[Night], also: AllergenTable | None = None
+    ) -> Outcome[tuple[Sheet, ...]]:
+        """Return the sheets of a line's binder: cover, allergen page, then dishes and components in working order."""
         from linebook.documents.binder_order import binder_order
         from linebook.documents.line_cover import line_cover
 
-        made = [self._entry_sheet(entry, table, nights) for entry in binder_order(self.house, self.menu, line)]
+        made = [self.line_page(line, table, also)]
+        made += [self.entry_sheet(entry, table, nights) for entry in binder_order(self.house, self.menu, line)]
         faults = [fault for outcome in made for fault in outcome.faults]
         sheets = [outcome.value for outcome in made if outcome.value]
         fingerprints = {sheet.text.id: sheet.fingerprint for sheet in sheets}
@@ -121,11 +108,46 @@ class Workshop:
             return Outcome(value=None, faults=tuple(faults))
         return Outcome(value=(cover.value, *sheets))
 
-    def matrix_sheet(self, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
-        """Return the allergen matrix."""
+    def line_page(self, line: str, table: AllergenTable, also: AllergenTable | None = None) -> Outcome[Sheet]:
+        """Return the allergen page of a line."""
+        from linebook.documents.line_allergens import DOCUMENT, line_allergens
+
+        return self._sheet(DOCUMENT, line_allergens(self.house, line, table, self.wording, also), {})
+
+    def screen_sheets(
+        self,
+        lines: Sequence[str],
+        table: AllergenTable,
+        nights: Sequence[Night],
+        also: AllergenTable | None = None,
+    ) -> Outcome[tuple[Sheet, ...]]:
+        """Return the sheets of a house on a screen: its index, the matrix, then each line's binder."""
+        from linebook.documents.screen_index import DOCUMENT, screen_index
+
+        index = _alone(self._sheet(DOCUMENT, screen_index(self.house, self.menu, lines, self.wording), {}))
+        made = [
+            index,
+            self.matrix_sheet(table, also),
+            *(self.binder_sheets(line, table, nights, also) for line in lines),
+        ]
+        faults = tuple(dict.fromkeys(one for outcome in made for one in outcome.faults))
+        sheets = tuple(sheet for outcome in made for sheet in outcome.value or ())
+        return Outcome(value=None if faults else sheets, faults=faults)
+
+    def matrix_sheet(self, table: AllergenTable, also: AllergenTable | None = None) -> Outcome[tuple[Sheet, ...]]:
+        """Return the allergen matrix; ``also`` are its columns that are no allergens."""
         from linebook.documents.allergen_matrix import allergen_matrix
 
-        return _alone(self._sheet("allergen-matrix", allergen_matrix(self.house, table, self.wording), {}))
+        view = allergen_matrix(self.house, table, self.wording, also, self.issued)
+        return _alone(self._sheet("allergen-matrix", view, {}))
+
+    def index_sheet(self) -> Outcome[tuple[Sheet, ...]]:
+        """Return the index from every allergen and ingredient to the dishes that carry it."""
+        from linebook.compute.allergen_index import allergen_index
+        from linebook.documents.allergen_index import DOCUMENT, allergen_index_sheet
+
+        entries = allergen_index(self.house, self.menu)
+        return _alone(self._sheet(DOCUMENT, allergen_index_sheet(self.house, self.menu, entries, self.wording), {}))
 
     def night_sheet(self, component: str, night: Night, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
         """Return the batch card of one component for one service."""
@@ -137,7 +159,40 @@ class Workshop:
             self._sheet("batch-card", night_batch_card(self.house, base, night, component, table, self.wording), {})
         )
 
-    def draw(self, sheets: Outcome[tuple[Sheet, ...]], name: str, paper: str, title: str) -> Outcome[PdfFile]:
+    def guest_sheet(self, request: GuestRequest, seats: Sequence[AnsweredSeat]) -> Outcome[tuple[Sheet, ...]]:
+        """Return the guest sheet of a table for the day of issue."""
+        from linebook.documents.guest_sheet import DOCUMENT, guest_sheet
+
+        view = guest_sheet(self.house, self.menu, request, seats, self.issued, self.wording)
+        return _alone(self._sheet(DOCUMENT, view, {}))
+
+    def rail_cards(self, line: str, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
+        """Return the station cards of a line's dishes, in the order of its binder."""
+        from linebook.documents.binder_order import BinderEntry, dishes_of_line
+        from linebook.documents.station_card import DOCUMENT
+
+        dishes = dishes_of_line(self.house, self.menu, line)
+        made = [self.entry_sheet(BinderEntry(document=DOCUMENT, subject=dish.id), table, ()) for dish in dishes]
+        faults = tuple(fault for outcome in made for fault in outcome.faults)
+        sheets = tuple(outcome.value for outcome in made if outcome.value)
+        return Outcome(value=None if faults else sheets, faults=faults)
+
+    def entry_sheet(self, entry: BinderEntry, table: AllergenTable, nights: Sequence[Night]) -> Outcome[Sheet]:
+        """Return one sheet of a binder; ``nights`` are the columns of a batch card."""
+        from linebook.compute.base import base_batch
+        from linebook.documents.batch_card import binder_batch_card
+        from linebook.documents.station_card import SMALL_PLATE, station_card
+
+        view: object
+        if entry.document == "station-card":
+            view = station_card(self.house, entry.subject, table, self.wording)
+            return self._sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
+        if entry.document == "plating-guide":
+            return self._guide_sheet(entry.subject, table)
+        view = binder_batch_card(self.house, base_batch(self.house, entry.subject), nights, table, self.wording)
+        return self._sheet(entry.document, view, {})
+
+    def draw(self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing) -> Outcome[PdfFile]:
         """Return the PDF of the sheets."""
         from linebook.model.letters import find_letter
         from linebook.pdf.binder import draw_binder
@@ -147,8 +202,9 @@ class Workshop:
         drawn = draw_binder(
             sheets.value,
             self.theme,
-            paper,
-            title=title,
+            printing,
+            title=self.house.file.name,
+            language=self.house.file.languages[0],
             folder=self.theme_folder,
             places=lambda letter: find_letter(self.house, letter),
         )
@@ -159,25 +215,22 @@ class Workshop:
             content=drawn.value.content,
             sheets=len(sheets.value),
             pages=drawn.value.pages,
-            paper="A4" if paper == "a4" else paper.capitalize(),
+            printing=printing,
+            turned=all(sheet.text.landscape for sheet in sheets.value),
+            notes=_untranslated(self.house),
         )
         return Outcome(value=file, faults=drawn.faults)
 
-    def _entry_sheet(self, entry: BinderEntry, table: AllergenTable, nights: Sequence[Night]) -> Outcome[Sheet]:
-        from linebook.compute.base import base_batch
-        from linebook.documents.batch_card import binder_batch_card
-        from linebook.documents.plating_guide import LARGE_PLATE, plating_guide
-        from linebook.documents.station_card import SMALL_PLATE, station_card
+    def _guide_sheet(self, dish_id: str, table: AllergenTable) -> Outcome[Sheet]:
+        """Return the plating guide of a dish: from above, from the side where it is built up, and its photograph."""
+        from linebook.documents.plating_guide import plating_guide
+        from linebook.plate_figures import guide_figures
 
-        view: object
-        if entry.document == "station-card":
-            view = station_card(self.house, entry.subject, table, self.wording)
-            return self._sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
-        if entry.document == "plating-guide":
-            view = plating_guide(self.house, entry.subject, table, self.wording)
-            return self._sheet(entry.document, view, self._plate(entry.subject, LARGE_PLATE, small=False))
-        view = binder_batch_card(self.house, base_batch(self.house, entry.subject), nights, table, self.wording)
-        return self._sheet(entry.document, view, {})
+        drawn = guide_figures(self.house, self.house.dishes[dish_id], self.folder, self.wording)
+        if drawn.value is None:
+            return Outcome(value=None, faults=drawn.faults)
+        view = plating_guide(self.house, dish_id, table, self.wording, photo=drawn.value.photo)
+        return self._sheet("plating-guide", view, drawn.value.figures)
 
     def _plate(self, dish_id: str, name: str, *, small: bool) -> Mapping[str, Drawing]:
         from linebook.documents.places import alternative_text
@@ -191,16 +244,21 @@ class Workshop:
         alternative = alternative_text(self.house, dish, plate, self.wording).plain
         return {name: draw_plate(plate, dish.elements, small=small, alternative=alternative)}
 
-    def _sheet(self, document: str, view: object, figures: Mapping[str, Drawing]) -> Outcome[Sheet]:
-        from linebook.markup.fingerprint import fingerprint_of
+    def text_of(self, document: str, view: object) -> Outcome[SheetText]:
+        """Return what a view says, by its document's template."""
         from linebook.markup.reader import read_markup
-        from linebook.pdf.sheets import Sheet
         from linebook.templating.templates import template_name
 
         rendered = self.templates.render(template_name(document), view, self.wording)
         if rendered.value is None:
             return Outcome(value=None, faults=rendered.faults)
-        read = read_markup(rendered.value.text, template_name(document), sources=rendered.value.sources)
+        return read_markup(rendered.value.text, template_name(document), sources=rendered.value.sources)
+
+    def _sheet(self, document: str, view: object, figures: Mapping[str, Drawing | Picture]) -> Outcome[Sheet]:
+        from linebook.markup.fingerprint import fingerprint_of
+        from linebook.markup.sheet import Sheet
+
+        read = self.text_of(document, view)
         if read.value is None:
             return Outcome(value=None, faults=read.faults)
         text = read.value
@@ -217,31 +275,43 @@ class Workshop:
         )
 
     def _foot(self, document: str, text: SheetText) -> Foot:
-        from linebook.pdf.furniture import Foot
+        from linebook.documents.second import menu_name
+        from linebook.markup.sheet import Foot
 
-        say = self.wording.say
-        night = document == "batch-card" and text.id.count(":") > 1
+        say, title = self.wording.say, _title(text)
+        night = document == "guest-sheet" or (document == "batch-card" and text.id.count(":") > 1)
         when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(self.issued))
         between = say("foot.between").plain
-        served = (when.plain, self.house.file.name, self.house.menus[self.menu].name)
-        named = (say(f"document.{document}").plain, _plain(text))
+        served = (when.both, self.house.file.name, menu_name(self.house, self.menu).both)
+        named = (say(f"document.{document}").both, title.both)
         return Foot(
             lines=(between.join(served), between.join(dict.fromkeys(named))),
             pages=say("foot.pages", page="{page}", pages="{pages}").plain,
-            continues=say("foot.continues").plain,
+            continues=say("foot.continues").both,
+            blank=say("foot.blank", name=title).both,
         )
 
     def _band(self, line: str) -> Band | None:
-        from linebook.pdf.furniture import Band
+        from linebook.documents.second import line_name
+        from linebook.markup.sheet import Band
 
         for position, known in enumerate(self.house.file.lines):
             if known.id == line:
-                return Band(name=known.name, position=position, count=len(self.house.file.lines))
+                return Band(name=line_name(self.house, line).both, position=position, count=len(self.house.file.lines))
         return None
 
 
 def _alone(outcome: Outcome[Sheet]) -> Outcome[tuple[Sheet, ...]]:
     return Outcome(value=(outcome.value,) if outcome.value else None, faults=outcome.faults)
+
+
+def _title(text: SheetText) -> Text:
+    """Return the name of a sheet, in both languages where it has two."""
+    from linebook.documents.text import words
+    from linebook.markup.blocks import Second
+
+    seconds = (piece.content for piece in text.title if isinstance(piece, Second))
+    return words(_plain(text), "".join(run.text for content in seconds for run in content))
 
 
 def _plain(text: SheetText) -> str:

@@ -24,6 +24,7 @@ ELSEWHERE = {
         ("LB701", "LB702", "LB703", "LB704", "LB705", "LB706"), "templates: tests/unit/templating and tests/unit/markup"
     ),
     **dict.fromkeys(("LB801", "LB802", "LB803", "LB804", "LB805"), "theme and fit: tests/unit/pdf"),
+    **dict.fromkeys(("LB806", "LB807", "LB808"), "a house's own theme: tests/unit/looks"),
     **dict.fromkeys(("LB901", "LB902"), "output: tests/cli and tests/unit/writing"),
 }
 """Codes that no spec text can produce, and where they are tested."""
@@ -40,8 +41,10 @@ def change(root, edit):
     if "delete" in edit:
         path.unlink()
     elif "link" in edit:
+        path.parent.mkdir(exist_ok=True)
         path.symlink_to(edit["link"])
     elif "hex" in edit:
+        path.parent.mkdir(exist_ok=True)
         path.write_bytes(bytes.fromhex(edit["hex"]))
     elif "write" in edit:
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -89,7 +89,7 @@ def test_the_terminal_says_what_the_sheet_says(tmp_path: Path, house: str, compo
         for row in table.rows
         if row.key.startswith("ingredient.")
     ]
-    head, *lines = prints.result.stdout.splitlines()[-len(wanted) - 2 : -1]
+    head, *lines = prints.result.stdout.splitlines()[-len(wanted) - 3 : -2]
     said = [re.split(r" {2,}", line.replace("≈", "").strip()) for line in lines]
     assert [tuple(figures) for *figures, _ in said] == [tuple(figures) for *figures, _ in wanted]
     assert [name.replace(",", "") for *_, name in said] == [name.replace(",", "") for *_, name in wanted]

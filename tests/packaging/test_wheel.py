@@ -41,8 +41,10 @@ def test_it_holds_the_package_data_and_nothing_stray(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     for needed in (
         "linebook/_templates/theme.yaml",
+        "linebook/_templates/themes/towpath.yaml",
         "linebook/explain/LB101.md",
         "linebook/starter/house.yaml",
+        "linebook/screen/screen.css",
         "linebook/py.typed",
     ):
         assert needed in names
@@ -80,3 +82,8 @@ def test_it_makes_a_house_and_binds_it_from_an_empty_folder(wheel: Path, tmp_pat
     run("check", "kitchen", "--strict")
     run("bind", "kitchen", "--date", "2027-03-02")
     assert (empty / "output" / "stove-binder.pdf").read_bytes().startswith(b"%PDF")
+    run("bind", "kitchen", "--date", "2027-03-02", "--theme", "towpath", "-o", "other")
+    other = (empty / "other" / "stove-binder.pdf").read_bytes()
+    assert b"Plex" in other
+    assert b"Lato" not in other
+    assert "  towpath " in run("templates")

@@ -18,6 +18,7 @@ from linebook.cli import faults as printer
 from linebook.compute.base import base_batch
 from linebook.compute.batches import compute_batch
 from linebook.model.house import House
+from linebook.pdf.printing import Printing
 from linebook.pipeline import build_batch, build_binders, build_matrix, load_house
 from linebook.source.codes import CODES
 from linebook.source.faults import Fault, Severity, ValueMistake
@@ -320,7 +321,7 @@ def _draw(house: House, folder: Path, *, sized: bool) -> str:
             menu=menu,
             nights=nights,
             lines=lines,
-            paper=paper,
+            printing=Printing(paper=paper),
             issued=ISSUED,
             folder=folder,
             progress=lambda _: None,
@@ -330,13 +331,22 @@ def _draw(house: House, folder: Path, *, sized: bool) -> str:
         for file in built.value or ():
             assert file.content.startswith(b"%PDF")
             assert file.content.rstrip().endswith(b"%%EOF")
-        alone = build_matrix(house, menu=menu, paper="letter", issued=ISSUED, folder=folder, name="m.pdf")
+        alone = build_matrix(
+            house, menu=menu, printing=Printing(paper="letter"), issued=ISSUED, folder=folder, name="m.pdf"
+        )
         _expect(alone.value, alone.faults)
         for component in list(house.components)[: 3 * sized]:
             base = base_batch(house, component)
             for batch in (base, *_sized(house, component)):
                 sheet = build_batch(
-                    house, batch, menu=menu, covers=0, day=ISSUED, paper=paper, folder=folder, name="b.pdf"
+                    house,
+                    batch,
+                    menu=menu,
+                    covers=0,
+                    day=ISSUED,
+                    printing=Printing(paper=paper),
+                    folder=folder,
+                    name="b.pdf",
                 )
                 _expect(sheet.value, sheet.faults)
                 problems += sheet.faults

@@ -11,6 +11,7 @@ from house_mutations import ISSUED, REPOSITORY, STARTER, assert_told_well, texts
 from printed_text import linebook, pages_of, sheets_of, squeezed, text_of
 
 from linebook.model.house import House
+from linebook.pdf.printing import Printing
 from linebook.pipeline import build_binders, load_house
 from linebook.source.faults import Outcome
 from linebook.workshop import PdfFile
@@ -45,7 +46,7 @@ def _card_with(text: str) -> str:
 
 def _bind(house: House, folder: Path) -> Outcome[tuple[PdfFile, ...]]:
     return build_binders(
-        house, menu="first-menu", nights=(40,), lines=("stove",), paper="a4", issued=ISSUED, folder=folder, progress=lambda _: None
+        house, menu="first-menu", nights=(40,), lines=("stove",), printing=Printing(paper="a4"), issued=ISSUED, folder=folder, progress=lambda _: None
     )  # fmt: skip
 
 

@@ -81,7 +81,7 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
     waiting = [reference.item for reference in dish_references(card)] if isinstance(card, Dish) else []
     if isinstance(card, Component):
         waiting += index.inside[card.id]
-    through = [m for step in (card.stages if isinstance(card, Component) else card.elements) for m in step.through]
+    through = [m for step in (card.stages if isinstance(card, Component) else card.ever_served) for m in step.through]
     for medium in index.file.media if index.file is not None else ():
         if medium.id in through:
             waiting += medium.carries

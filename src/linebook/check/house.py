@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from linebook.check.absent import check_absent, check_weightless_bases
+from linebook.check.alternatives import check_alternatives, check_nothing_left
 from linebook.check.balance import check_balance
 from linebook.check.braces import check_bare_amounts, check_brace_parts
 from linebook.check.cooling import check_cooling, check_limits
@@ -19,6 +20,7 @@ from linebook.check.foods import check_foods
 from linebook.check.identities import check_duplicate_ids, check_listed_twice, check_own_items
 from linebook.check.index import Check, Index, build_index
 from linebook.check.loads import check_loads
+from linebook.check.origins import check_origins, check_raw
 from linebook.check.percents import check_percent_circles
 from linebook.check.pieces import check_pieces
 from linebook.check.plates import check_on_the_plate, check_plate_named, check_stacking
@@ -38,7 +40,7 @@ from linebook.check.units import check_units
 from linebook.check.unused import check_unlisted_dishes, check_unused_components
 from linebook.check.vessels import check_vessels
 from linebook.model.house import House, ParsedHouse
-from linebook.source.faults import Outcome, Severity
+from linebook.source.faults import Fault, Outcome, Severity
 
 CHECKS: Final[tuple[Check, ...]] = (
     check_duplicate_ids,
@@ -80,6 +82,10 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_undeclared,
     check_substances,
     check_contradictions,
+    check_alternatives,
+    check_nothing_left,
+    check_origins,
+    check_raw,
     check_unused_components,
     check_unlisted_dishes,
 )
@@ -93,14 +99,30 @@ def check_house(parsed: ParsedHouse) -> Outcome[House]:
     """
     index = build_index(parsed)
     faults = tuple(found for check in CHECKS for found in check(index))
+    if parsed.translations or parsed.words:
+        faults += _translation_faults(index, faults)
     lost = parsed.file is None or parsed.broken or parsed.incomplete
     if lost or any(found.severity is Severity.ERROR for found in faults):
         return Outcome(value=None, faults=faults)
     return Outcome(value=_house(index, parsed), faults=faults)
 
 
+def _translation_faults(index: Index, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Return the faults of the translations; these alone look at what else was found."""
+    from linebook.check.translations import check_translations  # here, because most houses have none
+
+    at_fault = index.parsed.at_fault | {found.span.source.path for found in faults if found.span is not None}
+    has_errors = any(found.severity is Severity.ERROR for found in faults)
+    return tuple(check_translations(index, at_fault, has_errors=has_errors))
+
+
 def _house(index: Index, parsed: ParsedHouse) -> House:
     assert parsed.file is not None
+    second = None
+    if parsed.translations or parsed.words:
+        from linebook.check.translations import gather_translations
+
+        second = gather_translations(index)
     return House(
         file=parsed.file,
         pantry=index.pantry,
@@ -108,4 +130,5 @@ def _house(index: Index, parsed: ParsedHouse) -> House:
         dishes=index.dishes,
         menus=index.menus,
         by_products=MappingProxyType(dict(index.by_products)),
+        second=second,
     )

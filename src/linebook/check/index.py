@@ -181,9 +181,11 @@ def component_references(component: Component) -> Iterator[Reference]:
 
 
 def dish_references(dish: Dish) -> Iterator[Reference]:
-    """Yield every item a dish names as an element or as something that touches it, in file order."""
+    """Yield every item a dish names as an element, an alternative or as something that touches it, in file order."""
     for element in dish.elements:
         yield Reference(user=dish, part="elements", item=element.item, span=element.at("item"))
+        for other in element.alternatives:
+            yield Reference(user=dish, part="alternative", item=other.item, span=other.at("item"))
     yield from _listed(dish, "also_touches", dish.also_touches)
 
 

@@ -26,16 +26,18 @@ def check_stacking(index: Index) -> Iterator[Fault]:
 
 
 def check_plate_named(index: Index) -> Iterator[Fault]:
-    """Yield a fault for each dish whose elements have places and which names no plate."""
+    """Yield a fault for each dish that names no plate and has places for its elements, or a photograph, nonetheless."""
     for dish in index.dishes.values():
         placed = [element for element in dish.elements if element.places]
-        if placed and dish.plate is None and not index.is_incomplete(dish.id):
+        if (placed or dish.photo) and dish.plate is None and not index.is_incomplete(dish.id):
             plates = [plate.id for plate in index.file.plates] if index.file is not None else []
             known = f", one of {listing(plates, 'or')}" if 0 < len(plates) <= 8 else ""
             yield fault(
                 "LB604",
-                f"{dish.name} has places for its elements and no plate to set them on",
-                placed[0].at("at"),
+                f"{dish.name} has places for its elements and no plate to set them on"
+                if placed
+                else f"{dish.name} has a photograph and no plate, so that no plating guide shows it",
+                placed[0].at("at") if placed else dish.at("photo"),
                 hints=(f"add `plate:` and the id of a plate of house.yaml{known}",),
                 related=(Related(span=dish.at("name"), label="no `plate` here"),),
             )

@@ -104,7 +104,7 @@ def check_media(index: Index) -> Iterator[Fault]:
         for stage in component.stages:
             uses += [(m, place(stage, f"through.{n}", "through")) for n, m in enumerate(stage.through)]
     for dish in index.dishes.values():
-        for element in dish.elements:
+        for element in dish.ever_served:
             uses += [(m, place(element, f"through.{n}", "through")) for n, m in enumerate(element.through)]
     media = {medium.id: medium.name for medium in index.file.media}
     yield from _unknown(index, "LB210", uses, media, "shared medium", "add it under `media` of house.yaml")

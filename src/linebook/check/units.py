@@ -76,7 +76,7 @@ def _with_place(index: Index, refusal: _Refusal, span: Span) -> tuple[str, ...]:
 
 
 def _component_uses(index: Index) -> _Refusals:
-    for use in _uses(index):
+    for use in (*_uses(index), *_alternative_uses(index)):
         component = index.components.get(use.item)
         if component is not None:
             try:
@@ -177,6 +177,13 @@ def _dish_uses(dish: Dish) -> Iterator[_Use]:
         for item, amount in size.amounts.items():
             if item in items:
                 yield _Use(item=item, amount=amount, span=place(size, f"amounts.{item}", "amounts"))
+
+
+def _alternative_uses(index: Index) -> Iterator[_Use]:
+    """Yield the amounts of what is served instead: in the unit it is made in, and never added up for a night."""
+    for dish in index.dishes.values():
+        for other in dish.alternatives:
+            yield _Use(item=other.item, amount=other.amount, span=other.at("amount"))
 
 
 def _percent_uses(index: Index) -> Iterator[_Use]:

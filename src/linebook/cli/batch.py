@@ -16,11 +16,12 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    paper_option,
     refuse_word,
     stop_on_faults,
+    theme_option,
     today,
 )
+from linebook.cli.print_options import Asked, print_options
 
 if TYPE_CHECKING:
     from linebook.compute.results import Batch
@@ -36,7 +37,8 @@ if TYPE_CHECKING:
 @click.option("--times", help="Make this many of the spec's batch, as 2.5 or 1/2.")
 @menu_option
 @date_option
-@paper_option
+@print_options(half_sheet=True)
+@theme_option
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/batch-COMPONENT.pdf.")
 def command(
     component: str,
@@ -46,36 +48,40 @@ def command(
     times: str | None,
     menu: str | None,
     day: date | None,
-    paper: str | None,
+    asked: Asked,
+    theme: str | None,
     output: Path | None,
 ) -> None:
     """Size COMPONENT for one night: a table here, and a one-night sheet as PDF with each load to weigh."""
-    from linebook.cli.night import choose_menu, write_prints
+    from linebook.cli.bundle import say_one
+    from linebook.cli.night import choose_menu, show_prints, write_prints
     from linebook.pipeline import build_batch, load_house
     from linebook.source.nearest import nearest
 
-    if sum(asked is not None for asked in (covers, makes, times)) != 1:
+    if sum(size is not None for size in (covers, makes, times)) != 1:
         raise click.UsageError("Say how much with one of --covers N, --makes AMOUNT or --times X.")
     folder, shown = find_house(house)
-    loaded = load_house(folder, shown)
+    loaded = load_house(folder, shown, asked.languages)
     if loaded.value is None:
         stop_on_faults(loaded.faults)
         return
-    kitchen = loaded.value
+    kitchen = asked.house(loaded.value)
+    printing = asked.printing(kitchen)
     if component not in kitchen.components:
         refuse_word("component", component, nearest(component, kitchen.components), sorted(kitchen.components))
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
     batch = _size(kitchen, component, covers=covers, makes=makes, times=times, menu=chosen, day=issued)
-    target = output or Path("output") / f"batch-{component}.pdf"
+    target = output or Path("output") / printing.file_name(f"batch-{component}")
     built = build_batch(
         kitchen,
         batch,
         menu=chosen,
         covers=covers or 0,
         day=issued,
-        paper=(paper or kitchen.file.paper).lower(),
+        printing=printing,
         folder=folder,
+        theme=theme or "",
         name=target.name,
     )
     stop_on_faults((*loaded.faults, *built.faults))
@@ -83,6 +89,9 @@ def command(
         sys.exit(1)
     _print_table(kitchen, batch)
     write_prints([built.value], target.parent)
+    say_one(built.value, target.parent, punched=False)
+    if asked.opens:
+        show_prints(target)
 
 
 def _size(
@@ -149,7 +158,7 @@ def _print_table(house: House, batch: Batch) -> None:
     from linebook.documents.wording import english
 
     measures = Measures(house=house.file, wording=english())
-    made = [typed_text(printed_total(batch, measures)).plain]
+    made = [typed_text(printed_total(batch, measures), measures.wording).plain]
     if batch.pieces is not None:
         made.append(pieces_text(batch, measures.wording).plain)
     several = batch.loads > 1

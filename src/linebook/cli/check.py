@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
+
 import click
 
 from linebook.cli.options import find_house, form_option, stop_on_faults
+from linebook.source.faults import Fault
 
 
 @click.command(short_help="Read a house and tell every fault in it.")
@@ -21,7 +24,12 @@ def command(house_folder: str | None, house: str | None, strict: bool, form: str
 
     folder, shown = find_house(house_folder or house)
     outcome = load_house(folder, shown)
-    stop_on_faults(outcome.faults, form=form, strict=strict)
+    looks: tuple[Fault, ...] = ()
+    if outcome.value is not None and (outcome.value.file.theme or os.path.lexists(folder / "templates")):
+        from linebook.looks_check import check_looks  # here, because most houses have no looks of their own
+
+        looks = check_looks(outcome.value.file, folder)
+    stop_on_faults((*outcome.faults, *looks), form=form, strict=strict)
     if outcome.value is not None and form == "human":
         checked = outcome.value
         counts = ", ".join(
@@ -33,4 +41,9 @@ def command(house_folder: str | None, house: str | None, strict: bool, form: str
                 (checked.menus, "menu", "menus"),
             )
         )
-        click.echo(f"{checked.file.name}: {'no errors' if outcome.faults else 'clean'}. {counts}.")
+        click.echo(f"{checked.file.name}: {'no errors' if outcome.faults or looks else 'clean'}. {counts}.")
+        if checked.prints_translations:
+            from linebook.documents.untranslated import untranslated_sentences
+
+            for sentence in untranslated_sentences(checked):
+                click.echo(f"{sentence}.")

@@ -10,7 +10,7 @@ from typing import Final
 
 import click
 
-_OBJECTS_BETWEEN_SWEEPS: Final = 100_000
+_OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
 """Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
 
 # Each command's module is imported only when it is asked for, so that help and completion answer at once.
@@ -19,7 +19,12 @@ _COMMANDS: Final = {
     "bind": "Print every line's binder and the allergen matrix.",
     "batch": "Size one component for a night, an amount or a number of batches.",
     "matrix": "Print the allergen matrix of a menu.",
+    "guest": "Say what a guest may be served, and print the guest sheet.",
+    "why": "Prove an answer: every way from a dish to a declaration.",
+    "void": "Re-print what says something else when an item turns out wrong in service.",
+    "screen": "Make pages for a phone or a tablet: cards, plates and the matrix.",
     "new": "Start a small house in a new folder.",
+    "templates": "List templates and themes, tell what each gets, copy them out.",
     "explain": "Tell what a fault code means and how to mend it.",
     "schema": "Print the JSON Schema of the spec files, for editors.",
 }

@@ -1,4 +1,4 @@
-"""What ``bind``, ``batch`` and ``matrix`` share: choosing the menu and writing what was drawn."""
+"""What ``bind``, ``batch`` and ``matrix`` share: choosing the menu, writing what was drawn, and showing it."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def choose_menu(house: House, asked: str | None, day: date) -> str:
 
 
 def write_prints(files: Sequence[PdfFile], folder: Path) -> None:
-    """Write every PDF into the folder, all or none, and say what was made."""
+    """Write every PDF into the folder, all or none; stops where one cannot be written."""
     from linebook.writing.atomic import write_files
 
     try:
@@ -55,8 +55,10 @@ def write_prints(files: Sequence[PdfFile], folder: Path) -> None:
             hints=("close it where it is open, free some space, or choose another folder with -o",),
         )
         stop_on_faults([not_written])
-    widest = max(len(str(folder / file.name)) for file in files)
-    for file in files:
-        sheets = "1 sheet" if file.sheets == 1 else f"{file.sheets} sheets"
-        pages = "1 page" if file.pages == 1 else f"{file.pages} pages"
-        click.echo(f"{folder / file.name!s:{widest}}  {sheets}, {pages}, {file.paper}")
+
+
+def show_prints(path: Path) -> None:
+    """Open what was made in the system's viewer, and say so; a run never fails for want of one."""
+    from linebook.cli.opening import show
+
+    click.echo(show(path))

@@ -75,7 +75,7 @@ class IdType(click.ParamType[str]):
             house, _ = find_house(ctx.params.get("house"))
         except click.UsageError:
             return []
-        stems = {path.stem for folder in self.folders for path in (house / folder).glob("*.*")}
+        stems = {path.stem for folder in self.folders for path in (house / folder).glob("*.*") if "." not in path.stem}
         return [CompletionItem(stem) for stem in sorted(stems) if stem.startswith(incomplete)]
 
 
@@ -85,10 +85,32 @@ def date_option(command: Command) -> Command:
     )(command)
 
 
-def paper_option(command: Command) -> Command:
-    return click.option(
-        "--paper", type=click.Choice(["a4", "letter"], case_sensitive=False), help="Default: what house.yaml says."
-    )(command)
+class ThemeType(click.ParamType[str]):
+    """The name of a theme that comes with linebook."""
+
+    name = "name"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        from linebook.house_theme import find_themes
+        from linebook.source.nearest import nearest
+
+        known = find_themes()
+        if value not in known:
+            near = nearest(str(value), known)
+            hint = f" Did you mean `{near}`?" if near else ""
+            self.fail(f"There is no theme `{value}`.{hint} There are: {', '.join(known)}.", param, ctx)
+        return str(value)
+
+    def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        from linebook.house_theme import find_themes
+
+        return [CompletionItem(name) for name in find_themes() if name.startswith(incomplete)]
+
+
+def theme_option(command: Command) -> Command:
+    return click.option("--theme", type=ThemeType(), help="The theme to set it in. Default: what house.yaml says.")(
+        command
+    )
 
 
 def menu_option(command: Command) -> Command:

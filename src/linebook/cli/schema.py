@@ -6,13 +6,13 @@ import json
 
 import click
 
-_KINDS = ("house", "pantry", "menu", "dish", "component")
+_KINDS = ("house", "pantry", "menu", "dish", "component", "words", "dish-words", "component-words")
 
 
 @click.command(short_help="Print the JSON Schema of the spec files, for editors.")
 @click.argument("kind", type=click.Choice(_KINDS), required=False)
 def command(kind: str | None) -> None:
-    """Print the JSON Schema (draft-07) of one KIND of spec file, or of all five under `definitions`."""
+    """Print the JSON Schema (draft-07) of one KIND of spec file, or of all under `definitions`."""
     from linebook.read.schema import schema_for
 
     if kind is not None:

@@ -6,80 +6,95 @@ undeclared, undeclared before may contain, and only where nothing is known again
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
 from typing import Final
 
+from linebook.compute import answers
 from linebook.compute.columns import columns_for
-from linebook.compute.makeup import Kitchen, Makeup, Trace, components_of, join
-from linebook.compute.results import AllergenTable, Answer, Column, Finding
+from linebook.compute.kitchens import Kind, Kitchens, component_makeups, menus_since_oil
+from linebook.compute.makeup import Kitchen, Makeup, Trace, join
+from linebook.compute.results import AllergenTable, Answer, Column, Finding, PartFindings
 from linebook.model.dish import Dish
 from linebook.model.house import House
-from linebook.model.menu import Menu
 from linebook.model.taxonomy import SUBSTANCES
+
+__all__ = ["compute_allergens", "menus_since_oil", "table_of"]
 
 _FREE: Final = Finding(answer=Answer.FREE)
 
 
-def compute_allergens(house: House, menu_id: str, *, only: str | None = None) -> AllergenTable:
+def compute_allergens(house: House, menu_id: str, *, only: str | None = None, on: date | None = None) -> AllergenTable:
     """Return every answer for a menu, or those of ``only`` one component.
 
     Food through a shared medium may contain whatever else of the menu goes through it; unless the oil was changed,
     also what the menus before left in it. A component no dish of the menu needs is judged as if it were cooked too.
+    ``on`` is the day it is printed, for which declarations are too old.
     """
-    menu = house.menus[menu_id]
     columns = columns_for(house.file.allergens)
-    names = _substance_names(house)
-    kitchen = _kitchen_for(house, menu)
+    names = {substance.id: substance.name for substance in SUBSTANCES.values()} | dict(house.file.allergens.avoid)
+    return table_of(Kitchens(house, menu_id), Kind.SUBSTANCES, columns, names, only=only, on=on)
+
+
+def table_of(
+    kitchens: Kitchens,
+    kind: Kind,
+    columns: Sequence[Column],
+    names: Mapping[str, str],
+    *,
+    only: str | None = None,
+    on: date | None = None,
+) -> AllergenTable:
+    """Return the answers to some questions of one kind, with substances called by ``names``."""
+    house, menu, kitchen = kitchens.house, kitchens.menu, kitchens.of(kind)
     listed = [entry.dish for entry in menu.dishes] if only is None else []
     dishes = {id_: _dish_findings(kitchen, house.dishes[id_], columns, names) for id_ in listed}
-    served = components_of(house, menu)
-    wanted = dict.fromkeys((*served, *house.components)) if only is None else (only,)
-    makeups = _component_makeups(house, wanted, served, kitchen)
+    wanted = tuple(dict.fromkeys((*kitchens.served, *house.components))) if only is None else (only,)
+    makeups = component_makeups(kitchens, kind, wanted)
     components = {
         id_: {column.id: _finding(column, makeup, names) for column in columns} for id_, makeup in makeups.items()
     }
     everything = makeups | {id_: _dish_makeup(kitchen, house.dishes[id_]) for id_ in dishes}
-    undeclared = {id_: _items(makeup.undeclared) for id_, makeup in everything.items()}
     return AllergenTable(
-        menu=menu_id, served=served, columns=columns, dishes=dishes, components=components, undeclared=undeclared
+        menu=menu.id,
+        served=kitchens.served,
+        columns=tuple(columns),
+        dishes=dishes,
+        components=components,
+        undeclared={id_: answers.items_of(makeup.undeclared) for id_, makeup in everything.items()},
+        aged=_aged(house, menu.id, on),
+        parts={id_: tuple(_parts(kitchen, house.dishes[id_], columns, names)) for id_ in dishes},
     )
 
 
-def menus_since_oil(house: House, menu: Menu) -> tuple[Menu, ...]:
-    """Return the menu and, before it, those whose contacts are still in the media, oldest first."""
-    before = sorted((m for m in house.menus.values() if (m.first, m.id) < (menu.first, menu.id)), key=_start)
-    found = [menu]
-    while before and not found[0].oil_changed:
-        found.insert(0, before.pop())
-    return tuple(found)
+def _aged(house: House, menu: str, on: date | None) -> tuple[str, ...]:
+    if on is None or house.file.allergens.older_than is None:
+        return ()
+    from linebook.compute.ages import aged_items  # here, because most tables are of no day
+    from linebook.compute.inside import items_of_menu
+
+    return aged_items(house, items_of_menu(house, menu), on)
 
 
-def _start(menu: Menu) -> tuple[object, str]:
-    return (menu.first, menu.id)
+def _parts(kitchen: Kitchen, dish: Dish, columns: Sequence[Column], names: Mapping[str, str]) -> Iterator[PartFindings]:
+    """Yield the answers of each element, of its alternatives after it, and of what touches the dish."""
 
+    def part(item: str, makeup: Makeup, instead_of: str = "") -> PartFindings:
+        findings = {column.id: _finding(column, makeup, names) for column in columns}
+        undeclared = answers.items_of(makeup.undeclared)
+        return PartFindings(item=item, findings=findings, instead_of=instead_of, undeclared=undeclared)
 
-def _kitchen_for(house: House, menu: Menu) -> Kitchen:
-    pools: Mapping[str, Makeup] = {}
-    kitchens = []
-    for served in menus_since_oil(house, menu):
-        dishes = [entry.dish for entry in served.dishes]
-        kitchens.append(Kitchen(house, components_of(house, served), dishes, pools))
-        pools = kitchens[-1].pools
-    return kitchens[-1]
-
-
-def _component_makeups(
-    house: House, wanted: Iterable[str], served: Sequence[str], kitchen: Kitchen
-) -> dict[str, Makeup]:
-    found = {id_: kitchen.of_item(id_) for id_ in wanted if id_ in served}
-    if others := [id_ for id_ in wanted if id_ not in found]:
-        everything = Kitchen(house, tuple(house.components), (), kitchen.pools)
-        found |= {id_: everything.of_item(id_) for id_ in others}
-    return found
+    for element in dish.elements:
+        yield part(element.item, kitchen.of_element(element))
+        for other in element.alternatives:
+            yield part(other.item, kitchen.of_element(other), element.item)
+    if dish.also_touches:
+        yield part("", kitchen.of_touches(dish))
 
 
 def _dish_makeup(kitchen: Kitchen, dish: Dish) -> Makeup:
-    return join((kitchen.of_touches(dish), *(kitchen.of_element(dish, element) for element in dish.elements)))
+    return join((kitchen.of_touches(dish), *(kitchen.of_element(element) for element in dish.elements)))
 
 
 def _dish_findings(
@@ -88,91 +103,75 @@ def _dish_findings(
     touches = kitchen.of_touches(dish)
     by_item: dict[str, Makeup] = {}
     for element in dish.elements:
-        by_item[element.item] = join((by_item.get(element.item, Makeup()), kitchen.of_element(dish, element)))
+        by_item[element.item] = join((by_item.get(element.item, Makeup()), kitchen.of_element(element)))
     whole = join((touches, *by_item.values()))
-    return {column.id: _finding(column, whole, names, _without(column, dish, touches, by_item)) for column in columns}
+    found = {}
+    for column in columns:
+        finding = _finding(column, whole, names)
+        if finding.answer is not Answer.FREE and _is_free(column, touches):
+            bringing = tuple(item for item, makeup in by_item.items() if not _is_free(column, makeup))
+            without = _without(dish, bringing)
+            instead = _instead(kitchen, dish, column, bringing) if dish.alternatives else ()
+            finding = replace(finding, without=without, instead=instead) if without or instead else finding
+        found[column.id] = finding
+    return found
 
 
-def _without(column: Column, dish: Dish, touches: Makeup, by_item: Mapping[str, Makeup]) -> tuple[str, ...]:
-    """Return the elements to leave off for the column to be free, in plating order; () where that cannot be done.
+def _without(dish: Dish, bringing: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the elements to leave off for a column to be free, in plating order; () where that cannot be done.
 
     The shared media keep what other plates of the same dish put into them, so leaving an element off takes away what
     that element brings and nothing else: the elements that are not free by themselves are exactly those to leave off.
+    A plate with nothing on it is not served.
     """
     staying = {element.item for element in dish.elements if not element.leave_off}
-    bringing = tuple(item for item, makeup in by_item.items() if not _is_free(column, makeup))
-    if not _is_free(column, touches) or staying.intersection(bringing):
-        return ()
-    return bringing
+    nothing_left = {element.item for element in dish.elements}.issubset(bringing)
+    return () if nothing_left or staying.intersection(bringing) else bringing
+
+
+def _instead(
+    kitchen: Kitchen, dish: Dish, column: Column, bringing: tuple[str, ...]
+) -> tuple[tuple[str, str | None], ...]:
+    """Return what goes with what comes instead, () where alternatives do not help."""
+    found: list[tuple[str, str | None]] = []
+    for item in bringing:
+        taken: list[str | None] = []
+        for element in (element for element in dish.elements if element.item == item):
+            free = (other.item for other in element.alternatives if _is_free(column, kitchen.of_element(other)))
+            other = next(free, None)
+            if other is None and not element.leave_off:
+                return ()
+            taken.append(other)
+        exchanged = dict.fromkeys(other for other in taken if other is not None)
+        found += [(item, other) for other in exchanged] or [(item, None)]
+    return tuple(found) if any(other is not None for _, other in found) else ()
 
 
 def _is_free(column: Column, makeup: Makeup) -> bool:
-    return _answer(column, makeup) is Answer.FREE
+    return answers.is_free(makeup, column.substances)
 
 
-def _answer(column: Column, makeup: Makeup) -> Answer:
-    if _is_any(column, makeup.contains):
-        return Answer.CONTAINS
-    if makeup.undeclared:
-        return Answer.UNDECLARED
-    return Answer.MAY if _is_any(column, makeup.may) else Answer.FREE
-
-
-def _is_any(column: Column, traces: Iterable[Trace]) -> bool:
-    return any(trace.substance in column.substances for trace in traces)
-
-
-def _of_column(column: Column, traces: Iterable[Trace]) -> frozenset[Trace]:
-    return frozenset(trace for trace in traces if trace.substance in column.substances)
-
-
-def _finding(column: Column, makeup: Makeup, names: Mapping[str, str], without: tuple[str, ...] = ()) -> Finding:
-    answer = _answer(column, makeup)
-    if answer is Answer.FREE:
+def _finding(column: Column, makeup: Makeup, names: Mapping[str, str]) -> Finding:
+    if answers.is_free(makeup, column.substances):
         return _FREE
-    contained, may = _of_column(column, makeup.contains), _of_column(column, makeup.may)
-    grounds = {
-        Answer.CONTAINS: contained,
-        Answer.UNDECLARED: makeup.undeclared,
-        Answer.MAY: may,
-    }[answer]
+    known = answers.relevant(makeup, column.substances)
+    answer = answers.answer(known)
+    grounds = {Answer.CONTAINS: known.contains, Answer.UNDECLARED: known.undeclared, Answer.MAY: known.may}[answer]
     sure = _substances(column, grounds)
-    possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, may) if id_ not in sure]
-    besides = frozenset(trace for trace in may if trace.substance in possible)
+    possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, known.may) if id_ not in sure]
+    besides = frozenset(trace for trace in known.may if trace.substance in possible)
     return Finding(
         answer=answer,
         substances=tuple(names.get(id_, id_) for id_ in sure),
         also_may=tuple(names.get(id_, id_) for id_ in possible),
-        media=_media(grounds),
-        partly=_is_partly(grounds),
-        also_media=_media(besides),
-        also_partly=_is_partly(besides),
-        items=_items(grounds),
-        without=without,
+        media=answers.media_of(grounds),
+        partly=answers.is_partly(grounds),
+        also_media=answers.media_of(besides),
+        also_partly=answers.is_partly(besides),
+        items=answers.items_of(grounds),
     )
 
 
 def _substances(column: Column, traces: Iterable[Trace]) -> list[str]:
     present = {trace.substance for trace in traces}
     return [id_ for id_ in column.substances if id_ in present]
-
-
-def _items(traces: Iterable[Trace]) -> tuple[str, ...]:
-    return tuple(sorted({trace.item for trace in traces}))
-
-
-def _media(traces: frozenset[Trace]) -> tuple[str, ...]:
-    """Return the media that bring something which is not there without them."""
-    direct = {(trace.substance, trace.item) for trace in traces if not trace.medium}
-    return tuple(
-        sorted({trace.medium for trace in traces if trace.medium and (trace.substance, trace.item) not in direct})
-    )
-
-
-def _is_partly(traces: frozenset[Trace]) -> bool:
-    """Return whether shared media bring some of it and not all."""
-    return bool(_media(traces)) and any(not trace.medium for trace in traces)
-
-
-def _substance_names(house: House) -> dict[str, str]:
-    return {substance.id: substance.name for substance in SUBSTANCES.values()} | dict(house.file.allergens.avoid)

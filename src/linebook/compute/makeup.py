@@ -1,16 +1,18 @@
 """What is in a thing, what may be, and what nobody has declared: rolled up through every depth and every shared medium.
 
 Knows substances only by their ids; columns, answers and print are not its business. It fails closed: where a spec
-does not say, everything that could have met the food has met it.
+does not say, everything that could have met the food has met it. What flows may be something else than substances,
+as origins or the foods themselves: ``Facts`` says what each bought item is known to bring.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import field
 from typing import Final, NamedTuple
 
 from linebook.model.component import ByProduct, Component
-from linebook.model.dish import Dish, Element
+from linebook.model.dish import Alternative, Dish, Element
 from linebook.model.house import House
 from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
@@ -20,7 +22,8 @@ from linebook.source.frozen import frozen
 class Trace(NamedTuple):
     """One substance, the bought item that brings it, and the shared medium it came through ("" for none).
 
-    ``substance`` is "" for an item that nobody has declared.
+    ``substance`` is "" for an item that nobody has declared. Among what is undeclared a word is what alone is not known
+    of the item.
     """
 
     substance: str
@@ -64,19 +67,41 @@ def declared_makeup(item: PantryItem) -> Makeup:
     )
 
 
+@frozen
+class Facts:
+    """What is known of each thing by itself, before it is cooked with others.
+
+    ``bought`` is what each pantry item brings, ``made`` what a component or by-product is itself, besides what goes
+    into it. ``cooked`` are the stages (component, number from 0) after which only what is certain stays, without the
+    words ``cooked_away``. The words ``served_raw``, not known of an element that is served raw, are certain of it.
+    """
+
+    bought: Mapping[str, Makeup]
+    made: Mapping[str, Makeup] = field(default_factory=dict)
+    cooked: frozenset[tuple[str, int]] = frozenset()
+    cooked_away: frozenset[str] = frozenset()
+    served_raw: frozenset[str] = frozenset()
+
+
 class Kitchen:
-    """Everything a menu cooks, with what each shared medium has met.
+    """Everything a menu cooks, alternatives included, with what each shared medium has met.
 
     ``pools`` are what the media hold before the first food goes through. Makeups only ever grow, so asking every
     food in turn until none grows gives the least answer that satisfies them all, cycles included.
     """
 
     def __init__(
-        self, house: House, components: Sequence[str], dishes: Sequence[str], pools: Mapping[str, Makeup]
+        self,
+        house: House,
+        components: Sequence[str],
+        dishes: Sequence[str],
+        pools: Mapping[str, Makeup],
+        facts: Facts | None = None,
     ) -> None:
         self._house = house
         self._media = {medium.id: medium for medium in house.file.media}
-        self._bought = {id_: declared_makeup(item) for id_, item in house.pantry.items()}
+        self._facts = facts or declared_facts(house)
+        self._bought = self._facts.bought
         self._after: dict[str, tuple[Makeup, ...]] = dict.fromkeys(components, (NOTHING,))
         self._trim: dict[str, Makeup] = {}
         self._pools = dict(pools)
@@ -85,6 +110,11 @@ class Kitchen:
         self._dishes = [house.dishes[id_] for id_ in dishes]
         while self._cook():
             pass
+
+    @property
+    def facts(self) -> Facts:
+        """What is known of each thing by itself."""
+        return self._facts
 
     @property
     def pools(self) -> Mapping[str, Makeup]:
@@ -105,9 +135,12 @@ class Kitchen:
             found.append(self._trim.get(item, NOTHING))
         return join(found)
 
-    def of_element(self, dish: Dish, element: Element) -> Makeup:
-        """Return what one element brings to the plate, contacts at pick-up included."""
-        return join((self.of_item(element.item), *self._contacts(element.through)))
+    def of_element(self, element: Element | Alternative) -> Makeup:
+        """Return what an element or an alternative brings to the plate, contacts at pick-up included."""
+        itself = self.of_item(element.item)
+        if self._facts.served_raw and isinstance(element, Element) and element.raw:
+            itself = _served_raw(itself, self._facts.served_raw)
+        return join((itself, *self._contacts(element.through)))
 
     def of_touches(self, dish: Dish) -> Makeup:
         """Return what touches a dish and is no element: oil for the pan, bench flour, egg wash."""
@@ -116,14 +149,15 @@ class Kitchen:
     def _cook(self) -> bool:
         before = (dict(self._after), dict(self._trim), dict(self._pools))
         for item, made in self._house.by_products.items():
-            self._trim[item] = join(self._of_by_product(parent, by_product) for parent, by_product in made)
+            found = [self._of_by_product(parent, by_product) for parent, by_product in made]
+            self._trim[item] = join((*found, self._facts.made.get(item, NOTHING)))
         for component in self._components:
             self._after[component.id] = self._contents(component)
         for dish in self._dishes:
-            for element in dish.elements:
-                # Bench flour or egg wash may be on it when it goes in.
-                going_in = join((self.of_element(dish, element), self.of_touches(dish)))
-                self._meet(element.through, going_in)
+            for element in dish.ever_served:
+                if element.through:
+                    # Bench flour or egg wash may be on it when it goes in.
+                    self._meet(element.through, join((self.of_element(element), self.of_touches(dish))))
         return before != (self._after, self._trim, self._pools)
 
     def _contents(self, component: Component) -> tuple[Makeup, ...]:
@@ -131,11 +165,15 @@ class Kitchen:
         stages = [stage.name for stage in component.stages]
         early = [line.item for line in component.ingredients if line.stage not in stages]
         content = join(self.of_item(item) for item in (*early, *component.adjust_with, *component.also_touches))
+        content = join((content, self._facts.made.get(component.id, NOTHING)))
         after = [content]
-        for stage in component.stages:
+        for number, stage in enumerate(component.stages):
             added = [line.item for line in component.ingredients if line.stage == stage.name]
             content = join((content, *(self.of_item(item) for item in added), *self._contacts(stage.through)))
             self._meet(stage.through, content)
+            if (component.id, number) in self._facts.cooked:
+                away = self._facts.cooked_away
+                content = Makeup(contains=frozenset(one for one in content.contains if one.substance not in away))
             after.append(content)
         return tuple(after)
 
@@ -172,12 +210,26 @@ class Kitchen:
             self._pools[id_] = join((self._pools.get(id_, NOTHING), content))
 
 
+def declared_facts(house: House) -> Facts:
+    """Return what the pantry declares of the substances in it."""
+    return Facts(bought={id_: declared_makeup(item) for id_, item in house.pantry.items()})
+
+
+def _served_raw(makeup: Makeup, words: frozenset[str]) -> Makeup:
+    """Return what is in a thing that is served raw: for these words, that it is raw is certain."""
+    sure = frozenset(trace for trace in makeup.undeclared if trace.substance in words)
+    return Makeup(contains=makeup.contains | sure, may=makeup.may, undeclared=makeup.undeclared - sure)
+
+
 def _through(medium: str, traces: frozenset[Trace]) -> frozenset[Trace]:
     return frozenset(Trace(trace.substance, trace.item, medium) for trace in traces)
 
 
 def components_of(house: House, menu: Menu) -> tuple[str, ...]:
-    """Return every component the menu needs at any depth, with parents of by-products and what its media carry."""
+    """Return every component the menu needs at any depth, with parents of by-products and what its media carry.
+
+    Alternatives are needed too: they are cooked for the guest who asks.
+    """
     carries = {medium.id: medium.carries for medium in house.file.media}
     waiting = [item for entry in menu.dishes for item in _named_by_dish(house.dishes[entry.dish], carries)]
     waiting.reverse()
@@ -193,9 +245,9 @@ def components_of(house: House, menu: Menu) -> tuple[str, ...]:
 
 
 def _named_by_dish(dish: Dish, carries: Mapping[str, Sequence[str]]) -> list[str]:
-    through = [medium for element in dish.elements for medium in element.through]
+    through = [medium for element in dish.ever_served for medium in element.through]
     return [
-        *(element.item for element in dish.elements),
+        *(element.item for element in dish.ever_served),
         *dish.also_touches,
         *(item for medium in through for item in carries.get(medium, ())),
     ]

@@ -103,7 +103,8 @@ class Finding:
     ``substances`` are printed names; ``media``, ``items`` (pantry ids) and ``without`` (items of elements) are ids.
     ``also_may`` names what a cell that answers otherwise may contain besides, ``also_media`` through what.
     ``partly`` (``also_partly``) is true where only some of it comes through the media. ``without`` is the elements
-    that, left off, make it free (computed; () where that does not help).
+    that, left off, make it free (computed; () where that does not help). ``instead`` is set where alternatives make it
+    free: every item that must go, with what is served instead, None where it is left off.
     """
 
     answer: Answer
@@ -115,13 +116,15 @@ class Finding:
     also_partly: bool = False
     items: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
+    instead: tuple[tuple[str, str | None], ...] = ()
 
 
 @frozen
 class Column:
     """One column of the matrix: a declarable group of the house's lists, or one of its own avoidances.
 
-    ``lists`` names the lists it is on, where not all of the house's have it and the name does not say so.
+    ``lists`` names the lists it is on, where not all of the house's have it and the name does not say so. ``diet`` is
+    the question about diet that it asks instead, by its id.
     """
 
     id: str
@@ -129,6 +132,21 @@ class Column:
     substances: tuple[str, ...]
     own: bool = False
     lists: tuple[str, ...] = ()
+    diet: str = ""
+
+
+@frozen
+class PartFindings:
+    """The answers for one thing on a plate by column id, contacts at pick-up included.
+
+    ``item`` is an element's or alternative's; '' is all that touches the dish and is no element. ``instead_of`` is the
+    element's item that an alternative may come instead of, '' for an element. ``undeclared`` are pantry items.
+    """
+
+    item: str
+    findings: Mapping[str, Finding]
+    instead_of: str = ""
+    undeclared: tuple[str, ...] = ()
 
 
 @frozen
@@ -137,7 +155,9 @@ class AllergenTable:
 
     ``dishes`` are in menu order; ``components`` are all of the house. ``undeclared`` names, by dish or component id,
     every pantry item without a declaration that is in it or may have met it, whatever its cells answer. ``served``
-    are the ids of the components that the menu needs.
+    are the ids of the components that the menu needs. ``aged`` are the pantry items whose declaration is older than the
+    house allows on the day of print; () where no day was given. ``parts`` are what each dish is made up of: its
+    elements, each followed by its alternatives, then what touches it.
     """
 
     menu: str
@@ -146,3 +166,5 @@ class AllergenTable:
     dishes: Mapping[str, Mapping[str, Finding]]
     components: Mapping[str, Mapping[str, Finding]]
     undeclared: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    aged: tuple[str, ...] = ()
+    parts: Mapping[str, tuple[PartFindings, ...]] = field(default_factory=dict)

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor, lcm
-from typing import Final
+from operator import attrgetter
+from typing import Final, NamedTuple
 
 from linebook.compute.ladders import fit, is_metric, system_of
 from linebook.compute.results import BatchIngredient, Printed
@@ -116,7 +117,7 @@ def _unrounded(amount: Amount) -> Amount:
 def _is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
     """Return whether an amount can be measured as it is; without an instrument of its system it is taken to be."""
     taking = _taking(amount, instruments)
-    whole = any((to_base(amount) / to_base(instrument.reads)).denominator == 1 for instrument in taking)
+    whole = any((to_base(amount) / one.reads).denominator == 1 for one in taking)
     return whole or not taking
 
 
@@ -137,15 +138,43 @@ def _counted(amount: Amount) -> Amount:
     return Amount(number=number, unit=amount.unit)
 
 
-def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[Instrument]:
+class _Reach(NamedTuple):
+    """How much an instrument takes and what it reads, in grams or millilitres."""
+
+    most: Fraction
+    reads: Fraction
+
+
+class _Rack:
+    """The instruments last asked for, by the unit they are to measure: one house prints thousands of amounts."""
+
+    def __init__(self) -> None:
+        self._instruments: Sequence[Instrument] | None = None
+        self._able: dict[str, list[_Reach]] = {}
+
+    def able(self, instruments: Sequence[Instrument], unit: Unit) -> list[_Reach]:
+        """Return the instruments that measure in a unit's system, finest first."""
+        if instruments is not self._instruments:
+            self._instruments, self._able = instruments, {}
+        known = self._able.get(unit.key)
+        if known is None:
+            able = [_Reach(to_base(one.up_to), to_base(one.reads)) for one in instruments if _measures(one, unit)]
+            known = self._able[unit.key] = sorted(able, key=attrgetter("reads"))
+        return known
+
+
+_RACK: Final = _Rack()
+
+
+def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[_Reach]:
     """Return the instruments that take an amount in so many goes, finest first; else the largest ones."""
-    able = [(to_base(instrument.up_to), instrument) for instrument in instruments if _measures(instrument, amount.unit)]
-    in_one_go = to_base(amount) / goes
-    taking = [instrument for most, instrument in able if most >= in_one_go]
+    able = _RACK.able(instruments, amount.unit)
+    in_one_go = to_base(amount) / goes if goes > 1 else to_base(amount)
+    taking = [one for one in able if one.most >= in_one_go]
     if not taking and able:
-        largest = max(most for most, _ in able)
-        taking = [instrument for most, instrument in able if most == largest]
-    return sorted(taking, key=lambda instrument: to_base(instrument.reads)) if len(taking) > 1 else taking
+        largest = max(one.most for one in able)
+        taking = [one for one in able if one.most == largest]
+    return taking
 
 
 def _measures(instrument: Instrument, unit: Unit) -> bool:
@@ -157,10 +186,10 @@ def _measures(instrument: Instrument, unit: Unit) -> bool:
     return spoons or system_of(reads) == system_of(unit)
 
 
-def _measured(amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction) -> Fraction | None:
+def _measured(amount: Amount, instruments: Sequence[_Reach], tolerance: Fraction) -> Fraction | None:
     """Return the roundest readable figure within the tolerance, in grams or millilitres, or None."""
     base, decimal = to_base(amount), is_metric(amount.unit)
-    readings = [to_base(instrument.reads) for instrument in instruments]
+    readings = [one.reads for one in instruments]
     # In whole numbers of a part that all of them are multiples of, because a binder has thousands of figures to try.
     parts = lcm(1000, base.denominator, *(reading.denominator for reading in readings))
     exact = int(base * parts)
@@ -175,9 +204,8 @@ def _measured(amount: Amount, instruments: Sequence[Instrument], tolerance: Frac
     return Fraction(min(within)[2], parts) if within else None
 
 
-def _nearest_reading(base: Fraction, instrument: Instrument) -> Fraction:
-    reading = to_base(instrument.reads)
-    return max(reading, _nearest(base, reading))
+def _nearest_reading(base: Fraction, instrument: _Reach) -> Fraction:
+    return max(instrument.reads, _nearest(base, instrument.reads))
 
 
 def _steps(reading: int, most: int, thousandth: int) -> Iterator[int]:

@@ -28,8 +28,17 @@ from linebook.documents.measures import Measures, duration_text, per_cent, typed
 from linebook.documents.method import MethodWriter, SayAmount
 from linebook.documents.naming import kicker, names_of
 from linebook.documents.parts import AllergenLine, Labelled, Section
+from linebook.documents.second import (
+    dish_name,
+    item_name,
+    said_sections,
+    section_title,
+    size_name,
+    sort_text,
+    tool_text,
+)
 from linebook.documents.stages import StageWriter
-from linebook.documents.text import EMPTY, Text, joined, strong, words
+from linebook.documents.text import EMPTY, Text, joined, strong
 from linebook.documents.uses import PortionUse, component_users, portion_uses, portions_from
 from linebook.documents.wording import Wording
 from linebook.model.component import Component
@@ -51,25 +60,45 @@ class BatchCard:
     """
 
     id: str
+    """The sheet's own id."""
     line: str
+    """The id of its line."""
     night: bool
+    """Whether it is for one night, and not for a binder."""
     kicker: Text
+    """Over the name: the line and what sheet this is."""
     title: Text
+    """The name of the component."""
     aside: Text
+    """For which night, or that it is a draft; may be empty."""
     makes: Text
+    """What it makes."""
     loads: Text
+    """In how many loads; empty where it is one."""
     keeping: tuple[Labelled, ...]
+    """Use-by and store."""
     facts: tuple[Labelled, ...]
+    """What to know before starting, as time and equipment."""
     allergens: tuple[AllergenLine, ...]
+    """Contains, may contain and undeclared, always all three."""
     main_head: Text
+    """The head over the amount."""
     night_heads: tuple[Text, ...]
+    """The heads of the standard nights; none on a night's sheet."""
     names_head: Text
+    """The head over the names."""
     after_heads: tuple[Text, ...]
+    """The heads of the quiet figures after the names."""
     groups: tuple[IngredientGroup, ...]
+    """What to weigh, by stage."""
     also: tuple[Labelled, ...]
+    """What else it touches, and what it is adjusted with."""
     stages: tuple[Section, ...]
+    """The method by stage, with its limits."""
     sections: tuple[Section, ...]
+    """The other parts of the method."""
     about: tuple[Labelled, ...]
+    """What it is, and what it is for."""
 
     @property
     def columns(self) -> int:
@@ -190,7 +219,7 @@ class _CardWriter:
             line=component.line,
             night=night,
             kicker=kicker(self.house, component.line, DOCUMENT, self.wording),
-            title=words(component.name),
+            title=item_name(self.house, component.id),
             aside=aside,
             makes=self._makes(batch, night=night),
             loads=self._loads(batch, night=night),
@@ -213,7 +242,7 @@ class _CardWriter:
         return EMPTY if self.base.component.tested else self.wording.say("draft")
 
     def _yield(self, batch: Batch) -> Text:
-        total = typed_text(printed_total(batch, self.measures))
+        total = typed_text(printed_total(batch, self.measures), self.wording)
         if batch.pieces is None:
             return total
         return self.wording.listed((total, pieces_text(batch, self.wording)))
@@ -227,7 +256,7 @@ class _CardWriter:
             (portion,) = uses[0].amounts
             portions = portions_from(batch.component, batch.total, portion)
             if portions:
-                said = typed_text(portion)
+                said = typed_text(portion, self.wording)
                 return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=said)
         if batch.pieces is None and not uses and 0 < len(users) <= _MOST_USERS:
             names = names_of(self.house, (user.id for user in users), self.wording)
@@ -245,11 +274,14 @@ class _CardWriter:
         component = batch.component
         yield self._fact("made", making_text(component, self.measures))
         if component.stages:
-            times = {"lead": duration_text(lead_time(component)), "work": duration_text(hands_on_time(component))}
+            times = {
+                "lead": duration_text(lead_time(component), self.wording),
+                "work": duration_text(hands_on_time(component), self.wording),
+            }
             yield self._fact("takes", self.wording.say("takes", **times))
         yield self._fact("equipment", equipment_text(component, self.stages))
         if component.largest_batch:
-            yield self._fact("largest", typed_text(component.largest_batch))
+            yield self._fact("largest", typed_text(component.largest_batch, self.wording))
 
     def _about(self, component: Component) -> Iterator[Labelled]:
         """Yield what stands at the end of the card: what it is, and what it is for."""
@@ -259,7 +291,7 @@ class _CardWriter:
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
         if component.sort:
-            yield self._fact("category", words(component.sort))
+            yield self._fact("category", sort_text(self.house, component))
         if component.loss:
             yield self._fact("loss", say("loss", part=per_cent(component.loss)))
 
@@ -285,40 +317,40 @@ class _CardWriter:
     def _of_dish(self, uses: Sequence[PortionUse]) -> Text:
         dish = uses[0].dish
         elements = [element for element in dish.elements if element.item == self.base.component.id]
-        tools = dict.fromkeys(element.tool for element in elements if element.tool)
-        carried = self.wording.listed((*map(self._of_size, uses), *map(words, tools)))
-        return self.wording.say("portion", dish=words(dish.name), carried=carried)
+        tools = {element.tool: tool_text(self.house, dish, element) for element in elements if element.tool}
+        carried = self.wording.listed((*map(self._of_size, uses), *tools.values()))
+        return self.wording.say("portion", dish=dish_name(self.house, dish.id), carried=carried)
 
     def _of_size(self, use: PortionUse) -> Text:
         size = use.size
         if size is None or size.factor == 1 or self.base.component.id in size.amounts:
-            amounts = [typed_text(amount) for amount in use.amounts]
+            amounts = [typed_text(amount, self.wording) for amount in use.amounts]
         else:
             amounts = [self.measures.short(amount) for amount in use.amounts]
         said = strong(self.wording.listed_with_and(amounts))
-        return self.wording.say("portion.size", amount=said, size=size.name) if size else said
+        return (
+            self.wording.say("portion.size", amount=said, size=size_name(self.house, use.dish, size)) if size else said
+        )
 
     def _method(
         self, component: Component, say_amount: SayAmount, log_rows: int
     ) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
         method = MethodWriter(say_amount=say_amount)
         keys = [kebab(stage.name) for stage in component.stages]
+        said = {section.own.key: section for section in said_sections(self.house, component)}
         stages = tuple(
             Section(
-                key=section.key,
-                title=words(section.title),
+                key=section.own.key,
+                title=section_title(self.house, section),
                 aside=self.stages.aside(stage),
                 passages=method.passages(section),
                 limit=limit_box(stage, log_rows, self.measures),
             )
             for key, stage in zip(keys, component.stages, strict=True)
-            if (section := component.body.find_section(key))
+            if (section := said.get(key))
         )
-        others = [section for section in component.body.sections if section.key not in keys]
-        return stages, tuple(
-            Section(key=section.key, title=words(section.title), aside=EMPTY, passages=method.passages(section))
-            for section in others
-        )
+        others = [section for key, section in said.items() if key not in keys]
+        return stages, tuple(method.section(self.house, section) for section in others)
 
 
 def _covers(occasion: Occasion, wording: Wording) -> Text:

@@ -6,12 +6,15 @@ A binder's columns differ, so a figure in a step would be right for one of them 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import Final
 
 from linebook.compute.results import Batch, BatchIngredient
 from linebook.documents.measures import Measures, share_text
-from linebook.documents.text import Text, strong, words
+from linebook.documents.second import item_name, prep_text
+from linebook.documents.text import EMPTY, Text, strong
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount
 from linebook.model.body import AmountOf
@@ -20,7 +23,15 @@ from linebook.model.house import House
 from linebook.model.units import plus, same_measure, times
 from linebook.source.frozen import frozen
 
-_OF = "of"
+FIRST: Final = 0
+SECOND: Final = 1
+"""The languages of a sheet, by their place."""
+
+_OF = ("of", "de", "del")
+"""What follows an amount where its name stands in the genitive, in the languages of sheets."""
+NAMED_WITH_ARTICLE: Final = re.compile(r"\s+de(l| la| las| los)(?=\s)")
+"""Spanish *of the* after an amount. Where no amount is printed the name stands with its article alone: *la sal*."""
+
 _NEAR = 3
 _SHORTEST_STEM = 4
 
@@ -33,18 +44,20 @@ class BinderBraces:
     batch: Batch
     wording: Wording
 
-    def say(self, brace: AmountOf, section: str, following: str) -> Text:
-        """Return words that are true of every column."""
+    def say(self, brace: AmountOf, section: str, following: str, language: int = FIRST) -> Text:
+        """Return words that are true of every column, in the ``language`` that follows; nothing for all of it."""
         lines = lines_of(self.batch, brace.item, section)
         whole = brace.part == 1
         part = strong(share_text(brace.part))
         if lines and all(line.load is None for line in lines):
             return self.wording.say("brace.to-taste")
-        if following.split()[:1] == [_OF]:
+        if whole and NAMED_WITH_ARTICLE.match(following):
+            return EMPTY
+        if "".join(following.split()[:1]) in _OF:
             return strong(self.wording.say("brace.all")) if whole else part
-        name = words(self.house.name_of(brace.item))
-        preps = [line.ingredient.prep or "" for line in lines]
-        if name_follows(following, name.plain, *preps):
+        name = item_name(self.house, brace.item)
+        preps = [prep_text(self.house, self.batch.component, line.ingredient) for line in lines]
+        if name_follows(following, *(_said_in(text, language) for text in (name, *preps))):
             return self.wording.say("brace.the") if whole else self.wording.say("brace.part", part=part)
         if whole:
             return self.wording.say("brace.the-named", name=name)
@@ -60,7 +73,7 @@ class NightBraces:
     measures: Measures
     wording: Wording
 
-    def say(self, brace: AmountOf, section: str, _: str) -> Text:
+    def say(self, brace: AmountOf, section: str, _following: str, _language: int = FIRST) -> Text:
         """Return the amount of one load, bold."""
         lines = lines_of(self.batch, brace.item, section)
         amounts = sums_of([line.load for line in lines if line.load is not None])
@@ -78,7 +91,7 @@ class PortionBraces:
     dish: Dish
     measures: Measures
 
-    def say(self, brace: AmountOf, _section: str, _following: str) -> Text:
+    def say(self, brace: AmountOf, _section: str, _following: str, _language: int = FIRST) -> Text:
         """Return the amount of one portion as the dish has it, bold."""
         amounts = sums_of([element.amount for element in self.dish.elements if element.item == brace.item])
         shown = (self.measures.short(times(amount, brace.part)) for amount in amounts)
@@ -123,6 +136,10 @@ def name_follows(following: str, *known: str) -> bool:
         return False
     names = [_bare(word) for name in known for word in name.split()]
     return any(_same_word(word, name) for word in near for name in names if word and name)
+
+
+def _said_in(text: Text, language: int) -> str:
+    return text.plain if language == FIRST else "".join(piece.words for piece in text.in_second)
 
 
 def _same_word(word: str, name: str) -> bool:

@@ -9,8 +9,9 @@ from linebook.compute.results import Printed
 from linebook.documents.measures import Measures, duration_text
 from linebook.documents.naming import made_by, medium_name
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, Text, joined, strong, words
-from linebook.model.dish import Dish, Element, Hold, Size
+from linebook.documents.second import element_note, item_name, tool_text, vessel_name
+from linebook.documents.text import EMPTY, Text, joined, strong
+from linebook.model.dish import Alternative, Dish, Element, Hold, Size
 from linebook.model.house import House
 from linebook.source.frozen import frozen
 
@@ -20,12 +21,19 @@ class ElementRow:
     """One thing on the plate: its number in plating order, what one portion carries, and what stands under its name."""
 
     key: str
+    """For data-key."""
     plating: int
+    """Its number in plating order."""
     number: Text
+    """The number of the amount."""
     unit: Text
+    """The unit; may be empty."""
     name: Text
+    """What it is."""
     note: Text
+    """What must be known of it; may be empty."""
     figures: tuple[Text, ...] = ()
+    """The amount in each further size."""
 
 
 @frozen
@@ -61,20 +69,32 @@ class ElementWriter:
         The spec's own note says how it is set on the plate: it is in here where no plating guide says it.
         """
         say = self.measures.wording.say
-        parts = [words(element.tool or "")]
+        parts = [tool_text(self.house, self.dish, element)]
         if element.hold:
             parts.append(self.measures.wording.listed(self._hold(element.hold)))
         media = (medium_name(self.house, medium, self.measures.wording) for medium in element.through)
         parts += [say("stage.through", medium=medium) for medium in media]
         if element.leave_off:
             parts.append(say("element.leave-off"))
+        parts += [self._instead(other) for other in element.alternatives]
         parts.append(
             made_by(self.house, element.item, self.dish.line, self.measures.wording)
             if self._elsewhere(element)
             else EMPTY
         )
-        parts.append(words(element.note or "") if with_place else EMPTY)
+        parts.append(element_note(self.house, self.dish, element) if with_place else EMPTY)
         return joined(parts, say("note.between"))
+
+    def _instead(self, other: Alternative) -> Text:
+        """Return what may be served instead, how much of it, through what, and what its own note says."""
+        media = (medium_name(self.house, medium, self.measures.wording) for medium in other.through)
+        said = self.measures.wording.say(
+            "element.instead",
+            amount=self.measures.measured(Printed(amount=other.amount)).whole,
+            item=item_name(self.house, other.item),
+        )
+        through = (self.measures.wording.say("stage.through", medium=medium) for medium in media)
+        return self.measures.wording.listed((said, *through, element_note(self.house, self.dish, other)))
 
     def _elsewhere(self, element: Element) -> bool:
         component = self.house.components.get(element.item)
@@ -87,9 +107,9 @@ class ElementWriter:
             plating=number,
             number=strong(main.number),
             unit=strong(main.unit),
-            name=strong(words(self.house.name_of(element.item))),
+            name=strong(item_name(self.house, element.item)),
             note=joined((note, main.note), self.measures.wording.say("note.between")),
-            figures=tuple(strong(words(other.exact_words)) for other in others),
+            figures=tuple(strong(other.whole) for other in others),
         )
 
     def _portion(self, element: Element, size: Size | None) -> Measured:
@@ -102,10 +122,10 @@ class ElementWriter:
     def _hold(self, hold: Hold) -> Iterator[Text]:
         say = self.measures.wording.say
         if hold.vessel:
-            yield words(next(vessel.name for vessel in self.house.file.vessels if vessel.id == hold.vessel))
+            yield vessel_name(self.house, hold.vessel)
         if hold.temperature:
             yield say("element.hold-at", heat=self.measures.temperature(hold.temperature))
         if hold.most:
-            yield say("element.hold-most", time=duration_text(hold.most))
+            yield say("element.hold-most", time=duration_text(hold.most, self.measures.wording))
         if hold.after:
             yield say(f"element.after.{hold.after.replace(' ', '-')}")

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Final
 
-from linebook.documents.text import NO_BREAK, Piece, Text
+from linebook.documents.text import NO_BREAK, Piece, Text, each_language
 
 _NUMBER: Final = r"(?:[0-9]+(?:[.,][0-9]+)?(?:[ \u00a0]?[½⅓⅔¼¾⅛⅜⅝⅞])?|[½⅓⅔¼¾⅛⅜⅝⅞]|[0-9]+/[0-9]+)"
 _GAP: Final = r"[ \u00a0]?"
 _DEGREES: Final = rf"{_GAP}(?:°|º)(?:{_GAP}[CF])?|{_GAP}(?:℃|℉)"
 _TIME: Final = (
-    rf"{_GAP}(?:seconds?|secs?|s|minutes?|mins?|min|hours?|hrs?|h|days?|d|weeks?)"
+    rf"{_GAP}(?:seconds?|secs?|segundos?|s|minut(?:e|o)s?|mins?|min|hours?|hrs?|horas?|h|days?|d[ií]as?|d|weeks?|semanas?)"
     rf"(?:{_GAP}[0-9]+(?:{_GAP}(?:minutes?|mins?|min))?)?"
 )
 _WEIGHT: Final = rf"{_GAP}(?:kg|g|mg|ml|cl|dl|[lL]|litres?|oz|lb|fl oz|tsp|tbsp|cups?|cm|mm|%)"
-_TO: Final = rf"(?:{_GAP}(?:to|–|—|-|and){_GAP})"
+_TO: Final = rf"(?:{_GAP}(?:to|a|–|—|-|and|y){_GAP})"
 _SIGN: Final = r"[-−–]"
 
 _HOT: Final = re.compile(
@@ -25,21 +24,22 @@ _HOT: Final = re.compile(
     rf"(?:{_DEGREES}|{_TIME})(?![\w])"
 )
 _DIGIT: Final = re.compile("[0-9½⅓⅔¼¾⅛⅜⅝⅞]")
-_BOTH_ENDS: Final = re.compile(r"([A-Za-z°])\u00a0(to|and)\u00a0")
+_BOTH_ENDS: Final = re.compile(r"([A-Za-z°])\u00a0(to|a|and|y)\u00a0")
 _MEASURED: Final = re.compile(rf"(?<![\w.,/]){_NUMBER}{_WEIGHT}(?![\w])")
 
 
 def emphasised(text: Text) -> Text:
     """Return the text with times and temperatures bold, and no value parted from its unit."""
-    return replace(text, first=tuple(part for piece in text.first for part in _parts(piece)))
+    return each_language(text, lambda pieces: tuple(part for piece in pieces for part in emphasised_parts(piece)))
 
 
 def kept_together(text: str) -> str:
     """Return text in which no time, temperature or measure can part from its unit."""
-    return "".join(piece.words for piece in _parts(Piece(words=text)))
+    return "".join(piece.words for piece in emphasised_parts(Piece(words=text)))
 
 
-def _parts(piece: Piece) -> Iterator[Piece]:
+def emphasised_parts(piece: Piece) -> Iterator[Piece]:
+    """Yield a piece with its times and temperatures bold, and no value parted from its unit."""
     if _DIGIT.search(piece.words) is None:  # then there is no value to look for, which takes long
         if piece.words:
             yield piece

@@ -9,8 +9,19 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
+from linebook.documents.english_allergens import ALLERGEN_SHEETS
+from linebook.documents.english_changes import CHANGES
+from linebook.documents.english_guest import GUEST
+
 _WEEKDAYS: Final = "Mon Tue Wed Thu Fri Sat Sun"
 _MONTHS: Final = "January February March April May June July August September October November December"
+
+_COUNTED_IN: Final = (
+    "each/each piece/pieces dozen/dozen bunch/bunches sprig/sprigs leaf/leaves head/heads clove/cloves slice/slices "
+    "sheet/sheets portion/portions stick/sticks cup/cups tbsp/tbsp tsp/tsp"
+)
+_UNITS: Final = dict(pair.split("/") for pair in _COUNTED_IN.split())
+"""The units that are words, one and many. Those that are symbols are the same in every language."""
 
 _SHAPES: Final = ("mound", "line", "disc", "piece", "dots", "leaves", "swoosh", "powder", "pool")
 _LOGGED: Final = ("core", "for", "start", "end", "in", "out", "packed", "made", "initials")
@@ -28,9 +39,11 @@ _COMMON: Final = {
     "foot.between": " · ",
     "foot.pages": "{page} of {pages}",
     "foot.continues": "continues",
+    "foot.blank": "left blank: the back of {name}",
     "article": "the ",
     "list.comma": ", ",
     "list.and": " and ",
+    "list.and.before-i": " and ",
     "list.reason": ": ",
     "list.semicolon": "; ",
     "note.between": "; ",
@@ -40,6 +53,11 @@ _COMMON: Final = {
     "date.full": "{day} {month} {year}",
     **{f"weekday.{at}": word for at, word in enumerate(_WEEKDAYS.split())},
     **{f"month.{at}": word for at, word in enumerate(_MONTHS.split(), start=1)},
+    "duration.range": "{least} to {most}",
+    **{f"unit.{one}.one": one for one in _UNITS},
+    **{f"unit.{one}.many": many for one, many in _UNITS.items()},
+    "unit.scoop.one": "no. {number} scoop",
+    "unit.scoop.many": "no. {number} scoops",
     "amount.to-taste": "to taste",
     "amount.moved": "rounded from {exact}",
     "amount.moved-in": "{exact} ({column})",
@@ -107,6 +125,7 @@ _PLATE: Final = {
     "plate.shape.board": "board",
     "place.centre": "centre",
     "place.clock": "{hours} o'clock",
+    "place.clock.from-one": "{hours} o'clock",
     "place.from-to": "from {start} to {end}",
     "place.reach": "{reach} of the way to the inner rim",
     "place.reach.0": "close to the centre",
@@ -116,6 +135,14 @@ _PLATE: Final = {
     "place.reach.4": "at the inner rim",
     "place.on": "on {item}",
     "place.turned": "turned {degrees}° clockwise",
+    "place.height": "{height} mm high",
+    "side.alternative": "{plate} cut through the middle, from the guest's side, plated first to last: {elements}",
+    "side.element": "{number} {name}, {height} mm high, {base}",
+    "side.element.usual": "{number} {name}, height not given, {base}",
+    "side.on-plate": "on the plate",
+    "side.caption": "side view, same scale, same numbers",
+    "side.caption.usual": "side view, same scale; heights not given below are only indicative",
+    "photo.alternative": "photograph of {dish}, plated",
     **{f"shape.{word}": word for word in _SHAPES},
 }
 
@@ -185,6 +212,8 @@ _BATCH: Final = {
     "note.rate-of-some": "{percent} of {of}: {rate}",
     "note.rate-of-batch": "{percent} of all that is weighed here: {rate}",
     **{f"number.{at}": word for at, word in enumerate(("two", "three", "four", "five", "six"), start=2)},
+    "rate.grams": "{grams}\u00a0g a\u00a0kg",
+    "rate.ounces": "{ounces}\u00a0oz a\u00a0lb",
     "note.weigh-before": "weigh this before its prep",
     "note.weigh-as-bought": "weigh as it comes",
     "note.medium": "strained out or binned, not in the yield",
@@ -210,6 +239,8 @@ _BATCH: Final = {
 }
 
 _LIMITS: Final = {
+    "rules.fda-food-code-2022": "FDA Food Code 2022",
+    **{f"rules.{name.lower()}": name for name in ("UK", "EU")},
     "limit.title.cook": "Cook",
     "limit.title.cool": "Cool",
     "limit.title.hold": "Hold",
@@ -259,6 +290,13 @@ _LIMITS: Final = {
     "limit.missed.packed-without-air": "Missed? Discard, unopened. Do not taste it.",
     "limit.missed.acidify": "Missed? Do not store it. Acidify again and measure, or discard: your plan says which.",
     "limit.missed.kept-under-oil": "Missed? Discard. Do not taste it.",
+    "limit.cited.hygiene": "Regulation (EC) 852/2004, Annex II",
+    "limit.cited.hygiene-assimilated": "assimilated Regulation (EC) 852/2004, Annex II",
+    "limit.cited.parasites": "Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D",
+    "limit.cited.parasites-assimilated": (
+        "assimilated Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D; "
+        "UK Food Standards Agency, freezing fish (2024)"
+    ),
     "limit.source": "{source}. Local code and your food-safety plan decide.",
     "log.load": "load {load}",
     "log.only-load": "log",
@@ -271,42 +309,6 @@ _LIMITS: Final = {
     "log.bin-at": "bin at",
     "log.use-by": "use by",
     "log.acidity": "pH",
-}
-
-_MATRIX: Final = {
-    "matrix.kicker": "Front of house",
-    "matrix.menu": "{menu}, from {first}",
-    "matrix.lists-and-own": "{lists}, and the house's own: {own}",
-    "matrix.own": "{name} (house)",
-    "matrix.dish": "dish",
-    "matrix.other-course": "Other",
-    "matrix.notes": "What the marks stand for",
-    "matrix.drinks": "Drinks are not on this sheet.",
-    "matrix.of-lists": "{name} ({lists})",
-    "matrix.medium": "The {medium} is used for other food too. What it touches: {dishes}.",
-    "matrix.caution": (
-        "This kitchen handles everything on this sheet. Ask before you promise. The lists say what must be declared, "
-        "not what is safe for a guest; local law and the chef decide."
-    ),
-    "matrix.note.undeclared": "Not declared: {items}; ask the chef before you promise anything.",
-    "matrix.note.contains": "Contains {what}.",
-    "matrix.note.contains-from": "From the {media} it contains {what}.",
-    "matrix.note.may": "May contain {what}.",
-    "matrix.note.may-from": "From the {media} it may contain {what}.",
-    "matrix.note.without": "Without {items}: {columns} can be left out, ask the pass.",
-    "mark.contains": "contains {what}",
-    "mark.undeclared": "not declared, treat as containing {what}",
-    "mark.may": "may contain {what}",
-    "mark.free": "not in it, no known contact: {what}",
-    "mark.without": "can be served without {items}",
-    "legend.contains": "contains",
-    "legend.contains-leave": "contains; can be left off, ask the pass",
-    "legend.undeclared": "not declared: treat as containing it",
-    "legend.undeclared-leave": "not declared; can be left off, ask the pass",
-    "legend.may": "may contain",
-    "legend.may-leave": "may contain; can be left off, ask the pass",
-    "legend.leave": "corner cut: it can be left out, ask the pass",
-    "legend.free": "means not in it, no known contact",
 }
 
 _COVER: Final = {
@@ -335,64 +337,41 @@ _COVER: Final = {
     "caution.allergens": "Lists of allergens say what must be declared, not what is safe for a guest.",
 }
 
-_CHANGES: Final = {
-    "change.title": "Name",
-    "change.aside": "Over the sheet",
-    "change.kicker": "Sheet",
-    "change.dress": "same words, set another way",
-    "change.order": "the order of what stands on the sheet changed",
-    "change.order-of": "{what}: the order changed",
-    "change.added": "new: {what}",
-    "change.gone": "out: {what}",
-    "change.reworded": "{what} reworded",
-    "change.renamed": "{old} is now called {new}",
-    "change.turned": "{what}: {old} → {new}",
-    "change.turned-alone": "{old} → {new}",
-    "change.now": "{what}: now {new}",
-    "change.no-longer": "{what}: no longer {old}",
-    "change.of": "{what}",
-    "change.of.makes": "Yield",
-    "change.of.loads": "Loads",
-    "change.of.served": "Served",
-    "change.of.call": "Call",
-    "change.of.menu-text": "Menu",
-    "change.of.plate": "Plate",
-    "change.of.count": "On the plate",
-    "change.of.media": "Shared media",
-    "change.in-column": "{what}, {column}",
-    "change.amount": "{what} {old} → {new}",
-    "change.ticks": "{what}: another number of loads",
-    "change.number": "{what} is now number {number}",
-    "change.columns": "{what}: other columns",
-    "change.heads": "the columns changed",
-    "change.note": "{what}, note",
-    "change.note-added": "{what}: now {note}",
-    "change.note-gone": "{what}: no longer {note}",
-    "change.drawing": "the drawing of the plate",
-    "change.drawing-changed": "the plate is drawn anew: places, sizes or counts changed",
-    "change.step.added": "{label}: step {number} is new",
-    "change.step.gone": "{label}: step {number} is out",
-    "change.step.reworded": "{label} step {number} reworded",
-    "change.point.added": "{label}: point {number} is new",
-    "change.point.gone": "{label}: point {number} is out",
-    "change.point.reworded": "{label} point {number} reworded",
-    "change.list.added": "{label}: now also {what}",
-    "change.list.gone": "{label}: no longer {what}",
-    "change.allergens.contains.added": "now contains {what}",
-    "change.allergens.contains.gone": "no longer contains {what}",
-    "change.allergens.may-contain.added": "now may contain {what}",
-    "change.allergens.may-contain.gone": "no longer may contain {what}",
-    "change.allergens.undeclared.added": "not declared: {what}",
-    "change.allergens.undeclared.gone": "now declared, or no longer in it: {what}",
-    "change.mark.contains": "contains",
-    "change.mark.contains-leave": "contains, can be left off",
-    "change.mark.undeclared": "not declared",
-    "change.mark.undeclared-leave": "not declared, can be left off",
-    "change.mark.may": "may contain",
-    "change.mark.may-leave": "may contain, can be left off",
-    "change.mark.free": "not in it",
+_SCREEN: Final = {
+    "document.screen-index": "Find a dish",
+    "screen.by-course": "By course",
+    "screen.by-line": "By line",
+    "screen.alphabetical": "A to Z",
+    "screen.line-card": "{line} line",
+    "screen.skip": "Skip to the sheet",
+    "screen.sheets": "Other sheets",
+    "screen.on-page": "On this page",
+    "screen.scrolls": "{table}: scrolls sideways and down",
+    "screen.table.ingredients": "What to weigh",
+    "screen.table.elements": "What a portion carries",
+    "screen.table.matrix": "Every dish against every allergen",
+    "screen.table.log": "What to write down",
+    "screen.table.contents": "Sheets",
+    "screen.table.list": "List",
+    "screen.figure": "{dish}: the plate",
+    "screen.blank": "to fill in on the printed sheet",
+    "screen.tick.one": "box to tick",
+    "screen.tick.many": "{count} boxes to tick",
+    "screen.log": "Write it on the printed card: this screen keeps nothing.",
 }
 
 ENGLISH: Final[Mapping[str, str]] = MappingProxyType(
-    {**_COMMON, **_ALLERGENS, **_STATION, **_PLATE, **_BATCH, **_LIMITS, **_MATRIX, **_COVER, **_CHANGES}
+    {
+        **_COMMON,
+        **_ALLERGENS,
+        **_STATION,
+        **_PLATE,
+        **_BATCH,
+        **_LIMITS,
+        **ALLERGEN_SHEETS,
+        **_COVER,
+        **_SCREEN,
+        **CHANGES,
+        **GUEST,
+    }
 )

@@ -15,7 +15,8 @@ from linebook.documents.braces import weighed_exactly
 from linebook.documents.measures import Measures, exactly, typed_text
 from linebook.documents.naming import made_by, names_of
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, words
+from linebook.documents.second import by_product_name, find_said, ingredient_note, item_name, prep_text, stage_name
+from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, strong, words
 from linebook.documents.uses import by_product_users
 from linebook.documents.wording import Wording
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
@@ -44,13 +45,21 @@ class IngredientRow:
     """One line of the table. Before the name stand ``ticks`` boxes and number and unit, or the ``nights``' figures."""
 
     key: str
+    """For data-key."""
     ticks: int
+    """How many boxes to tick: one a load."""
     number: Text
+    """The number of the amount."""
     unit: Text
+    """The unit; may be empty."""
     nights: tuple[Text, ...]
+    """The amount of each standard night, in a binder."""
     name: Text
+    """What it is, and how it is prepared."""
     note: Text
+    """What must be known of it; may be empty."""
     after: tuple[Text, ...]
+    """The quiet figures after the name: all loads, the base batch."""
 
 
 @frozen
@@ -58,8 +67,11 @@ class IngredientGroup:
     """The lines that go in at one stage, or the by-products to keep."""
 
     key: str
+    """For data-key."""
     title: Text
+    """The stage, or that these are to keep; may be empty."""
     rows: tuple[IngredientRow, ...]
+    """Its lines."""
 
 
 LineFigures: TypeAlias = Callable[[int], Figures]
@@ -93,13 +105,13 @@ class IngredientWriter:
     def _title(self, stage: str | None) -> Text:
         if stage is None:
             return self.measures.wording.say("group.any")
-        return stage_title(self.batch.component, stage)
+        return stage_title(self.house, self.batch.component, stage)
 
     def _row(self, at: int, figures: Figures) -> IngredientRow:
         line = self.batch.ingredients[at]
         item = line.ingredient
-        name = words(self.house.name_of(item.item))
-        prep = words(item.prep or "", italic=True)
+        name = item_name(self.house, item.item)
+        prep = prep_text(self.house, self.batch.component, item, italic=True)
         notes = (*self._notes(line), figures.note)
         return IngredientRow(
             key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),
@@ -131,7 +143,7 @@ class IngredientWriter:
         if item.scale is not Scale.LINEAR:
             yield say(f"note.scale.{item.scale.value.replace(' ', '-')}")
         yield made_by(self.house, item.item, self.batch.component.line, self.measures.wording)
-        yield words(item.note or "")
+        yield ingredient_note(self.house, self.batch.component, item)
 
     def _rate(self, line: BatchIngredient) -> Text:
         """Return a percentage as a baker or a curer says it: *68 % of the two flours*, then what to weigh by."""
@@ -139,18 +151,21 @@ class IngredientWriter:
         percent = line.ingredient.amount
         of = percent.of if isinstance(percent, Percent) else ()
         number = decimal_text((line.rate or Fraction(0)) / 10, 4)
-        rate = {"percent": words(f"{number}{NO_BREAK}%"), "rate": _rate_text(line)}
-        names = [self.house.name_of(item).partition(",")[0] for item in of if item != BATCH]
+        rate = {"percent": words(f"{number}{NO_BREAK}%"), "rate": _rate_text(line, self.measures.wording)}
+        names = [each_language(item_name(self.house, item), _before_comma) for item in of if item != BATCH]
         if not names:
             return say("note.rate-of-batch", **rate)
         if len(names) == 1:
             return say("note.rate", of=names[0], **rate)
-        kind, count = _last_word(names), f"number.{len(names)}"
+        some = say("note.rate-of-some", of=self.measures.wording.listed_with_and(names), **rate)
+        if self.measures.wording.language != "en":
+            return some  # the word that English names share is their last, and takes a plain plural
+        kind, count = _last_word([name.plain for name in names]), f"number.{len(names)}"
         alike = [line.ingredient.item for line in self.batch.ingredients if self._is(kind, line.ingredient.item)]
         if kind and count in self.measures.wording and set(of) == set(alike[: len(of)]):
             key = "note.rate-of-all" if len(alike) == len(of) else "note.rate-of-first"
-            return say(key, count=say(count), kind=kind, **rate)
-        return say("note.rate-of-some", of=self.measures.wording.listed_with_and(map(words, names)), **rate)
+            return Text(say(key, count=say(count), kind=kind, **rate).first, some.second)
+        return some
 
     def _is(self, kind: str, item: str) -> bool:
         return _last_word([self.house.name_of(item).partition(",")[0]]) == kind
@@ -158,8 +173,12 @@ class IngredientWriter:
     def _keep_row(self, entry: ByProduct, figures: Figures) -> IngredientRow:
         say = self.measures.wording.say
         users = names_of(self.house, by_product_users(self.house, entry.item), self.measures.wording)
-        after = say("keep.after", stage=stage_title(self.batch.component, entry.after)) if entry.after else EMPTY
-        source = say("keep.source", item=self.house.name_of(entry.source)) if entry.source else EMPTY
+        after = (
+            say("keep.after", stage=stage_title(self.house, self.batch.component, entry.after))
+            if entry.after
+            else EMPTY
+        )
+        source = say("keep.source", item=item_name(self.house, entry.source)) if entry.source else EMPTY
         notes = (source, after, say("keep.for", users=users) if users else EMPTY, figures.note)
         return IngredientRow(
             key=f"keep.{entry.item}",
@@ -167,7 +186,7 @@ class IngredientWriter:
             number=figures.main.number,
             unit=figures.main.unit,
             nights=figures.nights,
-            name=words(entry.name),
+            name=by_product_name(self.house, self.batch.component, entry.item, entry.name),
             note=joined(notes, self.measures.wording.say("note.between")),
             after=figures.after,
         )
@@ -192,7 +211,11 @@ class BinderFigures:
         say = self.measures.wording.say
         split = any(batch.loads > 1 for _, batch in self.nights)
         makes = say("yield.makes-in-all" if split else "yield.makes")
-        rows = [self._yield_row("makes", makes, lambda batch: typed_text(printed_total(batch, self.measures)))]
+        rows = [
+            self._yield_row(
+                "makes", makes, lambda batch: typed_text(printed_total(batch, self.measures), self.measures.wording)
+            )
+        ]
         if self.base.pieces is not None:
             rows.append(self._yield_row("pieces", say("yield.pieces"), lambda batch: words(str(whole_pieces(batch)))))
         if split:
@@ -214,9 +237,9 @@ class BinderFigures:
         for column, batch in self.nights:
             line = batch.ingredients[at]
             printed = self.measures.line(line, batch.loads, exact=exact).load
-            figures.append(strong(words(self.measures.measured(printed).exact_words)))
+            figures.append(strong(self.measures.measured(printed).whole))
             if printed is not None and printed.moved and line.load is not None:
-                exact_load = exactly(line.unrounded or line.load)
+                exact_load = exactly(line.unrounded or line.load, self.measures.wording)
                 notes.append(self.measures.wording.say("amount.moved-in", column=column, exact=exact_load))
         say = self.measures.wording.say
         note = say("amount.moved", exact=self.measures.wording.listed(notes)) if notes else EMPTY
@@ -228,7 +251,7 @@ class BinderFigures:
         return self._figures(self.measures.measured(Printed(amount=entry.amount)), figures, EMPTY)
 
     def _figures(self, main: Measured, figures: Sequence[Text], note: Text) -> Figures:
-        return Figures(main=_bold(main), nights=tuple(figures), after=self._after(words(main.exact_words)), note=note)
+        return Figures(main=_bold(main), nights=tuple(figures), after=self._after(main.whole), note=note)
 
     def _after(self, base: Text) -> tuple[Text, ...]:
         return (base,) if self.nights else ()
@@ -263,7 +286,7 @@ class NightFigures:
         printed = self.measures.line(line, self.batch.loads, exact=exact)
         main = self.measures.measured(printed.load, line.unrounded or line.load)
         after = [printed.total, printed.base] if self.batch.loads > 1 else [printed.base]
-        shown = tuple(words(self.measures.measured(figure).exact_words) for figure in after)
+        shown = tuple(self.measures.measured(figure).whole for figure in after)
         return Figures(main=_bold(main), after=shown, note=main.note)
 
     def by_product(self, entry: ByProduct) -> Figures:
@@ -271,7 +294,7 @@ class NightFigures:
         load = _load_of(entry, self.batch)
         main = self.measures.amount(load)
         total = [self.measures.short(times(load, Fraction(self.batch.loads)))] if self.batch.loads > 1 else []
-        return Figures(main=_bold(main), after=(*total, typed_text(entry.amount)))
+        return Figures(main=_bold(main), after=(*total, typed_text(entry.amount, self.measures.wording)))
 
 
 def printed_total(batch: Batch, measures: Measures) -> Amount:
@@ -298,17 +321,21 @@ def names_head(batch: Batch, wording: Wording) -> Text:
     return wording.say("column.ingredient-prepped" if prepped else "column.ingredient")
 
 
-def stage_title(component: Component, stage: str) -> Text:
+def stage_title(house: House, component: Component, stage: str) -> Text:
     """Return a stage's name as its heading in the method has it."""
-    section = component.body.find_section(kebab(stage))
-    return words(section.title if section else stage)
+    return stage_name(house, component, stage, find_said(house, component, kebab(stage)))
 
 
-def _rate_text(line: BatchIngredient) -> Text:
+def _rate_text(line: BatchIngredient, wording: Wording) -> Text:
     """Return a percentage as a cook weighs it: grams a kilogram, or ounces a pound where the card is in pounds."""
     if line.base is not None and line.base.unit is OUNCE:
-        return words(f"{decimal_text((line.rate or Fraction(0)) * 16 / 1000)}{NO_BREAK}oz a{NO_BREAK}lb")
-    return words(f"{decimal_text(line.rate or Fraction(0))}{NO_BREAK}g a{NO_BREAK}kg")
+        return wording.say("rate.ounces", ounces=decimal_text((line.rate or Fraction(0)) * 16 / 1000))
+    return wording.say("rate.grams", grams=decimal_text(line.rate or Fraction(0)))
+
+
+def _before_comma(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Return a name without what is told of it after a comma."""
+    return tuple(replace(piece, words=piece.words.partition(",")[0]) for piece in pieces[:1])
 
 
 def _last_word(names: Sequence[str]) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from linebook.compute.results import Batch
 from linebook.documents.measures import Measures, duration_text
+from linebook.documents.second import place_name, vessel_name
 from linebook.documents.stages import StageWriter
 from linebook.documents.text import Text, joined, words
 from linebook.documents.uses import pans_for
@@ -24,9 +25,9 @@ def keeps_text(component: Component, stages: StageWriter) -> Text:
     if keeps is None:
         return say("keeps.unknown")
     if not keeps.in_days:
-        return say("keeps.hours", time=duration_text(keeps))
+        return say("keeps.hours", time=duration_text(keeps, stages.measures.wording))
     hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
-    return say("keeps.days-hot" if hot else "keeps.days", time=duration_text(keeps))
+    return say("keeps.days-hot" if hot else "keeps.days", time=duration_text(keeps, stages.measures.wording))
 
 
 def use_by_text(component: Component, service: date | None, made: date | None, stages: StageWriter) -> Text:
@@ -60,11 +61,11 @@ def _store_parts(batch: Batch, stages: StageWriter) -> Iterator[Text]:
     if store.temperature:
         yield stages.measures.temperature(store.temperature)
     if store.place:
-        yield words(stages.place(store.place).name)
+        yield place_name(stages.house, store.place)
     if store.vessel:
         vessel = stages.vessel(store.vessel)
         pans = pans_for(batch.component, batch.total, vessel)
-        name = words(vessel.name)
+        name = vessel_name(stages.house, vessel.id)
         yield stages.measures.wording.say("store.pans", vessel=name, count=pans) if pans else name
 
 
@@ -73,8 +74,9 @@ def equipment_text(component: Component, stages: StageWriter) -> Text:
     say = stages.measures.wording.say
     vessels = [stages.vessel(id_) for id_ in dict.fromkeys(stage.vessel for stage in component.stages) if id_]
     named = [
-        say("equipment.of", vessel=vessel.name, count=vessel.count) if vessel.count else words(vessel.name)
+        say("equipment.of", vessel=name, count=vessel.count) if vessel.count else name
         for vessel in vessels
+        for name in (vessel_name(stages.house, vessel.id),)
     ]
     return stages.measures.wording.listed(named) or say("equipment.none")
 
@@ -85,6 +87,6 @@ def making_text(component: Component, measures: Measures) -> Text:
     when = say("made.daily" if component.make_daily else "made.ahead")
     fresh = component.fresh_within
     return joined(
-        (when, say("made.within", time=duration_text(fresh)) if fresh else words("")),
+        (when, say("made.within", time=duration_text(fresh, measures.wording)) if fresh else words("")),
         measures.wording.say("list.comma"),
     )

@@ -9,9 +9,11 @@ from collections.abc import Mapping
 from typing import Final
 
 from linebook.documents.measures import Measures, seconds_text
+from linebook.documents.naming import rules_text
 from linebook.documents.parts import LimitBox, LogCell, LogRow
 from linebook.documents.stages import must_fall
 from linebook.documents.text import EMPTY, Text, strong, words
+from linebook.documents.wording import Wording
 from linebook.model.component import Limit, Stage
 from linebook.model.limits import NO_FIGURE, LimitRule, rule_for
 from linebook.model.numbers import write_number
@@ -50,6 +52,16 @@ _LOGS: Final[Mapping[str, tuple[_Cell, ...]]] = {
 }
 
 
+_CITED: Final = {
+    "Regulation (EC) 852/2004, Annex II": "hygiene",
+    "assimilated Regulation (EC) 852/2004, Annex II": "hygiene-assimilated",
+    "Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D": "parasites",
+    "assimilated Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D; "
+    "UK Food Standards Agency, freezing fish (2024)": "parasites-assimilated",
+}
+"""The sources that have a name in every language of the Union."""
+
+
 def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
     """Return the box of a stage's limit with one row a load, or None where it names none."""
     if stage.limit is None:
@@ -65,9 +77,15 @@ def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
         figure_open=rule.form == NO_FIGURE,
         asked=_asked_text(stage, measures),
         missed=say(f"limit.missed.{name}"),
-        source=say("limit.source", source=rule.source),
+        source=say("limit.source", source=_source_text(rule, measures.wording)),
         log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
     )
+
+
+def _source_text(rule: LimitRule, wording: Wording) -> Text:
+    """Return where a rule stands: laws of the Union by their name in each language, all else by its own title."""
+    name = _CITED.get(rule.source)
+    return wording.say(f"limit.cited.{name}") if name else words(rule.source)
 
 
 def _asked_text(stage: Stage, measures: Measures) -> Text:
@@ -83,7 +101,7 @@ def _rule_text(rule: LimitRule, limit: Limit, measures: Measures) -> Text:
         values["acidity"] = strong(words(write_number(rule.acidity)))
     if rule.form == NO_FIGURE:
         special = f"limit.rule.no-figure.{kebab(limit.value)}"
-        values["rules"] = words(measures.house.rules)
+        values["rules"] = rules_text(measures.house.rules, measures.wording)
         return measures.wording.say(special if special in measures.wording else "limit.rule.no-figure", **values)
     return measures.wording.say(f"limit.rule.{rule.form}", **values)
 

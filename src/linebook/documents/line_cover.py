@@ -8,9 +8,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from linebook.compute.portions import FULL
 from linebook.compute.results import AllergenTable, Night
+from linebook.documents import line_allergens
 from linebook.documents.binder_order import BinderEntry, binder_order, dishes_of_line
-from linebook.documents.naming import line_of, names_of
+from linebook.documents.naming import line_of, names_of, rules_text
 from linebook.documents.parts import Labelled, Member
+from linebook.documents.second import item_name, line_name, menu_name, size_name
 from linebook.documents.text import Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
@@ -25,9 +27,13 @@ class ContentsRow:
     """One sheet of the binder by its name. ``fingerprint`` is empty where it is not known."""
 
     key: str
+    """For data-key; what leads to the sheet."""
     name: Text
+    """The name of the sheet."""
     document: Text
+    """What sheet it is."""
     fingerprint: Text
+    """Its fingerprint; may be empty."""
 
 
 @frozen
@@ -35,8 +41,11 @@ class PortionRow:
     """How many portions of one dish in one size to expect, one figure a standard night."""
 
     key: str
+    """For data-key."""
     name: Text
+    """The dish and the size."""
     figures: tuple[Text, ...]
+    """The portions to expect on each standard night."""
 
 
 @frozen
@@ -44,20 +53,35 @@ class LineCover:
     """All a cover shows."""
 
     id: str
+    """The sheet's own id."""
     line: str
+    """The id of its line."""
     kicker: Text
+    """Over the name: the house and what this is."""
     title: Text
+    """The name of the line."""
     aside: Text
+    """The name of the menu."""
     facts: tuple[Labelled, ...]
+    """The menu, its dates and how much is in the binder."""
     hours: tuple[Labelled, ...]
+    """The cooks, set-up and doors."""
     from_others: tuple[Labelled, ...]
+    """What other lines make for this one."""
     portions_title: Text
+    """The heading over the portions."""
     night_heads: tuple[Text, ...]
+    """The heads of the standard nights."""
     portions: tuple[PortionRow, ...]
+    """How many portions to expect."""
     contents_title: Text
+    """The heading over the contents."""
     contents: tuple[ContentsRow, ...]
+    """The sheets in working order."""
     cautions_title: Text
+    """The heading over the cautions."""
     cautions: tuple[Member, ...]
+    """What to watch for before cooking from it."""
 
     @property
     def fingerprints(self) -> bool:
@@ -84,8 +108,8 @@ def line_cover(
         id=f"{DOCUMENT}:{line}",
         line=line,
         kicker=wording.say("cover.kicker", house=house.file.name),
-        title=words(line_of(house, line).name),
-        aside=strong(words(menu.name)),
+        title=line_name(house, line),
+        aside=strong(menu_name(house, menu.id)),
         facts=tuple(writer.facts()),
         hours=tuple(writer.hours()),
         from_others=tuple(writer.from_others()),
@@ -93,7 +117,10 @@ def line_cover(
         night_heads=tuple(wording.say_count("covers", night.occasion.covers) for night in nights),
         portions=tuple(writer.portions(nights)),
         contents_title=wording.say("cover.contents"),
-        contents=tuple(writer.row(entry, fingerprints.get(entry.id, "")) for entry in entries),
+        contents=(
+            writer.allergen_row(fingerprints),
+            *(writer.row(entry, fingerprints.get(entry.id, "")) for entry in entries),
+        ),
         cautions_title=wording.say("cover.cautions"),
         cautions=tuple(writer.cautions()),
     )
@@ -112,9 +139,19 @@ class _CoverWriter:
         """Return one line of the contents."""
         return ContentsRow(
             key=f"sheet:{entry.id}",
-            name=words(self.house.name_of(entry.subject)),
+            name=item_name(self.house, entry.subject),
             document=self.wording.say(f"document.{entry.document}"),
             fingerprint=words(fingerprint),
+        )
+
+    def allergen_row(self, fingerprints: Mapping[str, str]) -> ContentsRow:
+        """Return the line's allergen page, the first sheet after the cover."""
+        sheet = f"{line_allergens.DOCUMENT}:{self.line}"
+        return ContentsRow(
+            key=f"sheet:{sheet}",
+            name=self.wording.say("line-allergens.title", line=line_name(self.house, self.line)),
+            document=self.wording.say(f"document.{line_allergens.DOCUMENT}"),
+            fingerprint=words(fingerprints.get(sheet, "")),
         )
 
     def facts(self) -> Iterator[Labelled]:
@@ -124,9 +161,9 @@ class _CoverWriter:
         dates = say("cover.dates-open", first=self.wording.full_day(self.menu.first))
         if last is not None:
             dates = say("cover.dates", first=self.wording.full_day(self.menu.first), last=self.wording.full_day(last))
-        yield self._fact("menu", words(self.menu.name))
+        yield self._fact("menu", menu_name(self.house, self.menu.id))
         yield self._fact("in-force", dates)
-        yield self._fact("holds", self.wording.say_count("sheets", len(self.entries)))
+        yield self._fact("holds", self.wording.say_count("sheets", len(self.entries) + 1))
 
     def hours(self) -> Iterator[Labelled]:
         """Yield how many cook on the line, and by when it is set up and the doors open."""
@@ -142,7 +179,7 @@ class _CoverWriter:
         for maker, names in self._from_others().items():
             yield Labelled(
                 key=f"from.{maker}",
-                label=self.wording.say("cover.from", line=line_of(self.house, maker).name),
+                label=self.wording.say("cover.from", line=line_name(self.house, maker)),
                 value=names_of(self.house, names, self.wording),
             )
 
@@ -152,9 +189,9 @@ class _CoverWriter:
         for dish in dishes_of_line(self.house, self.menu.id, self.line) if nights else ():
             for size in dish.sizes or (None,):
                 place = (dish.id, size.id if size else FULL)
-                name = words(dish.name)
+                name = item_name(self.house, dish.id)
                 if size and dish.sizes[1:]:
-                    name = self.wording.say("cover.size", dish=name, size=size.name)
+                    name = self.wording.say("cover.size", dish=name, size=size_name(self.house, dish, size))
                 yield PortionRow(
                     key=f"portions.{'.'.join(place)}",
                     name=name,
@@ -172,7 +209,7 @@ class _CoverWriter:
         drafts = [subject for subject in subjects if not self._tested(subject)]
         if drafts:
             yield self._caution("drafts", names_of(self.house, drafts, self.wording))
-        yield self._caution("rules", words(self.house.file.rules))
+        yield self._caution("rules", rules_text(self.house.file.rules, self.wording))
         yield self._caution("loose", words(""))
         yield self._caution("allergens", words(""))
 

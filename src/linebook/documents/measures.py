@@ -1,4 +1,8 @@
-"""Amounts, temperatures and lengths of time as printed, for one house. Rounding itself is ``compute.rounding``'s."""
+"""Amounts, temperatures and lengths of time as printed, for one house. Rounding itself is ``compute.rounding``'s.
+
+Words for units come from the catalogue, in every language printed; numbers are written one way on a sheet, with a
+decimal point, in whatever language they stand: a cook who meets 1.5 and 1,5 on one card may weigh the wrong one.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +15,7 @@ from linebook.compute.numerals import decimal_text, is_measured, number_text
 from linebook.compute.results import BatchIngredient, Printed
 from linebook.compute.rounding import PrintedLine, print_amount, print_line
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, NO_BREAK, Text, strong, unparted, words
+from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, unparted, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount, Duration, Kind, Temperature
 from linebook.model.house import HouseFile
@@ -23,6 +27,7 @@ from linebook.source.frozen import frozen
 
 _VULGAR_OF: Final = {value: sign for sign, value in VULGAR.items()}
 _UNITS_OF_TIME: Final = ((86400, "d"), (3600, "h"), (60, "min"))
+_SCOOP: Final = "scoop-"
 _ROOM: Final = 21
 """°C. What is asked to be no warmer than a room must not be passed; what is hotter must be reached."""
 
@@ -48,10 +53,10 @@ class Measures:
             return Measured(number=self.wording.say("amount.to-taste"), unit=EMPTY)
         note = EMPTY
         if printed.moved and unrounded is not None:
-            note = self.wording.say("amount.moved", exact=exactly(unrounded))
+            note = self.wording.say("amount.moved", exact=exactly(unrounded, self.wording))
         *before, last = _spoken(printed.amount)
-        number = f"{''.join(f'{_one_part(part)} ' for part in before)}{number_text(last.number, last.unit)}"
-        return Measured(number=words(number), unit=words(unit_text(last)), note=note)
+        parts = [*(_one_part(part, self.wording) for part in before), words(number_text(last.number, last.unit))]
+        return Measured(number=joined(parts, " "), unit=unit_text(last, self.wording), note=note)
 
     def amount(self, amount: Amount, *, exact: bool = False) -> Measured:
         """Return an amount rounded for print, as text."""
@@ -59,7 +64,7 @@ class Measures:
 
     def short(self, amount: Amount, *, exact: bool = False) -> Text:
         """Return an amount rounded for print, in one unparted word such as *2.5 kg*."""
-        return words(self.amount(amount, exact=exact).exact_words)
+        return self.amount(amount, exact=exact).whole
 
     def temperature(self, temperature: Temperature, *, at_most: bool | None = None) -> Text:
         """Return a temperature in the scale the house prints, bold and unparted: whole °F, °C to a tenth.
@@ -84,31 +89,37 @@ class Measures:
         return words("°F" if self.house.fahrenheit else "°C")
 
 
-def typed_text(amount: Amount) -> Text:
+def typed_text(amount: Amount, wording: Wording) -> Text:
     """Return an amount as the spec has it, unrounded; it can part only between two units."""
-    return words(" ".join(_one_part(part) for part in _spoken(amount)))
+    return joined((_one_part(part, wording) for part in _spoken(amount)), " ")
 
 
-def unit_text(amount: Amount) -> str:
-    """Return the unit's symbol, or its plural for more than one."""
-    return unparted(amount.unit.symbol if amount.number <= 1 else amount.unit.plural)
+def unit_text(amount: Amount, wording: Wording) -> Text:
+    """Return the unit's symbol, or its word: the plural for more than one."""
+    unit = amount.unit
+    scoop = unit.key.removeprefix(_SCOOP)
+    name = "scoop" if scoop != unit.key else unit.symbol
+    if f"unit.{name}.one" not in wording:
+        return words(unparted(unit.symbol))
+    return wording.say_unparted(f"unit.{name}", 1 if amount.number <= 1 else 2, number=scoop)
 
 
-def exactly(amount: Amount) -> Text:
+def exactly(amount: Amount, wording: Wording) -> Text:
     """Return an amount in one unparted word, near enough to say what rounding has moved: *1.37 g*, *2¾ tsp*."""
     if amount.unit.kind is Kind.COUNT:
-        return words(f"{decimal_text(amount.number, 2)}{NO_BREAK}{unit_text(amount)}")
+        return joined((words(decimal_text(amount.number, 2)), unit_text(amount, wording)), NO_BREAK)
     parts = [_in_decimals(amount)] if is_metric(amount.unit) else list(_spoken(fit(to_base(amount), amount.unit)))
     last = parts[-1]
     if not is_measured(last.unit):
         places = 10 ** (3 if last.unit in (KILOGRAM, LITRE) else 2)
         parts[-1] = Amount(number=Fraction(round(last.number * places), places), unit=last.unit)
-    return words(NO_BREAK.join(_one_part(part) for part in parts))
+    return joined((_one_part(part, wording) for part in parts), NO_BREAK)
 
 
-def duration_text(duration: Duration) -> Text:
+def duration_text(duration: Duration, wording: Wording) -> Text:
     """Return a length of time, bold; only between the two ends of a range can it part."""
-    return strong(words(" to ".join(unparted(end) for end in write_duration(duration).split(" to "))))
+    least, *most = (words(unparted(end)) for end in write_duration(duration).split(" to "))
+    return strong(wording.say("duration.range", least=least, most=most[0]) if most else least)
 
 
 def seconds_text(seconds: int) -> Text:
@@ -149,8 +160,8 @@ def _in_decimals(amount: Amount) -> Amount:
     return from_base(base, large if base >= to_base(Amount(number=Fraction(1), unit=large)) else small)
 
 
-def _one_part(amount: Amount) -> str:
-    return f"{number_text(amount.number, amount.unit)}{NO_BREAK}{unit_text(amount)}"
+def _one_part(amount: Amount, wording: Wording) -> Text:
+    return joined((words(number_text(amount.number, amount.unit)), unit_text(amount, wording)), NO_BREAK)
 
 
 def _degrees(number: Fraction, scale: str) -> Text:

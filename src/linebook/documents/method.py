@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import field, replace
 from typing import Final, TypeAlias
 
-from linebook.documents.emphasis import emphasised
-from linebook.documents.parts import Member, Passage
-from linebook.documents.text import EMPTY, Piece, Text, joined, unparted
-from linebook.model.body import AmountOf, Block, Fixed, Form, Section, Words
+from linebook.documents.braces import FIRST, NAMED_WITH_ARTICLE, SECOND
+from linebook.documents.emphasis import emphasised_parts
+from linebook.documents.parts import Member, Passage, Section
+from linebook.documents.second import SaidSection, section_title
+from linebook.documents.text import EMPTY, Piece, Text, in_two, unparted
+from linebook.model.body import AmountOf, Block, Fixed, Form, Words
+from linebook.model.house import House
 from linebook.source.frozen import changing
 
 _ENDS: Final = (".", "?", "!", ".)", ".”")
 """What a sentence ends with: what follows begins with a capital letter."""
 
-SayAmount: TypeAlias = Callable[[AmountOf, str, str], Text]
-"""Words an amount in braces: takes the brace, the key of its section, and the words that follow it."""
+SayAmount: TypeAlias = Callable[[AmountOf, str, str, int], Text]
+"""Words an amount in braces: takes the brace, the key of its section, the words that follow it, and their language."""
 
 
 @changing
@@ -27,34 +31,53 @@ class MethodWriter:
     number: int = 1
     _seen: dict[str, int] = field(default_factory=dict)
 
-    def passages(self, section: Section, *, before: Sequence[Text] = (), bold: str = "") -> tuple[Passage, ...]:
-        """Return a section's blocks, those of one form in a row together.
+    def passages(self, said: SaidSection, *, before: Sequence[Text] = (), bold: Text = EMPTY) -> tuple[Passage, ...]:
+        """Return a section's blocks, those of one form in a row together, in the languages printed.
 
         ``before`` are steps set first; a block that begins with the sentence ``bold`` has it bold.
         """
         found: list[Passage] = []
+        key = said.own.key
         for text in before:
-            self._add(found, Form.STEP, section.key, text)
-        for block in section.blocks:
-            self._add(found, block.form, section.key, _begin_bold(self.text(block, section.key), bold))
+            self._add(found, Form.STEP, key, text)
+        seconds = said.second.blocks if said.second else ()
+        for at, block in enumerate(said.first.blocks):
+            second = seconds[at] if at < len(seconds) else None
+            self._add(found, block.form, key, self.text(block, key, second, bold=bold))
         return tuple(found)
 
-    def text(self, block: Block, section: str) -> Text:
-        """Return one step, point or paragraph as printed."""
-        texts: list[Text] = []
+    def section(self, house: House, said: SaidSection, *, before: Sequence[Text] = (), bold: Text = EMPTY) -> Section:
+        """Return a section that has no stage: its heading and its blocks."""
+        passages = self.passages(said, before=before, bold=bold)
+        return Section(key=said.own.key, title=section_title(house, said), aside=EMPTY, passages=passages)
+
+    def text(self, block: Block, section: str, second: Block | None = None, *, bold: Text = EMPTY) -> Text:
+        """Return one step, point or paragraph as printed, with what says the same in the second language."""
+        first = _begin_bold(self._pieces(block, section, FIRST), bold.plain)
+        if second is None:
+            return Text(first)
+        sentence = "".join(piece.words for piece in bold.in_second)
+        return in_two(first, _begin_bold(self._pieces(second, section, SECOND), sentence))
+
+    def _pieces(self, block: Block, section: str, language: int) -> tuple[Piece, ...]:
+        found: list[Piece] = []
+        unsaid = False  # whether the amount before these words is printed as the article of its name
         for index, piece in enumerate(block.pieces):
             if isinstance(piece, Words):
-                words = Text((Piece(words=piece.text, bold=piece.strong, italic=piece.emphasis),))
-                texts.append(emphasised(words))
+                text = _with_article(piece.text, begins=_begins_sentence(found)) if unsaid else piece.text
+                unsaid = False
+                found.extend(emphasised_parts(Piece(words=text, bold=piece.strong, italic=piece.emphasis)))
             elif isinstance(piece, Fixed):
-                texts.append(Text((Piece(words=unparted(piece.text), bold=True),)))
+                found.append(Piece(words=unparted(piece.text), bold=True))
             else:
                 following = "".join(
                     after.text for after in block.pieces[index + 1 : index + 2] if isinstance(after, Words)
                 )
-                said = self.say_amount(piece, section, following)
-                texts.append(_capitalised(said) if _begins_sentence(texts) else said)
-        return _merged(joined(texts))
+                said = self.say_amount(piece, section, following, language)
+                unsaid = not said
+                amount = said.first if language == FIRST else said.in_second
+                found.extend(_capitalised(amount) if _begins_sentence(found) else amount)
+        return _merged(found)
 
     def _add(self, found: list[Passage], form: Form, section: str, text: Text) -> None:
         count = self._seen[section] = self._seen.get(section, 0) + 1
@@ -67,6 +90,17 @@ class MethodWriter:
             self.number += 1
 
 
+def _with_article(text: str, *, begins: bool) -> str:
+    """Return words that follow an amount which is not printed, without their *de*: *la mantequilla*, *el apio*."""
+
+    def article(match: re.Match[str]) -> str:
+        found = match[1].strip()
+        said = "el" if found == "l" else found
+        return said.capitalize() if begins else said
+
+    return NAMED_WITH_ARTICLE.sub(article, text, count=1)
+
+
 def begins_with(text: str, sentence: str) -> bool:
     """Return whether a text begins with a sentence, or with its words and goes on: *… and say back what you read.*"""
     said, begin = text.casefold(), sentence.casefold()
@@ -74,33 +108,33 @@ def begins_with(text: str, sentence: str) -> bool:
     return said.startswith(begin) or (said.startswith(bare) and said[len(bare) : len(bare) + 1] in ("", " ", ",", ";"))
 
 
-def _begin_bold(text: Text, sentence: str) -> Text:
-    if not sentence or not text or not begins_with(text.first[0].words, sentence):
-        return text
-    first = text.first[0]
+def _begin_bold(pieces: tuple[Piece, ...], sentence: str) -> tuple[Piece, ...]:
+    if not sentence or not pieces or not begins_with(pieces[0].words, sentence):
+        return pieces
+    first = pieces[0]
     end = len(sentence) if first.words.casefold().startswith(sentence.casefold()) else len(sentence.rstrip("."))
     begin = replace(first, words=first.words[:end], bold=True)
-    return Text((begin, replace(first, words=first.words[end:]), *text.first[1:]))
+    return (begin, replace(first, words=first.words[end:]), *pieces[1:])
 
 
-def _begins_sentence(before: Sequence[Text]) -> bool:
-    plain = "".join(text.plain for text in before).rstrip()
+def _begins_sentence(before: Sequence[Piece]) -> bool:
+    plain = "".join(piece.words for piece in before).rstrip()
     return not plain or plain.endswith(_ENDS)
 
 
-def _capitalised(text: Text) -> Text:
-    if not text:
-        return text
-    first = text.first[0]
-    return Text((replace(first, words=first.words[:1].upper() + first.words[1:]), *text.first[1:]))
+def _capitalised(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    if not any(piece.words for piece in pieces):
+        return pieces
+    first = pieces[0]
+    return (replace(first, words=first.words[:1].upper() + first.words[1:]), *pieces[1:])
 
 
-def _merged(text: Text) -> Text:
+def _merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
     """Join neighbouring pieces of one style, so that the same words are the same text however they were typed."""
     pieces: list[Piece] = []
-    for piece in text.first:
+    for piece in parts:
         if pieces and (pieces[-1].bold, pieces[-1].italic) == (piece.bold, piece.italic):
             pieces[-1] = replace(pieces[-1], words=pieces[-1].words + piece.words)
         elif piece.words:
             pieces.append(piece)
-    return Text(tuple(pieces)) if pieces else EMPTY
+    return tuple(pieces)

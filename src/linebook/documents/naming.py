@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from linebook.documents.second import item_name, line_name, medium_text
 from linebook.documents.text import Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House, Line
+from linebook.read.ids import kebab
 
 
 def line_of(house: House, line: str) -> Line:
@@ -14,23 +16,22 @@ def line_of(house: House, line: str) -> Line:
     return next(entry for entry in house.file.lines if entry.id == line)
 
 
-def medium_name(house: House, medium: str, wording: Wording) -> str:
+def medium_name(house: House, medium: str, wording: Wording) -> Text:
     """Return the name of a shared medium as it stands in a sentence: without an article the chef typed before it."""
     name = next(entry.name for entry in house.file.media if entry.id == medium)
-    article = wording.say("article").plain
-    return name[len(article) :] if name.casefold().startswith(article) and len(name) > len(article) else name
+    articles = wording.say("article").plain.split("|")
+    article = next((one for one in articles if name.casefold().startswith(one) and len(name) > len(one)), "")
+    return medium_text(house, medium, name[len(article) :])
 
 
 def kicker(house: House, line: str, document: str, wording: Wording) -> Text:
     """Return what stands over a sheet's name: its line and which document it is."""
-    return joined(
-        (words(line_of(house, line).name), wording.say(f"document.{document}")), wording.say("kicker.between")
-    )
+    return joined((line_name(house, line), wording.say(f"document.{document}")), wording.say("kicker.between"))
 
 
 def names_of(house: House, items: Iterable[str], wording: Wording) -> Text:
     """Return the printed names of items as a list."""
-    return wording.named(words(house.name_of(item)) for item in items)
+    return wording.named(item_name(house, item) for item in items)
 
 
 def made_by(house: House, item: str, line: str, wording: Wording) -> Text:
@@ -43,7 +44,12 @@ def made_by(house: House, item: str, line: str, wording: Wording) -> Text:
         parent, _ = makers[0]
         own = parent.line == line
         key = "from.by-product" if own else "from.by-product-of-line"
-        return wording.say(key, parent=parent.name, line=line_of(house, parent.line).name)
+        return wording.say(key, parent=item_name(house, parent.id), line=line_name(house, parent.line))
     if component.line == line:
         return wording.say("from.own-card")
-    return wording.say("from.line", line=line_of(house, component.line).name)
+    return wording.say("from.line", line=line_name(house, component.line))
+
+
+def rules_text(rules: str, wording: Wording) -> Text:
+    """Return what a set of rules is called in a sentence: *the UK rules*, *las normas del Reino Unido*."""
+    return wording.say(f"rules.{kebab(rules)}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linebook.documents.text import EMPTY, Text
+from linebook.documents.text import EMPTY, NO_BREAK, Text, joined
 from linebook.source.frozen import frozen
 
 
@@ -11,8 +11,11 @@ class Labelled:
     """A label and its value."""
 
     key: str
+    """A word by which a later issue finds it again; for data-key."""
     label: Text
+    """What the value is."""
     value: Text
+    """The value."""
 
 
 @frozen
@@ -20,7 +23,9 @@ class Member:
     """One member of a list, with a key by which a later issue finds it again."""
 
     key: str
+    """A word by which a later issue finds it again; for data-key."""
     text: Text
+    """The words."""
 
 
 @frozen
@@ -28,9 +33,13 @@ class AllergenLine:
     """One of the three lines about allergens on every card; ``members`` is never empty. ``note`` follows them."""
 
     key: str
+    """Contains, may-contain or undeclared."""
     label: Text
+    """The same in words."""
     members: tuple[Member, ...]
+    """What the line names; never empty."""
     note: Text = EMPTY
+    """What follows them, as where to ask."""
 
 
 @frozen
@@ -38,8 +47,11 @@ class Passage:
     """Blocks of one form in a row: ``step``, ``point`` or ``paragraph``. ``first`` is the number of the first step."""
 
     form: str
+    """Step, point or paragraph."""
     first: int
+    """The number of the first step; they run on through a card."""
     items: tuple[Member, ...]
+    """The steps, points or paragraphs."""
 
 
 @frozen
@@ -47,8 +59,11 @@ class LogCell:
     """A place to write in: words, a blank ``width`` em wide, words."""
 
     before: Text
+    """The words before the blank."""
     width: int
+    """The width of the blank in em."""
     after: Text
+    """The words after it, as a unit."""
 
 
 @frozen
@@ -56,8 +71,11 @@ class LogRow:
     """One row of a log: one load."""
 
     key: str
+    """For data-key."""
     name: Text
+    """Which load."""
     cells: tuple[LogCell, ...]
+    """The places to write in."""
 
 
 @frozen
@@ -65,13 +83,21 @@ class LimitBox:
     """A food-safety limit with room to log it. ``figure_open`` is true where the rule leaves its figure to the plan."""
 
     key: str
+    """For data-key, with a point and a word after it."""
     title: Text
+    """Which limit."""
     rule: Text
+    """The rule in words."""
     figure_open: bool
+    """Whether the rule leaves its figure to the food-safety plan, and needs a blank."""
     asked: Text
+    """What this card asks for beyond the rule; may be empty."""
     missed: Text
+    """What to do when it is missed."""
     source: Text
+    """Where the rule stands, and who decides."""
     log: tuple[LogRow, ...]
+    """A row to write in for each load."""
 
     @property
     def columns(self) -> tuple[LogCell, ...]:
@@ -84,10 +110,15 @@ class Section:
     """A heading of the method and what stands under it; ``aside`` stands beside the heading."""
 
     key: str
+    """For data-key."""
     title: Text
+    """The heading."""
     aside: Text
+    """What stands beside it, as time and place; may be empty."""
     passages: tuple[Passage, ...]
+    """What stands under it, in order."""
     limit: LimitBox | None = None
+    """The food-safety limit of this stage, where it has one."""
 
 
 @frozen
@@ -95,8 +126,11 @@ class PlateFigure:
     """The drawing of a plate, kept beside the sheet under ``name``."""
 
     name: str
+    """The name of the drawing, for data-figure."""
     alternative: Text
+    """What the drawing shows, in words, for aria-label."""
     caption: Text
+    """The words under it; may be empty."""
 
 
 @frozen
@@ -106,6 +140,11 @@ class Measured:
     number: Text
     unit: Text
     note: Text = EMPTY
+
+    @property
+    def whole(self) -> Text:
+        """Return number and unit in one unparted word."""
+        return joined((self.number, self.unit), NO_BREAK)
 
     @property
     def exact_words(self) -> str:

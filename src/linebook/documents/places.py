@@ -13,6 +13,7 @@ from typing import Final
 
 from linebook.compute.numerals import decimal_text
 from linebook.documents.measures import part_text
+from linebook.documents.second import item_name, plate_name
 from linebook.documents.text import NO_BREAK, Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.model.dish import Dish, Element, Place, Shape
@@ -35,10 +36,10 @@ def shape_text(element: Element, wording: Wording) -> Text:
     return wording.listed(_shape_parts(element, wording))
 
 
-def plate_text(plate: Plate, warm: bool | None, wording: Wording) -> Text:
+def plate_text(house: House, plate: Plate, warm: bool | None, wording: Wording) -> Text:
     """Return the plate's name and whether it is warm or cold, where the spec says."""
     said = words("") if warm is None else wording.say("plate.warm" if warm else "plate.cold")
-    return wording.listed((words(plate.name), said))
+    return wording.listed((plate_name(house, plate.id), said))
 
 
 def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -> Text:
@@ -47,7 +48,7 @@ def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -
         wording.say(
             "plate.element",
             number=number,
-            name=house.name_of(element.item),
+            name=item_name(house, element.item),
             count=decimal_text(element.amount.number),
             place=wording.listed((_exact_place(house, element, wording), shape_text(element, wording))),
         )
@@ -57,13 +58,30 @@ def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -
     length, width, rim = size
     return wording.say(
         "plate.alternative",
-        plate=plate.name,
+        plate=plate_name(house, plate.id),
         shape=wording.say(f"plate.shape.{plate.shape.value}"),
         length=length,
         width=width,
         rim=rim,
         elements=joined(said, wording.say("list.semicolon")),
     )
+
+
+def side_text(house: House, dish: Dish, plate: Plate, wording: Wording) -> Text:
+    """Return the side view of a dish in words, element by element in plating order."""
+    said = []
+    for number, element in enumerate(dish.elements, start=1):
+        base = (
+            wording.say("place.on", item=item_name(house, element.on)) if element.on else wording.say("side.on-plate")
+        )
+        name = item_name(house, element.item)
+        if element.height is None:
+            said.append(wording.say("side.element.usual", number=number, name=name, base=base))
+        else:
+            height = decimal_text(element.height)
+            said.append(wording.say("side.element", number=number, name=name, height=height, base=base))
+    between = wording.say("list.semicolon")
+    return wording.say("side.alternative", plate=plate_name(house, plate.id), elements=joined(said, between))
 
 
 def _exact_place(house: House, element: Element, wording: Wording) -> Text:
@@ -77,7 +95,7 @@ def _place_parts(house: House, element: Element, wording: Wording, reach: Sequen
         yield _clock(element, element.places, wording)
     yield from reach
     if element.on:
-        yield wording.say("place.on", item=house.name_of(element.on))
+        yield wording.say("place.on", item=item_name(house, element.on))
 
 
 def _clock(element: Element, places: Sequence[Place], wording: Wording) -> Text:
@@ -86,14 +104,19 @@ def _clock(element: Element, places: Sequence[Place], wording: Wording) -> Text:
         start, end = (_one(place, wording) for place in places)
         return wording.say("place.from-to", start=start, end=end)
     if all(hours):
-        return wording.say("place.clock", hours=wording.listed_with_and(hours))
+        return wording.say(_clock_key(places[0].clock), hours=wording.listed_with_and(hours))
     return wording.listed_with_and(_one(place, wording) for place in places)
 
 
 def _one(place: Place, wording: Wording) -> Text:
     if place.clock is None:
         return wording.say("place.centre")
-    return wording.say("place.clock", hours=part_text(place.clock))
+    return wording.say(_clock_key(place.clock), hours=part_text(place.clock))
+
+
+def _clock_key(hour: Fraction | None) -> str:
+    """Return the key of an hour, or of hours from it on: one o'clock is a word of its own number in some languages."""
+    return "place.clock.from-one" if hour is not None and 1 <= hour < 2 else "place.clock"
 
 
 def _shape_parts(element: Element, wording: Wording) -> Iterator[Text]:
@@ -102,5 +125,7 @@ def _shape_parts(element: Element, wording: Wording) -> Iterator[Text]:
     if element.size is not None:
         length, width = element.size
         yield words(f"{decimal_text(length)}{NO_BREAK}×{NO_BREAK}{decimal_text(width)}{NO_BREAK}mm")
+    if element.height is not None:
+        yield wording.say("place.height", height=decimal_text(element.height))
     if element.turned:
         yield wording.say("place.turned", degrees=decimal_text(element.turned))

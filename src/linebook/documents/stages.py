@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.naming import medium_name
-from linebook.documents.text import Text, words
+from linebook.documents.second import place_name, vessel_name
+from linebook.documents.text import Text
 from linebook.model.component import Attended, Limit, Stage
 from linebook.model.house import Climate, House, Vessel, Workplace
 from linebook.source.frozen import frozen
@@ -34,18 +35,18 @@ class StageWriter:
     def _times(self, stage: Stage) -> Iterator[Text]:
         say = self.measures.wording.say
         if stage.hands_on:
-            yield say("stage.hands-on", time=duration_text(stage.hands_on))
+            yield say("stage.hands-on", time=duration_text(stage.hands_on, self.measures.wording))
         if stage.unattended:
-            yield say("stage.unattended", time=duration_text(stage.unattended))
+            yield say("stage.unattended", time=duration_text(stage.unattended, self.measures.wording))
         if stage.finish:
-            yield say("stage.finish", time=duration_text(stage.finish))
+            yield say("stage.finish", time=duration_text(stage.finish, self.measures.wording))
         if stage.may_hold:
-            yield say("stage.may-hold", time=duration_text(stage.may_hold))
+            yield say("stage.may-hold", time=duration_text(stage.may_hold, self.measures.wording))
 
     def _places(self, stage: Stage) -> Iterator[Text]:
         say = self.measures.wording.say
         if stage.where:
-            yield words(self.place(stage.where).name)
+            yield place_name(self.house, stage.where)
         if stage.vessel:
             yield self._vessel(stage)
         if stage.heat:
@@ -59,10 +60,10 @@ class StageWriter:
             yield say(f"stage.attended.{attended.value.replace(' ', '-')}")
 
     def _vessel(self, stage: Stage) -> Text:
-        vessel = self.vessel(stage.vessel or "")
+        name = vessel_name(self.house, stage.vessel or "")
         if stage.fill is None:
-            return words(vessel.name)
-        return self.measures.wording.say("stage.vessel-fill", vessel=vessel.name, fill=per_cent(stage.fill))
+            return name
+        return self.measures.wording.say("stage.vessel-fill", vessel=name, fill=per_cent(stage.fill))
 
     def _attended(self, stage: Stage) -> Attended | None:
         """Return who must be near. Something hot that is left to itself wants someone in the building (CP)."""

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Callable, Iterable
 from typing import Final, TypeAlias
 
 from linebook.source.frozen import frozen
 
 NO_BREAK: Final = "\u00a0"
+BETWEEN_LANGUAGES: Final = " / "
+"""What parts two languages where they stand in one line."""
 
 
 @frozen
@@ -36,29 +37,54 @@ class Text:
         """Return the words without their emphasis."""
         return "".join(piece.words for piece in self.first)
 
+    @property
+    def in_second(self) -> tuple[Piece, ...]:
+        """Return what stands in the second language: the first where there is no other."""
+        return self.first if self.second is None else self.second
+
+    @property
+    def both(self) -> str:
+        """Return the words without their emphasis, in both languages where there are two: *Keep / Conservar*."""
+        if self.second is None:
+            return self.plain
+        return f"{self.plain}{BETWEEN_LANGUAGES}{''.join(piece.words for piece in self.second)}"
+
 
 Sayable: TypeAlias = Text | str | int
 EMPTY: Final = Text(())
 
 
-def words(text: str, *, bold: bool = False, italic: bool = False) -> Text:
-    """Return plain words as text."""
-    return Text((Piece(words=text, bold=bold, italic=italic),) if text else ())
+def words(text: str, second: str = "", *, bold: bool = False, italic: bool = False) -> Text:
+    """Return plain words as text, with the same in a second language where it is given and not the same word."""
+    first = (Piece(words=text, bold=bold, italic=italic),) if text else ()
+    if not second or second == text:
+        return Text(first)
+    return Text(first, (Piece(words=second, bold=bold, italic=italic),))
+
+
+def in_two(first: tuple[Piece, ...], second: tuple[Piece, ...]) -> Text:
+    """Return text in two languages; a second that says the same as the first is left out."""
+    return Text(first) if second is first or _plain(second) == _plain(first) else Text(first, second)
 
 
 def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
-    """Return the parts that are not empty in a row, ``between`` each two."""
+    """Return the parts that are not empty in a row, ``between`` each two.
+
+    Where any of it has a second language, all of it has: of what has none the first is taken.
+    """
     link = between if isinstance(between, Text) else words(between)
-    pieces: list[Piece] = []
-    for part in parts:
-        if part:
-            pieces.extend((*(link.first if pieces else ()), *part.first))
-    return Text(tuple(pieces))
+    kept = [part for part in parts if part]
+    first = _run_together([part.first for part in kept], link.first)
+    if all(part.second is None for part in kept) and (link.second is None or len(kept) < 2):
+        return Text(first)
+    return in_two(first, _run_together([part.in_second for part in kept], link.in_second))
 
 
 def strong(text: Text) -> Text:
     """Return the text in bold."""
-    return replace(text, first=emboldened(text.first))
+    if text.second is None:
+        return Text(emboldened(text.first))
+    return Text(emboldened(text.first), emboldened(text.second))
 
 
 def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
@@ -74,3 +100,20 @@ def unparted(text: str) -> str:
 def as_text(value: Sayable) -> Text:
     """Return a number or words as text; text as it is."""
     return value if isinstance(value, Text) else words(str(value))
+
+
+def each_language(text: Text, change: Callable[[tuple[Piece, ...]], tuple[Piece, ...]]) -> Text:
+    """Return the text with its pieces changed, in each language it has."""
+    first = change(text.first)
+    return Text(first) if text.second is None else in_two(first, change(text.second))
+
+
+def _run_together(parts: Iterable[tuple[Piece, ...]], link: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    pieces: list[Piece] = []
+    for number, part in enumerate(parts):
+        pieces.extend((*link, *part) if number else part)
+    return tuple(pieces)
+
+
+def _plain(pieces: Iterable[Piece]) -> str:
+    return "".join(piece.words for piece in pieces)

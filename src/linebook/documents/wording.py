@@ -1,4 +1,5 @@
-"""Finding the words of a sheet by key. Owns placeholders and emphasis; the words are a catalogue's.
+"""Finding the words of a sheet by key. Owns placeholders and emphasis; the words are a catalogue's,
+or those of two.
 
 In a catalogue ``{name}`` stands for a value and ``**…**`` sets bold. A value is text and is never read for either.
 """
@@ -6,13 +7,24 @@ In a catalogue ``{name}`` stands for a value and ``**…**`` sets bold. A value 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Final, TypeAlias
 
-from linebook.documents.english import ENGLISH
-from linebook.documents.text import EMPTY, Piece, Sayable, Text, as_text, emboldened, joined, unparted
+from linebook.documents.catalogue import ENGLISH_CATALOGUE, Catalogue, catalogue_of
+from linebook.documents.text import (
+    EMPTY,
+    Piece,
+    Sayable,
+    Text,
+    as_text,
+    each_language,
+    emboldened,
+    in_two,
+    joined,
+    unparted,
+    words,
+)
 
 _BOLD: Final = "**"
 _PLACE: Final = re.compile(r"\{([a-z_]+)\}")
@@ -23,33 +35,45 @@ _Part: TypeAlias = tuple[Piece | None, bool, str]
 
 
 class Wording:
-    """A catalogue of sentences. An unknown key or a missing value is a mistake of ours and raises KeyError."""
+    """The sentences of one catalogue, or of two side by side. An unknown key or a missing value raises KeyError.
 
-    def __init__(self, catalogue: Mapping[str, str]) -> None:
-        self._catalogue = catalogue
+    Whatever is said has a second language where there is a second catalogue, or where a value brings one.
+    """
+
+    def __init__(self, catalogue: Catalogue, second: Catalogue | None = None) -> None:
+        self.language = catalogue.language
+        self.second_language = second.language if second else ""
+        self._first = catalogue
+        self._second = second
         self._split: dict[str, tuple[_Part, ...]] = {}
 
     def __contains__(self, key: str) -> bool:
-        return key in self._catalogue
+        return key in self._first.sentences
 
     def say(self, key: str, **values: Sayable) -> Text:
         """Return the sentence of this key with its values put in."""
-        pieces: list[Piece] = []
-        for plain, bold, name in self._parts_of(key):
-            if plain is not None:
-                pieces.append(plain)
-            if name:
-                value = as_text(values[name]).first
-                pieces.extend(emboldened(value) if bold else value)
-        return Text(tuple(pieces))
+        second = self._second.sentences[key] if self._second else ""
+        return self._filled(self._first.sentences[key], second, values)
 
     def say_count(self, key: str, count: int, **values: Sayable) -> Text:
-        """Return the sentence of ``key.one`` or ``key.many``, in which ``{count}`` is the number."""
-        return self.say(f"{key}.one" if count == 1 else f"{key}.many", count=count, **values)
+        """Return the sentence of ``key.one`` or ``key.many``, in which ``{count}`` is the number.
+
+        Which of them, each language decides for itself.
+        """
+        second = self._second.counted(key, count) if self._second else ""
+        return self._filled(self._first.counted(key, count), second, {"count": count, **values})
+
+    def say_unparted(self, key: str, count: int, **values: Sayable) -> Text:
+        """Return a counted sentence whose words never part at a line end."""
+        return each_language(self.say_count(key, count, **values), _unparted)
 
     def listed(self, parts: Iterable[Text]) -> Text:
         """Return the parts as a list: commas between."""
         return joined(parts, self.say("list.comma"))
+
+    def separated(self, parts: Iterable[Text]) -> Text:
+        """Return parts that have commas of their own: with semicolons between."""
+        return joined(parts, self.say("list.semicolon"))
 
     def named(self, names: Iterable[Text]) -> Text:
         """Return names as a list: with semicolons where a name has a comma of its own."""
@@ -57,11 +81,16 @@ class Wording:
         return joined(kept, self._between(kept))
 
     def listed_with_and(self, parts: Iterable[Text]) -> Text:
-        """Return the parts as a list with *and* before the last."""
+        """Return the parts as a list with *and* before the last, as it is before that word: Spanish *y*, *e*."""
         kept = [part for part in parts if part]
         if len(kept) < 2:
             return kept[0] if kept else EMPTY
-        return joined((self.named(kept[:-1]), kept[-1]), self.say("list.and"))
+        last = kept[-1]
+        word = self._first.sentences[self._first.and_before(last.plain)]
+        second = ""
+        if self._second:
+            second = self._second.sentences[self._second.and_before("".join(piece.words for piece in last.in_second))]
+        return joined((self.named(kept[:-1]), last), words(word, second))
 
     def day(self, day: date) -> Text:
         """Return a day with its weekday, without the year: *Sat 6 March*."""
@@ -72,7 +101,7 @@ class Wording:
         return self._whole("date.full", day)
 
     def _between(self, names: Iterable[Text]) -> Text:
-        return self.say("list.semicolon" if any("," in name.plain for name in names) else "list.comma")
+        return self.say("list.semicolon" if any("," in name.both for name in names) else "list.comma")
 
     def _whole(self, key: str, day: date) -> Text:
         said = self.say(
@@ -82,17 +111,41 @@ class Wording:
             month=self.say(f"month.{day.month}"),
             year=day.year,
         )
-        return replace(said, first=tuple(replace(piece, words=unparted(piece.words)) for piece in said.first))
+        return each_language(said, _unparted)
 
-    def _parts_of(self, key: str) -> tuple[_Part, ...]:
-        if key not in self._split:
-            self._split[key] = tuple(_split(self._catalogue[key]))
-        return self._split[key]
+    def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
+        texts = {name: as_text(value) for name, value in values.items()}
+        first = self._put_in(sentence, {name: text.first for name, text in texts.items()})
+        if not second and all(text.second is None for text in texts.values()):
+            return Text(first)
+        return in_two(first, self._put_in(second or sentence, {name: text.in_second for name, text in texts.items()}))
+
+    def _put_in(self, sentence: str, values: Mapping[str, tuple[Piece, ...]]) -> tuple[Piece, ...]:
+        parts = self._split.get(sentence)
+        if parts is None:
+            parts = self._split[sentence] = tuple(_split(sentence))
+        pieces: list[Piece] = []
+        for plain, bold, name in parts:
+            if plain is not None:
+                pieces.append(plain)
+            if name:
+                pieces.extend(emboldened(values[name]) if bold else values[name])
+        return tuple(pieces)
 
 
 def english() -> Wording:
     """Return the English wording."""
-    return Wording(ENGLISH)
+    return Wording(ENGLISH_CATALOGUE)
+
+
+def wording_in(languages: Sequence[str]) -> Wording:
+    """Return the wording of a house that prints in one language or in two, the first of them first."""
+    first, *more = (catalogue_of(language) for language in languages)
+    return Wording(first, more[0] if more else None)
+
+
+def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
 
 
 def _split(sentence: str) -> Iterator[_Part]:

@@ -1,19 +1,177 @@
-"""Numbers beside a drawing and the straight leaders to what they name; no leader crosses another."""
+"""Numbers beside a drawing and the straight leaders to what they name.
+
+No leader meets another, nor the ring of another's number; each ends on a part of its own thing. Owns the choice of
+ends. Paper millimetres.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import hypot
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import cos, hypot, pi, sin
+from typing import Final, TypeAlias
 
-from linebook.figures.shapes import Point
+from linebook.figures.shapes import Ellipse, Ink, Label, Point, Polygon, Shape
+
+Leader: TypeAlias = tuple[Point, Point]
+"""From the middle of a number to its end on a thing."""
+
+NUMBER_RADIUS: Final = 3.6
+RING_CLEARANCE: Final = 0.8
+CLEARANCES: Final = (1.0, 0.5)
+"""Between two leaders; the second where two things show too little of themselves for the first."""
+
+_DOT: Final = 0.7
+_WIDE: Final = 8.0
+_TRIES: Final = 12
+_FEW_ENDS: Final = 6
 
 
-def choose_anchors(candidates: Sequence[Sequence[Point]]) -> list[Point]:
-    """Pick one point for each thing so that the points stand well apart (candidates are in order of preference)."""
-    chosen: list[Point] = []
-    for points in candidates:
-        chosen.append(max(points, key=lambda point: (min(_clearance(point, chosen), 8.0), -points.index(point))))
-    return chosen
+def place_leaders(candidates: Sequence[Sequence[Point]], layouts: Iterable[Sequence[Point]]) -> list[Leader]:
+    """Give each thing one of its candidate points and a place for its number.
+
+    Candidates are in order of preference. Of the layouts of places, each with a place or more for every number, the
+    first in which all leaders stand clear is taken, else the one with the fewest that do not.
+    """
+    best: list[Leader] = []
+    fewest = 1_000_000
+    tried: list[Sequence[Point]] = []
+    for clearance, places in ((CLEARANCES[0], layouts), (CLEARANCES[1], tried)):
+        for slots in places:
+            if clearance == CLEARANCES[0]:
+                tried.append(slots)
+            leaders, faults = _settled(candidates, slots, clearance)
+            if faults == 0:
+                return leaders
+            if faults < fewest:
+                best, fewest = leaders, faults
+    return best
+
+
+def leader_shapes(leaders: Sequence[Leader]) -> list[Shape]:
+    """Return the drawn leaders and numbers; the first number is 1 and has a double ring: it goes first."""
+    shapes: list[Shape] = []
+    for slot, anchor in leaders:
+        away = hypot(anchor[0] - slot[0], anchor[1] - slot[1]) or 1.0
+        reach = NUMBER_RADIUS / away
+        start = (
+            round(slot[0] + (anchor[0] - slot[0]) * reach, 3),
+            round(slot[1] + (anchor[1] - slot[1]) * reach, 3),
+        )
+        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.9, stroke=1.0)))
+        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.3)))
+        shapes.append(Ellipse(centre=anchor, rx=_DOT, ry=_DOT, ink=Ink(fill=0.0, stroke=1.0, width=0.25)))
+    for number, (slot, _) in enumerate(leaders, 1):
+        radius = NUMBER_RADIUS
+        shapes.append(Ellipse(centre=slot, rx=radius, ry=radius, ink=Ink(fill=1.0, width=0.8 if number == 1 else 0.3)))
+        shapes.append(Label(at=slot, text=str(number)))
+    return shapes
+
+
+def columns(count: int, half_width: float, gap: float) -> list[Point]:
+    """Return places in two columns left and right of the origin, in rows round it."""
+    rows = max(1, (count + 1) // 2)
+    heights = [(row - (rows - 1) / 2) * gap for row in range(rows)]
+    return [(side * half_width, height) for height in heights for side in (-1, 1)]
+
+
+def arch(half_width: float, height: float, gap: float, *, low: float = 0.0) -> list[Point]:
+    """Return places ``gap`` apart or more on the upper half of an ellipse round the origin, none below ``low``."""
+    steps = 180
+    ring = [(half_width * cos(pi * k / steps), -height * sin(pi * k / steps)) for k in range(steps + 1)]
+    ring = [point for point in ring if point[1] <= -low]
+    lengths = [0.0]
+    for before, after in pairwise(ring):
+        lengths.append(lengths[-1] + _distance(before, after))
+    spaces = max(1, int(lengths[-1] / gap))
+    places: list[Point] = []
+    for point, length in zip(ring, lengths, strict=True):
+        if length >= len(places) * lengths[-1] / spaces - 1e-9 and len(places) <= spaces:
+            places.append((round(point[0], 3), round(point[1], 3)))
+    return places
+
+
+def _settled(
+    candidates: Sequence[Sequence[Point]], slots: Sequence[Point], clearance: float
+) -> tuple[list[Leader], int]:
+    """Return leaders to these places and how many of them do not stand clear, after mending what can be mended."""
+    in_order = range(len(candidates))
+    narrow_first = sorted(in_order, key=lambda index: len(candidates[index]))
+    best: list[Leader] = []
+    fewest = 1_000_000
+    for order in (in_order, narrow_first, narrow_first[::-1]):
+        leaders = _mend_all(candidates, slots, _spread(candidates, order), clearance)
+        wrong = len(_wrong(leaders, clearance))
+        if wrong < fewest:
+            best, fewest = leaders, wrong
+        if fewest == 0:
+            break
+    return best, fewest
+
+
+def _mend_all(
+    candidates: Sequence[Sequence[Point]], slots: Sequence[Point], anchors: Sequence[Point], clearance: float
+) -> list[Leader]:
+    leaders = list(zip(assign_slots(anchors, slots), anchors, strict=True))
+    for _ in range(_TRIES):
+        wrong = _wrong(leaders, clearance)
+        mended = [_mend_one(index, candidates[index], slots, leaders, clearance) for index in wrong]
+        if not any(mended):
+            break
+    return leaders
+
+
+def _mend_one(
+    index: int, ends: Sequence[Point], slots: Sequence[Point], leaders: list[Leader], clearance: float
+) -> bool:
+    """Give one leader another end or place, or exchange its place with another's, where fewer then stand too near."""
+    now = _conflicts(index, leaders[index], leaders, clearance)
+    if now == 0:
+        return False
+    taken = {slot for slot, _ in leaders}
+    slot, anchor = leaders[index]
+    free = [place for place in slots if place not in taken]
+    moves = [(slot, end) for end in ends] + [(place, end) for place in free for end in (anchor, *ends[:_FEW_ENDS])]
+    for move in moves:
+        if _conflicts(index, move, leaders, clearance) < now:
+            leaders[index] = move
+            return True
+    for other, (place, end) in enumerate(leaders):
+        if other != index:
+            before = now + _conflicts(other, leaders[other], leaders, clearance)
+            trial = list(leaders)
+            trial[index], trial[other] = (place, anchor), (slot, end)
+            after = sum(_conflicts(one, trial[one], trial, clearance) for one in (index, other))
+            if after < before:
+                leaders[:] = trial
+                return True
+    return False
+
+
+def _conflicts(index: int, leader: Leader, leaders: Sequence[Leader], clearance: float) -> int:
+    """Return how many others one leader would come too near to."""
+    return sum(_too_near(leader, other, clearance) for at, other in enumerate(leaders) if at != index)
+
+
+def _wrong(leaders: Sequence[Leader], clearance: float) -> list[int]:
+    """Return which leaders come too near to another one or to the ring of its number."""
+    return [index for index, leader in enumerate(leaders) if _conflicts(index, leader, leaders, clearance)]
+
+
+def _too_near(one: Leader, other: Leader, clearance: float) -> bool:
+    ring = NUMBER_RADIUS + RING_CLEARANCE
+    return _from_line(other[0], one) < ring or _from_line(one[0], other) < ring or _gap(one, other) < clearance
+
+
+def _spread(candidates: Sequence[Sequence[Point]], order: Sequence[int]) -> list[Point]:
+    """Pick one point for each thing so that the points stand well apart, those first in ``order`` first."""
+    chosen: dict[int, Point] = {}
+    for index in order:
+        points = candidates[index]
+        clearances = [min((_distance(point, other) for other in chosen.values()), default=_WIDE) for point in points]
+        best = max(range(len(points)), key=lambda at: (min(clearances[at], _WIDE), -at))
+        chosen[index] = points[best]
+    return [chosen[index] for index in range(len(candidates))]
 
 
 def assign_slots(anchors: Sequence[Point], slots: Sequence[Point]) -> list[Point]:
@@ -54,5 +212,26 @@ def _distance(a: Point, b: Point) -> float:
     return hypot(a[0] - b[0], a[1] - b[1])
 
 
-def _clearance(point: Point, others: Sequence[Point]) -> float:
-    return min((_distance(point, other) for other in others), default=1e9)
+def _from_line(point: Point, line: Leader) -> float:
+    """Return how far a point is from a straight piece of line."""
+    (x1, y1), (x2, y2) = line
+    dx, dy = x2 - x1, y2 - y1
+    length = dx * dx + dy * dy
+    along = 0.0 if length == 0 else min(1.0, max(0.0, ((point[0] - x1) * dx + (point[1] - y1) * dy) / length))
+    return hypot(point[0] - x1 - along * dx, point[1] - y1 - along * dy)
+
+
+def _gap(one: Leader, other: Leader) -> float:
+    """Return how near two straight pieces of line come, 0 where they cross."""
+    if _sides(one, other) and _sides(other, one):
+        return 0.0
+    return min(
+        _from_line(one[0], other), _from_line(one[1], other), _from_line(other[0], one), _from_line(other[1], one)
+    )
+
+
+def _sides(line: Leader, ends: Leader) -> bool:
+    """Return whether two points lie on both sides of a line, or on it."""
+    (x1, y1), (x2, y2) = line
+    first, second = ((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) for x, y in ends)
+    return first * second <= 0

@@ -2,42 +2,86 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import atan2, ceil, cos, hypot, pi, radians, sin
+from collections.abc import Iterator, Sequence
+from itertools import islice, product
+from math import ceil, cos, hypot, pi, sin
 from typing import Final
 
-from linebook.figures.foods import draw_food
-from linebook.figures.leaders import assign_slots, choose_anchors
+from linebook.figures.foods import draw_food, draw_hidden
+from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
+from linebook.figures.looks import Look, choose_looks
+from linebook.figures.outlines import Lying, lying, placed
 from linebook.figures.pen import Pen
-from linebook.figures.shapes import Drawing, Ellipse, Ink, Label, Point, Polygon, Shape
+from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
+from linebook.model.dish import Shape as Form
 from linebook.model.house import Plate, PlateShape
-from linebook.model.plating import Laid, lay_out
+from linebook.model.plating import lay_out
+from linebook.source.frozen import frozen
 
 _ROUND: Final = (PlateShape.ROUND, PlateShape.OVAL, PlateShape.BOWL)
-LARGE_WIDTH: Final = 150.0
-LARGE_PLATE: Final = 96.0
 SMALL_PLATE: Final = 54.0
-NUMBER_RADIUS: Final = 3.6
-_NUMBER_GAP: Final = 12.0
-_GREYS: Final = (0.86, 0.42, 0.97, 0.66)
+_TICKS: Final = 5.0
+_NUMBER_GAP: Final = 10.0
+_WIDEST_GAP: Final = 22.0
+_MOST_ENDS: Final = 24
+_DENSE: Final = 28
 
 
-def draw_plate(plate: Plate, elements: Sequence[Element], *, small: bool, alternative: str) -> Drawing:
+@frozen
+class Room:
+    """The millimetres a numbered drawing is given: its whole width, and the longest side of the plate in it."""
+
+    width: float
+    plate: float
+
+    @property
+    def column(self) -> float:
+        """Return how far from the middle the numbers beside a plate stand."""
+        return self.width / 2 - NUMBER_RADIUS - 1
+
+
+LARGE: Final = Room(width=150.0, plate=96.0)
+BESIDE: Final = Room(width=92.8, plate=64.0)
+"""The plan's room where a side view or a photograph stands beside it."""
+
+
+def scale_of(plate: Plate, longest: float) -> float:
+    """Return paper mm per mm of the plate where its longest side is drawn ``longest`` mm long."""
+    return longest / max(float(plate.length), float(plate.width))
+
+
+def draw_plate(
+    plate: Plate, elements: Sequence[Element], *, small: bool, alternative: str, room: Room = LARGE
+) -> Drawing:
     """Draw a plate with its elements, bottom first. The large one carries numbers in plating order with leaders."""
-    laid = lay_out(elements, plate)
-    scale = (SMALL_PLATE if small else LARGE_PLATE) / max(float(plate.length), float(plate.width))
+    things = lying(lay_out(elements, plate))
+    looks = looks_of(things, len(elements))
+    scale = scale_of(plate, SMALL_PLATE if small else room.plate)
     half_length, half_width = float(plate.length) / 2 * scale, float(plate.width) / 2 * scale
-    slots = [] if small else _slots(len(elements), half_length)
-    tallest = max((abs(slot[1]) for slot in slots), default=0.0) + NUMBER_RADIUS + 1
-    half_height = max(half_width + 5.0, tallest)
-    width = 2 * half_length + 10.0 if small else LARGE_WIDTH
-    centre = (width / 2, half_height)
+    width = 2 * (half_length + _TICKS) if small else room.width
+    tallest = half_width + _TICKS
+    leaders: list[Leader] = []
+    seen = [] if small else [list(islice(seen_points(at, things), _MOST_ENDS)) for at in range(len(elements))]
+    if seen:
+        ends = _candidates(seen, things, Pen(centre=(0.0, 0.0), scale=scale))
+        leaders = place_leaders(ends, _layouts(len(elements), room, half_length, half_width))
+        tallest = max(tallest, *(abs(slot[1]) + NUMBER_RADIUS + 1 for slot, _ in leaders))
+    centre = (width / 2, tallest)
     pen = Pen(centre=centre, scale=scale)
-    shapes = [*_plate_shapes(plate, pen), *_food_shapes(elements, laid, pen)]
-    if not small:
-        shapes.extend(_leader_shapes(len(elements), laid, slots, pen))
-    return Drawing(width=width, height=2 * half_height, shapes=tuple(shapes), alternative=alternative)
+    shapes = [*_plate_shapes(plate, pen), *_food_shapes(things, looks, pen)]
+    shapes += [shape for one in things if seen and not seen[one.thing.element] for shape in draw_hidden(one.thing, pen)]
+    shapes += leader_shapes([(_moved(slot, centre), _moved(anchor, centre)) for slot, anchor in leaders])
+    return Drawing(width=width, height=2 * tallest, shapes=tuple(shapes), alternative=alternative)
+
+
+def looks_of(things: Sequence[Lying], count: int) -> list[Look]:
+    """Return the look of each of ``count`` elements, the same in every view of them."""
+    return choose_looks([[(one.thing.element, one.outline, one.bounds) for one in things]], count)
+
+
+def _moved(point: Point, by: Point) -> Point:
+    return (round(point[0] + by[0], 3), round(point[1] + by[1], 3))
 
 
 def _plate_shapes(plate: Plate, pen: Pen) -> list[Shape]:
@@ -70,69 +114,71 @@ def _outline(plate: Plate, half_length: float, half_width: float, ink: Ink, pen:
     return Polygon(points=tuple(pen.at(half_length * u, half_width * v) for u, v in corners), ink=ink)
 
 
-def _food_shapes(elements: Sequence[Element], laid: Sequence[Laid], pen: Pen) -> list[Shape]:
-    greys = _choose_greys(elements)
+def _food_shapes(things: Sequence[Lying], looks: Sequence[Look], pen: Pen) -> list[Shape]:
     shapes: list[Shape] = []
-    for thing in laid:
-        shapes.extend(draw_food(thing, greys[thing.element], pen))
+    for one in things:
+        shapes += draw_food(one.thing, looks[one.thing.element], pen)
     return shapes
 
 
-def _choose_greys(elements: Sequence[Element]) -> list[float]:
-    """Give each element a grey; one that stands on another differs from it by a quarter of the scale or more."""
-    greys: list[float] = []
-    for index, element in enumerate(elements):
-        below = next((greys[k] for k in range(index) if elements[k].item == element.on), None)
-        ring = _GREYS[index % len(_GREYS) :] + _GREYS[: index % len(_GREYS)]
-        greys.append(next(grey for grey in ring if below is None or abs(grey - below) >= 0.25))
-    return greys
+def _layouts(count: int, room: Room, half_length: float, half_width: float) -> Iterator[list[Point]]:
+    """Yield the places for numbers to try: two columns beside the plate, wide apart or close, then with some spare.
+
+    Last come places all round the plate.
+    """
+    rows = ceil(count / 2)
+    first = min(_WIDEST_GAP, max(_NUMBER_GAP + 2, 84.0 / rows))
+    for number in (count, count + 2, count + 4):
+        for gap in dict.fromkeys((first, 14.0, 12.0, 17.0, _NUMBER_GAP)):
+            yield columns(number, room.column, gap)
+    clear = NUMBER_RADIUS + _TICKS
+    above = arch(room.column, half_width + clear, _NUMBER_GAP, low=_NUMBER_GAP / 2)
+    ring = [*above, *((x, -y) for x, y in above)]
+    free = [(x, y) for x, y in ring if abs(x) > half_length + clear - 2 or abs(y) > half_width + clear - 2]
+    if len(free) >= count:
+        yield free
 
 
-def _slots(count: int, half_length: float) -> list[Point]:
-    """Return places for numbers in two columns beside the plate, relative to its centre, in paper mm."""
-    rows = max(1, ceil(count / 2))
-    column = LARGE_WIDTH / 2 - NUMBER_RADIUS - 1
-    gap = min(22.0, max(_NUMBER_GAP, 84.0 / rows))
-    heights = [(row - (rows - 1) / 2) * gap for row in range(rows)]
-    return [(side * max(column, half_length + 10), height) for height in heights for side in (-1, 1)]
+def _candidates(seen: Sequence[Sequence[Point]], things: Sequence[Lying], pen: Pen) -> list[list[Point]]:
+    """Return for each element the points its leader may end on: seen ones, else any."""
+    return [[pen.at(*point) for point in (points or _sparsely(index, things))] for index, points in enumerate(seen)]
 
 
-def _leader_shapes(count: int, laid: Sequence[Laid], slots: Sequence[Point], pen: Pen) -> list[Shape]:
-    anchors = choose_anchors([_candidates(index, laid, pen) for index in range(count)])
-    absolute = [(slot[0] + pen.centre[0], slot[1] + pen.centre[1]) for slot in slots]
-    shapes: list[Shape] = []
-    for number, (anchor, slot) in enumerate(zip(anchors, assign_slots(anchors, absolute), strict=True), 1):
-        away = atan2(anchor[1] - slot[1], anchor[0] - slot[0])
-        start = (slot[0] + NUMBER_RADIUS * cos(away), slot[1] + NUMBER_RADIUS * sin(away))
-        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.6, stroke=1.0)))
-        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.25)))
-        shapes.append(Ellipse(centre=anchor, rx=0.7, ry=0.7, ink=Ink(fill=0.0, stroke=1.0, width=0.2)))
-        shapes.append(Ellipse(centre=slot, rx=NUMBER_RADIUS, ry=NUMBER_RADIUS, ink=Ink(fill=1.0, width=0.3)))
-        shapes.append(Label(at=slot, text=str(number)))
-    return shapes
+def seen_points(index: int, things: Sequence[Lying]) -> Iterator[Point]:
+    """Yield points on an element that nothing later covers; those under powder alone only where there are no others."""
+    later = [one for one in things if one.thing.element > index]
+    solid = [one for one in later if one.thing.shape is not Form.POWDER]
+    for covers in (later, solid):
+        found = False
+        for points in (_sparsely(index, things), _densely(index, things)):
+            for point in points:
+                if not any(one.holds(point) for one in covers):
+                    found = True
+                    yield point
+            if found:
+                return
 
 
-def _candidates(index: int, laid: Sequence[Laid], pen: Pen) -> list[Point]:
-    """Return points on an element, those not covered by later things first."""
-    own = [thing for thing in laid if thing.element == index]
-    later = [thing for thing in laid if thing.element > index]
-    points: list[tuple[float, float]] = []
-    for share in (0.0, 0.55, 0.8):
-        for thing in own:
-            steps = 1 if share == 0.0 else 12
-            points.extend(_inside(thing, share, k * 2 * pi / steps) for k in range(steps))
-    seen = [point for point in points if not any(_covers(thing, point) for thing in later)]
-    return [pen.at(*point) for point in (seen or points)]
+def _sparsely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
+    """Yield points on an element: the middle of each of its things, then further out."""
+    for share, steps in ((0.0, 1), (0.5, 8), (0.8, 12)):
+        for one in things:
+            if one.thing.element == index:
+                for k in range(steps):
+                    angle = k * 2 * pi / steps
+                    spot = (share * cos(angle), share * sin(angle))
+                    point = placed(one.thing, (spot,))[0]
+                    if one.holds(point):
+                        yield point
 
 
-def _inside(thing: Laid, share: float, angle: float) -> tuple[float, float]:
-    u, v = share * thing.length / 2 * cos(angle), share * thing.width / 2 * sin(angle)
-    c, s = cos(radians(thing.turn)), sin(radians(thing.turn))
-    return (thing.x + u * c - v * s, thing.y + u * s + v * c)
-
-
-def _covers(thing: Laid, point: tuple[float, float]) -> bool:
-    c, s = cos(radians(thing.turn)), sin(radians(thing.turn))
-    dx, dy = point[0] - thing.x, point[1] - thing.y
-    u, v = dx * c + dy * s, -dx * s + dy * c
-    return hypot(u / (thing.length / 2 + 1), v / (thing.width / 2 + 1)) < 1
+def _densely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
+    """Yield points all over an element, for one of which later things leave little to be seen."""
+    for one in things:
+        if one.thing.element == index:
+            left, top, right, bottom = one.bounds
+            for down, across in product(range(_DENSE), repeat=2):
+                x = left + (right - left) * (across + 0.5) / _DENSE
+                y = top + (bottom - top) * (down + 0.5) / _DENSE
+                if one.holds((x, y)):
+                    yield x, y

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TypeAlias
+from dataclasses import field
+from typing import Literal, TypeAlias
 
 from linebook.source.frozen import frozen
 
@@ -68,4 +69,19 @@ class Drawing:
     width: float
     height: float
     shapes: tuple[Shape, ...]
+    alternative: str = ""
+
+
+@frozen
+class Picture:
+    """A photograph beside a sheet: upright, in sRGB or grey, without anything but its pixels. ``alternative`` says it.
+
+    ``content`` is a whole file of its ``kind``; ``grey`` tells that it has no colours.
+    """
+
+    content: bytes = field(repr=False)
+    width_px: int
+    height_px: int
+    kind: Literal["jpeg", "png"] = "jpeg"
+    grey: bool = False
     alternative: str = ""

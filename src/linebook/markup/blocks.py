@@ -41,7 +41,26 @@ class Mark:
     width: int = 4
 
 
-Inline: TypeAlias = tuple[Run | Mark, ...]
+@frozen
+class Second:
+    """What a line of text says, whole, in a second language: the last piece of that line. ``lang`` is which."""
+
+    content: tuple[Run, ...]
+    lang: str
+
+
+Inline: TypeAlias = tuple[Run | Mark | Second, ...]
+
+
+def both_in_two(one: Inline, other: Inline) -> tuple[Inline, Inline]:
+    """Return two lines that are read as one: where either has a second language, the other has its own words for it."""
+    languages = [line[-1].lang for line in (one, other) if line and isinstance(line[-1], Second)]
+    return (_in_two(one, languages[0]), _in_two(other, languages[0])) if len(languages) == 1 else (one, other)
+
+
+def _in_two(line: Inline, lang: str) -> Inline:
+    words = tuple(piece for piece in line if isinstance(piece, Run))
+    return line if not words or isinstance(line[-1], Second) else (*line, Second(content=words, lang=lang))
 
 
 @frozen

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Final
 
-from linebook.documents.text import Text
+from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
 from linebook.markup.blocks import SheetText
 from linebook.markup.said import Said, SaidCell, SaidList, SaidRow, SaidText, plain, what_is_said
+from linebook.markup.seconds import changed_alone, in_second_language, languages_of, reworded_alone
 
 _SHORT: Final = 60
 _ABOUT_ALLERGENS: Final = "allergens."
@@ -25,19 +26,48 @@ def describe_difference(before: SheetText, after: SheetText, wording: Wording) -
         return ()
     writer = _DifferenceWriter(wording=wording)
     old, new = what_is_said(before), what_is_said(after)
-    said = tuple(dict.fromkeys((*writer.heads(before, after), *writer.blocks(old, new))))
+    told = (*writer.heads(before, after), *writer.blocks(old, new), *_in_second_language(before, after, writer))
+    said = tuple(dict.fromkeys(told))
     return said or (wording.say("change.dress"),)
+
+
+def _in_second_language(before: SheetText, after: SheetText, writer: _DifferenceWriter) -> Iterator[Text]:
+    """Yield what changed in a sheet's second language and not in its first: *Spanish: Salt step 3 reworded*."""
+    languages, known = languages_of(after), languages_of(before)
+    for language in languages:
+        if language not in known:
+            yield writer.wording.say("change.second.added", language=writer.language(language))
+    for language in known:
+        if language not in languages:
+            yield writer.wording.say("change.second.gone", language=writer.language(language))
+    if not languages or languages != known:
+        return
+    second_before, second_after = in_second_language(before), in_second_language(after)
+    named = writer.language(languages[0])
+    for what in writer.heads(second_before, second_after, unless=(before, after)):
+        yield writer.wording.say("change.second", language=named, what=what)
+    said = (what_is_said(sheet) for sheet in (before, after, second_before, second_after))
+    for what in writer.translated(*said):
+        yield writer.wording.say("change.second", language=named, what=what)
 
 
 @dataclass(frozen=True, slots=True)
 class _DifferenceWriter:
     wording: Wording
 
-    def heads(self, before: SheetText, after: SheetText) -> Iterator[Text]:
-        """Yield what differs at the head of the sheet."""
+    def language(self, language: str) -> Text:
+        """Return what a language is called."""
+        key = f"language.{language}"
+        return self.wording.say(key) if key in self.wording else words(language)
+
+    def heads(
+        self, before: SheetText, after: SheetText, *, unless: tuple[SheetText, SheetText] | None = None
+    ) -> Iterator[Text]:
+        """Yield what differs at the head of the sheet; what differs there in the sheets ``unless`` too is left out."""
         for part in ("title", "aside", "kicker"):
             old, new = plain(getattr(before, part)), plain(getattr(after, part))
-            if old != new:
+            told = unless and plain(getattr(unless[0], part)) != plain(getattr(unless[1], part))
+            if old != new and not told:
                 yield self._turned(self.wording.say(f"change.{part}"), old, new)
 
     def blocks(self, old: Mapping[str, Said], new: Mapping[str, Said]) -> Iterator[Text]:
@@ -55,6 +85,20 @@ class _DifferenceWriter:
         if kept_old != kept_new:
             yield self.wording.say("change.order")
 
+    def translated(
+        self, old: Mapping[str, Said], new: Mapping[str, Said], before: Mapping[str, Said], after: Mapping[str, Said]
+    ) -> Iterator[Text]:
+        """Yield what differs between two issues in their second language and is the same in the first."""
+        for key in new:
+            if key not in old or key not in before or key not in after:
+                continue
+            lists = [one for one in (old[key], new[key], before[key], after[key]) if isinstance(one, SaidList)]
+            if len(lists) == 4:
+                for at in reworded_alone(*lists):
+                    yield self._item("reworded", lists[1], at)
+            elif alone := changed_alone(old[key], new[key], before[key], after[key]):
+                yield from self._changed(*alone)
+
     def _added(self, said: Said) -> Iterator[Text]:
         yield self.wording.say("change.added", what=self._whole(said))
 
@@ -71,7 +115,8 @@ class _DifferenceWriter:
         elif said.kind == "heading":
             text = said.label
         elif said.kind == "figure":
-            text = self.wording.say("change.drawing").plain
+            is_photo = said.label.startswith("photo")
+            text = self.wording.say("change.photo" if is_photo else "change.drawing").plain
         else:
             text = ": ".join(filter(None, (said.label, said.text)))
         return text if len(text) <= _SHORT else text[: _SHORT - 1].rstrip() + "…"

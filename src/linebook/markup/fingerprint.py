@@ -51,7 +51,7 @@ def _write(value: Any, into: list[str]) -> None:
         into.append(f"<{type(value).__name__} ")
         for name, default in known:
             held = getattr(value, name)
-            if held != default:
+            if held is not default and held != default:
                 into.append(f"{name}=")
                 _write(held, into)
         into.append(">")

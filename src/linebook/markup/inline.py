@@ -1,4 +1,7 @@
-"""The words inside a block: elements → runs and marks, white space run together as in HTML."""
+"""The words inside a block: elements → runs and marks, white space run together as in HTML.
+
+Owns how the words of two languages part: leaf by leaf in the markup, line by line in the block tree.
+"""
 
 from __future__ import annotations
 
@@ -7,9 +10,10 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Final, NamedTuple, TypeAlias
 
-from linebook.markup.blocks import Inline, Mark, Run
+from linebook.documents.text import BETWEEN_LANGUAGES
+from linebook.markup.blocks import Inline, Mark, Run, Second
 from linebook.markup.elements import Child, Element
-from linebook.markup.vocabulary import MARKS, SLOTS
+from linebook.markup.vocabulary import MARKS, PAIR, SECOND, SLOTS
 from linebook.source.frozen import frozen
 
 _SPACES: Final = re.compile(r"[ \t\r\n]+")
@@ -41,6 +45,17 @@ def _italic(style: _Style) -> _Style:
 _Piece: TypeAlias = tuple[str, _Style] | Mark
 
 
+class _Pair(NamedTuple):
+    """The same words in two languages, where the first of them stood."""
+
+    first: list[_Piece]
+    second: list[_Piece]
+    lang: str
+
+
+_Gathered: TypeAlias = "tuple[str, _Style] | Mark | _Pair"
+
+
 @frozen
 class InlineReader:
     """Reads the words of blocks. ``complain`` takes the element, what is wrong with it, and what to do."""
@@ -48,10 +63,14 @@ class InlineReader:
     complain: Complain
 
     def read(self, children: Sequence[Child]) -> Inline:
-        """Return these children as one line of runs and marks; slots (an aside, a note) are the caller's."""
-        pieces: list[_Piece] = []
-        self._gather(children, _Style(), pieces)
-        return _tidy(pieces)
+        """Return these children as one line of runs and marks; slots (an aside, a note) are the caller's.
+
+        Where words have a second language, the line in that language follows as its last piece.
+        """
+        pieces: list[_Gathered] = []
+        if not self._gather(children, _Style(), pieces):
+            return _tidy(_plainly(pieces))
+        return _in_two(pieces)
 
     def read_with_slot(self, element: Element, slot: str) -> tuple[Inline, Inline]:
         """Return an element's words and those of the ``span`` of class ``slot`` at its end."""
@@ -74,24 +93,33 @@ class InlineReader:
         self.complain(element, message, "write a number such as `2`")
         return default
 
-    def _gather(self, children: Sequence[Child], style: _Style, into: list[_Piece]) -> None:
+    def _gather(self, children: Sequence[Child], style: _Style, into: list[_Gathered]) -> bool:
+        """Add what the children say; return whether any of it is in two languages."""
+        paired = False
         for child in children:
             if isinstance(child, str):
                 into.append((_SPACES.sub(" ", child) if _ODD_SPACE.search(child) else child, style))
             elif child.tag == "b":
-                self._gather(child.children, _bold(style), into)
+                paired |= self._gather(child.children, _bold(style), into)
             elif child.tag == "i":
-                self._gather(child.children, _italic(style), into)
+                paired |= self._gather(child.children, _italic(style), into)
             elif child.tag == "span":
-                self._read_span(child, style, into)
+                paired |= self._read_span(child, style, into)
+        return paired
 
-    def _read_span(self, span: Element, style: _Style, into: list[_Piece]) -> None:
+    def _read_span(self, span: Element, style: _Style, into: list[_Gathered]) -> bool:
         kinds = [word for word in span.classes if word in MARKS]
         if any(word in SLOTS for word in span.classes):
             message = f'`<span class="{span.classes[0]}">` stands at the end of a heading or a cell only'
             self.complain(span, message, "move it there")
         elif kinds:
             into.append(self._read_mark(span, kinds[0]))
+        elif PAIR in span.classes:
+            return self._read_pair(span, style, into)
+        elif SECOND in span.classes:
+            self.complain(
+                span, f'`<span class="{SECOND}">` has no words before it', f'put it in `<span class="{PAIR}">`'
+            )
         else:
             changed = style._replace(
                 quiet=style.quiet or "quiet" in span.classes,
@@ -99,12 +127,29 @@ class InlineReader:
                 lang=span.attributes.get("lang", style.lang),
                 key=span.key or style.key,
             )
-            self._gather(span.children, changed, into)
+            return self._gather(span.children, changed, into)
+        return False
+
+    def _read_pair(self, span: Element, style: _Style, into: list[_Gathered]) -> bool:
+        *children, end = span.children or [""]
+        if not isinstance(end, Element) or end.classes != (SECOND,) or not end.attributes.get("lang"):
+            message = f'`<span class="{PAIR}">` does not end in a second language'
+            self.complain(span, message, f'end it with `<span class="{SECOND}" lang="es">…</span>`')
+            return False
+        first: list[_Gathered] = []
+        second: list[_Gathered] = []
+        if self._gather(children, style, first) | self._gather(end.children, style, second):
+            self.complain(span, "a pair of languages stands in another", "take one of them away")
+        into.append(_Pair(_plainly(first), _plainly(second), end.attributes["lang"]))
+        return True
 
     def _read_mark(self, span: Element, kind: str) -> Mark:
         if len(span.classes) > 1:
             self.complain(span, f"a mark has one class, not `{' '.join(span.classes)}`", f"keep `{kind}`")
-        word = "".join(piece.text for piece in self.read(span.children) if isinstance(piece, Run))
+        said = self.read(span.children)
+        word = "".join(piece.text for piece in said if isinstance(piece, Run))
+        if said and isinstance(said[-1], Second):
+            word += BETWEEN_LANGUAGES + "".join(run.text for run in said[-1].content)
         default = Mark(kind=kind)
         return Mark(
             kind=kind,
@@ -112,6 +157,46 @@ class InlineReader:
             count=self.number(span, "data-count", default.count),
             width=self.number(span, "data-width", default.width),
         )
+
+
+def _plainly(pieces: Sequence[_Gathered]) -> list[_Piece]:
+    return [piece for piece in pieces if not isinstance(piece, _Pair)]
+
+
+def _in_two(pieces: Sequence[_Gathered]) -> Inline:
+    """Return a line in the first language, and after it all of it in the second, without its marks.
+
+    A line with a blank is written on once: there each language follows the other before the blank.
+    """
+    if any(isinstance(piece, Mark) and piece.kind == "blank" for piece in pieces):
+        return _tidy([one for piece in pieces for one in _along(piece)])
+    lang = next(piece.lang for piece in pieces if isinstance(piece, _Pair))
+    first = _tidy([one for piece in pieces for one in (piece.first if isinstance(piece, _Pair) else [piece])])
+    second = [one for piece in pieces for one in (piece.second if isinstance(piece, _Pair) else [piece])]
+    runs = [one for one in _tidy(_lightened(second)) if isinstance(one, Run)]
+    if not runs or _words(runs) == _words(first):
+        return first
+    return (*first, Second(content=tuple(runs), lang=lang))
+
+
+def _lightened(pieces: Sequence[_Piece]) -> list[_Piece]:
+    """Return words without marks; where all of them are bold, which marks none of them out, in regular weight."""
+    words = [piece for piece in pieces if not isinstance(piece, Mark)]
+    if any(letter.isalpha() for text, style in words if not style.bold for letter in text):
+        return [*words]
+    return [(text, style._replace(bold=False)) for text, style in words]
+
+
+def _along(piece: _Gathered) -> list[_Piece]:
+    if not isinstance(piece, _Pair):
+        return [piece]
+    plain = piece.first[-1][1] if piece.first and isinstance(piece.first[-1], tuple) else _Style()
+    second = [(one[0], one[1]._replace(lang=piece.lang)) for one in piece.second if isinstance(one, tuple)]
+    return [*piece.first, (BETWEEN_LANGUAGES, plain._replace(bold=False)), *second]
+
+
+def _words(line: Sequence[Run | Mark | Second]) -> str:
+    return "".join(piece.text for piece in line if isinstance(piece, Run))
 
 
 def _tidy(pieces: Sequence[_Piece]) -> Inline:

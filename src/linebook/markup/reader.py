@@ -17,6 +17,7 @@ from linebook.markup.blocks import (
     Points,
     Rule,
     Run,
+    Second,
     SheetText,
     Split,
     Step,
@@ -162,6 +163,7 @@ class _Reader:
     def _check_plain_to_see(self, element: Element, value: Inline) -> None:
         """Words a guest's safety hangs on are never missing, grey or small."""
         runs = [run for run in value if isinstance(run, Run)]
+        runs += [run for second in value if isinstance(second, Second) for run in second.content]
         if not runs:
             self.complain(element, "a line about allergens is empty", "print what the card is given for it")
         if any(run.quiet or run.small for run in runs):

@@ -22,6 +22,7 @@ from linebook.markup.blocks import (
     Points,
     Row,
     Run,
+    Second,
     SheetText,
     Split,
     Steps,
@@ -82,16 +83,18 @@ def what_is_said(sheet: SheetText) -> dict[str, Said]:
 
 
 def plain(content: Inline) -> str:
-    """Return the words of a line: runs as they are, marks as they are said."""
+    """Return the words of a line in the first language: runs as they are, marks as they are said."""
     return "".join(piece.text if isinstance(piece, Run) else _aloud(piece) for piece in content)
 
 
-def _aloud(mark: Mark) -> str:
-    if mark.kind == "tick":
-        return "□" * mark.count
-    if mark.kind == "blank":
-        return "_" * mark.width
-    return mark.word
+def _aloud(piece: Mark | Second) -> str:
+    if isinstance(piece, Second):
+        return ""
+    if piece.kind == "tick":
+        return "□" * piece.count
+    if piece.kind == "blank":
+        return "_" * piece.width
+    return piece.word
 
 
 @dataclass(slots=True)

@@ -4,7 +4,8 @@ Owns the vocabulary and its documentation; knows nothing of templates, expat or 
 
 A sheet is one ``article``. Everything that may change between two issues carries ``data-key``::
 
-    <article id="batch-card:pickle" class="batch-card" data-line="larder" data-page="portrait">
+    <article id="batch-card:pickle" class="batch-card"
+             data-line="larder" data-page="portrait">
       <header>
         <p class="kicker">over the name</p>
         <h1>the name</h1>
@@ -37,6 +38,10 @@ Inside text
     or a ``span`` that is a mark: ``tick`` (``data-count`` boxes), ``blank`` (``data-width`` in em), ``number``,
     or an allergen mark. What stands inside a mark is how it is said aloud.
 
+    ``span.two`` holds words in two languages: the first, and at its end ``<span class="second" lang="es">``. A text
+    that is given to a template in two languages is written so. What a block says in the second language comes
+    together after what it says in the first; beside a ``blank`` to write on, each stands after its own.
+
 White space runs together as in HTML; a no-break space does not.
 """
 
@@ -47,12 +52,23 @@ from typing import Final
 
 from linebook.source.frozen import frozen
 
-KINDS: Final = ("station-card", "batch-card", "plating-guide", "allergen-matrix", "line-cover")
+KINDS: Final = (
+    "station-card",
+    "batch-card",
+    "plating-guide",
+    "allergen-matrix",
+    "line-cover",
+    "line-allergens",
+    "allergen-index",
+    "void-notice",
+    "screen-index",
+    "guest-sheet",
+)
 PARAGRAPH_ROLES: Final = ("body", "lead", "note", "caution", "safety", "source", "quiet")
 FACT_ROLES: Final = ("plain", "allergens", "verdicts", "legend")
-TABLE_ROLES: Final = ("ingredients", "elements", "matrix", "log", "contents", "list")
+TABLE_ROLES: Final = ("ingredients", "elements", "matrix", "log", "contents", "list", "seats")
 COLUMN_KINDS: Final = ("tick", "amount", "unit", "name", "figure", "mark", "number", "text")
-FIGURE_ROLES: Final = ("large", "small")
+FIGURE_ROLES: Final = ("large", "small", "photo")
 BOX_ROLES: Final = ("limit", "caution")
 MARKS: Final = (
     "tick",
@@ -68,6 +84,8 @@ MARKS: Final = (
 )
 STYLES: Final = ("quiet", "small")
 SLOTS: Final = ("aside", "note")
+PAIR: Final = "two"
+SECOND: Final = "second"
 SCOPES: Final = ("col", "row")
 MOST_COLUMNS: Final = 64
 
@@ -134,7 +152,7 @@ TAGS: Final[Mapping[str, Tag]] = {
     "span": Tag(
         inside=_INLINE,
         text=True,
-        classes=(*STYLES, *SLOTS, *MARKS),
+        classes=(*STYLES, *SLOTS, *MARKS, PAIR, SECOND),
         attributes=("data-key", "data-count", "data-width", "lang"),
     ),
 }

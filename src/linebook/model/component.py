@@ -103,7 +103,8 @@ class Store(Record):
 class Component(Record):
     """One prepared component. ``makes`` is usable yield as it leaves the last stage.
 
-    ``loss`` is the part of what is made that never reaches a plate, 0 <= loss < 1.
+    ``loss`` is the part of what is made that never reaches a plate, 0 <= loss < 1. ``raw`` names the pantry items of
+    animal origin that are raw or undercooked in it.
     """
 
     id: str
@@ -123,6 +124,7 @@ class Component(Record):
     ingredients: tuple[Ingredient, ...] = ()
     adjust_with: tuple[str, ...] = ()
     also_touches: tuple[str, ...] = ()
+    raw: tuple[str, ...] = ()
     also_makes: tuple[ByProduct, ...] = ()
     stages: tuple[Stage, ...] = ()
     tested: date | None = None

@@ -48,10 +48,21 @@ class Hold(Record):
 
 
 @frozen
+class Alternative(Record):
+    """What may be served to a guest in place of an element. ``through`` are the media it goes through itself."""
+
+    item: str
+    amount: Amount
+    through: tuple[str, ...] = ()
+    note: str | None = None
+
+
+@frozen
 class Element(Record):
     """One thing on the plate, in plating order. ``on`` names the element it is set on.
 
-    ``size`` is length and width in mm as drawn; ``reach`` is a fraction of the inner rim.
+    ``size`` is length and width in mm as drawn, ``height`` how high one stands, in mm; ``reach`` is a fraction of the
+    inner rim. ``raw`` is true where what is of animal origin in it is served raw or undercooked.
     """
 
     item: str
@@ -62,10 +73,13 @@ class Element(Record):
     shape: Shape | None = None
     size: tuple[Fraction, Fraction] | None = None
     turned: Fraction | None = None
+    height: Fraction | None = None
     tool: str | None = None
     hold: Hold | None = None
     through: tuple[str, ...] = ()
     leave_off: bool = False
+    alternatives: tuple[Alternative, ...] = ()
+    raw: bool = False
     note: str | None = None
 
 
@@ -81,7 +95,10 @@ class Size(Record):
 
 @frozen
 class Dish(Record):
-    """One dish. Without ``sizes`` it is served as written, in a size whose id is ``full``."""
+    """One dish. Without ``sizes`` it is served as written, in a size whose id is ``full``.
+
+    ``photo`` is the path of a photograph of it in the house folder.
+    """
 
     id: str
     name: str
@@ -96,4 +113,15 @@ class Dish(Record):
     also_touches: tuple[str, ...] = ()
     sizes: tuple[Size, ...] = ()
     tested: date | None = None
+    photo: str | None = None
     body: Body
+
+    @property
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """Return what may be served instead of its elements, in plating order."""
+        return tuple(other for element in self.elements for other in element.alternatives)
+
+    @property
+    def ever_served(self) -> tuple[Element | Alternative, ...]:
+        """Return its elements, then its alternatives."""
+        return (*self.elements, *self.alternatives)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date, time
 from enum import Enum
 from fractions import Fraction
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from linebook.model.amounts import Amount, Duration, Temperature
 from linebook.model.component import ByProduct, Component
@@ -15,6 +16,12 @@ from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
 from linebook.model.units import METRIC_ONLY, Measures
 from linebook.source.frozen import frozen
+
+if TYPE_CHECKING:
+    from linebook.model.translations import CardWords, HouseWords, Translations
+
+Ink: TypeAlias = Literal["colour", "grey", "saving"]
+"""What is printed with: every colour of the theme; black and its greys alone; black lines on bare paper."""
 
 
 @frozen
@@ -125,17 +132,22 @@ class Service(Record):
 class AllergenPolicy(Record):
     """Which lists the matrix shows: jurisdictions (us, eu, uk, ca, anz, codex) and the house's own avoidances.
 
-    ``avoid`` maps an avoidance's id to its printed name; pantry items declare these ids like substances.
+    ``avoid`` maps an avoidance's id to its printed name; pantry items declare these ids like substances. ``also`` are
+    the diets that are columns too, and ``raw`` for all animal food that is served raw or undercooked.
     """
 
     lists: tuple[str, ...]
     avoid: Mapping[str, str]
     older_than: Duration | None = None
+    also: tuple[str, ...] = ()
 
 
 @frozen
 class HouseFile(Record):
-    """All that house.yaml says. ``measures`` are its cup, spoon and pint, and what its vessels hold."""
+    """All that house.yaml says. ``measures`` are its cup, spoon and pint, and what its vessels hold.
+
+    ``theme`` is empty for the usual one; ``languages`` are one or two, the first being the main one.
+    """
 
     name: str
     rules: str
@@ -146,6 +158,10 @@ class HouseFile(Record):
     tolerance: Fraction = Fraction(1, 100)
     line_up_portions: int = 0
     paper: str = "a4"
+    duplex: bool = False
+    ink: Ink = "colour"
+    theme: str = ""
+    languages: tuple[str, ...] = ("en",)
     lines: tuple[Line, ...]
     service: Service | None = None
     allergens: AllergenPolicy
@@ -164,6 +180,9 @@ class ParsedHouse:
     places, media, plates, courses, dishes, menus. What names one of them is not at fault. ``incomplete`` holds the
     ids of kept records of which a part could not be read (``house`` for house.yaml): nothing is reported as
     missing there. Both keep one slip to one report.
+
+    ``translations`` and ``words`` are what was read in other languages, of all that it is ``translated`` into;
+    ``at_fault`` are the paths of the files in which reading has found a fault before.
     """
 
     folder: str
@@ -174,13 +193,18 @@ class ParsedHouse:
     menus: tuple[Menu, ...]
     broken: frozenset[str] = frozenset()
     incomplete: frozenset[str] = frozenset()
+    translations: tuple[CardWords, ...] = ()
+    words: tuple[HouseWords, ...] = ()
+    translated: frozenset[str] = frozenset()
+    at_fault: frozenset[str] = frozenset()
 
 
 @frozen
 class House:
     """A house without errors: every id resolves, nothing is cyclic, all needed units meet.
 
-    ``by_products`` maps the id of a by-product to every component that makes it and its entry there.
+    ``by_products`` maps the id of a by-product to every component that makes it and its entry there. ``second`` is what
+    it says in other languages, None where no file of it does.
     """
 
     file: HouseFile
@@ -189,6 +213,13 @@ class House:
     dishes: Mapping[str, Dish]
     menus: Mapping[str, Menu]
     by_products: Mapping[str, tuple[tuple[Component, ByProduct], ...]]
+    second: Translations | None = None
+
+    @property
+    def prints_translations(self) -> bool:
+        """Return whether it prints a language that its specs are not written in."""
+        written = self.second.written if self.second else self.file.languages[0]
+        return any(language != written for language in self.file.languages)
 
     def name_of(self, item: str) -> str:
         """Return the printed name of a pantry item, component, by-product or dish."""

@@ -45,12 +45,17 @@ class PantryItem(Record):
     """One bought item.
 
     ``density`` is grams a millilitre; ``weighs`` gives grams of one by count word (each, leaf …);
-    ``usable`` is the edible part of the bought weight, 0 < usable <= 1.
+    ``usable`` is the edible part of the bought weight, 0 < usable <= 1. ``origin`` is all it comes from, by the words
+    of ``origins``, None where nobody has said; ``unpasteurised`` is None too where nobody has. ``one_food`` is true
+    where nothing else is in it.
     """
 
     id: str
     name: str
     allergens: Declaration | None = None
+    origin: tuple[str, ...] | None = None
+    unpasteurised: bool | None = None
+    one_food: bool = False
     density: Fraction | None = None
     weighs: Mapping[str, Fraction]
     usable: Fraction | None = None

@@ -7,23 +7,32 @@ paper give the same bytes.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from pathlib import Path
+from typing import Final, TypeAlias
 
 from linebook.markup.blocks import Run
-from linebook.pdf.characters import Places, missing_character, spelt
+from linebook.markup.sheet import Sheet
+from linebook.pdf.characters import Places, missing_character
 from linebook.pdf.fonts import Document, Faces, open_faces
 from linebook.pdf.furniture import band_ops
 from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.marks import LETTERS
 from linebook.pdf.paint import Painter, accent_of
+from linebook.pdf.pieces import Op, Strip, joined
+from linebook.pdf.printing import Printing, cut_marks, printed_theme
 from linebook.pdf.proof import called, letters_of, proof, spelt_sheet, title_of
-from linebook.pdf.sheets import LaidSheet, Page, Press, Sheet
-from linebook.pdf.theme import Paper, Theme
+from linebook.pdf.sheets import LaidSheet, Page, Press
+from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
 from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
+
+_Entry: TypeAlias = tuple[float, float, tuple[Op, ...]]
+
+_CARDS: Final = 2
+"""On a sheet of paper, where cards are half of it."""
 
 
 @frozen
@@ -37,34 +46,31 @@ class Bound:
 def draw_binder(
     sheets: Sequence[Sheet],
     theme: Theme,
-    paper: str,
+    printing: Printing | str,
     *,
     title: str,
     language: str = "en",
     faces: Faces | None = None,
     folder: Path | None = None,
-    grey: bool = False,
-    duplex: bool = False,
-    blank: str = "",
     places: Places = lambda _: (),
 ) -> Outcome[Bound]:
-    """Return the PDF of ``sheets`` in their order on ``paper``, a name of the theme.
+    """Return the PDF of ``sheets`` in their order; a paper's name alone prints one side in colour on it.
 
     ``faces`` are the theme's fonts where they are open already; ``folder`` is where a theme's own fonts stand.
-    ``grey`` prints without colour. ``duplex`` starts each sheet on a right-hand page and mirrors the backs; a back
-    left empty says ``blank``. ``places`` tells where a character was typed, for the fault of one the font lacks.
+    ``places`` tells where a character was typed, for the fault of one the font lacks.
     Faults: LB801 for a character the font lacks, LB803 for an unknown paper or role, LB804 for what is taller
     than its page, LB805 for a font, LB704 for a drawing the sheet does not have.
     """
-    if paper not in theme.papers:
-        close = nearest(paper, theme.papers)
+    how = Printing(paper=printing) if isinstance(printing, str) else printing
+    if how.paper not in theme.papers:
+        close = nearest(how.paper, theme.papers)
         hints = (f"did you mean `{close}`?",) if close else (f"write one of {', '.join(theme.papers)}",)
-        return _refused(fault("LB803", f"`{paper}` is not a paper that the theme has", None, hints=hints))
+        return _refused(fault("LB803", f"`{how.paper}` is not a paper that the theme has", None, hints=hints))
     opened = Outcome(value=faces) if faces is not None else open_faces(theme, folder)
     if opened.value is None:
         return _refused(*opened.faults)
     spelt_sheets = tuple(spelt_sheet(sheet) for sheet in sheets)
-    letters: set[str] = set("".join(LETTERS.values()) + blank)
+    letters: set[str] = set("".join(LETTERS.values()))
     faults: list[Fault] = []
     for sheet in spelt_sheets:
         own = letters_of(sheet)
@@ -72,8 +78,9 @@ def draw_binder(
         faults += proof(sheet, own, theme, opened.value, places)
     if faults:
         return _refused(*faults)
-    binder = _Binder(Press(theme, opened.value), theme.papers[paper], spelt_sheets, letters, grey=grey)
-    return binder.draw(title=title, language=language, duplex=duplex, blank=spelt(blank), places=places)
+    press = Press(printed_theme(theme, how), opened.value)
+    kind = _Cards if how.half_sheet else _Binder
+    return kind(press, how, spelt_sheets, letters).draw(title=title, language=language, places=places)
 
 
 def _refused(*faults: Fault) -> Outcome[Bound]:
@@ -83,34 +90,36 @@ def _refused(*faults: Fault) -> Outcome[Bound]:
 class _Binder:
     """One document being drawn, sheet by sheet."""
 
-    def __init__(
-        self, press: Press, paper: Paper, sheets: Sequence[Sheet], letters: Iterable[str], *, grey: bool
-    ) -> None:
+    def __init__(self, press: Press, printing: Printing, sheets: Sequence[Sheet], letters: Iterable[str]) -> None:
         self._press = press
         self._theme = press.theme
-        self._paper = paper
+        self._printing = printing
+        self._paper = press.theme.papers[printing.paper]
         self._sheets = sheets
         self._keys = {sheet.text.id: f"sheet-{number}" for number, sheet in enumerate(sheets)}
         ready = press.faces.ready
         self._extra = sorted(letter for letter in set(letters) if ord(letter) > 126 and letter not in ready)
-        self._grey = grey
         self._printed = 0
 
-    def draw(self, *, title: str, language: str, duplex: bool, blank: str, places: Places) -> Outcome[Bound]:
+    def draw(self, *, title: str, language: str, places: Places) -> Outcome[Bound]:
         """Lay out and paint every sheet, each forgotten before the next."""
-        self._document = Document(self._press.faces, title=title, language=language, extra=self._extra)
-        self._painter = Painter(self._document, self._theme, grey=self._grey)
+        turned = any(sheet.text.landscape for sheet in self._sheets)
+        sides = self._printing.sides(turned=turned)
+        self._document = Document(self._press.faces, title=title, language=language, extra=self._extra, sides=sides)
+        self._painter = Painter(self._document, self._theme, grey=self._printing.ink != "colour")
         faults: list[Fault] = []
         section = ""
+        before: Sheet | None = None
         for number, sheet in enumerate(self._sheets):
             laid = self._press.lay_out(sheet, self._paper)
             faults += _too_tall(laid)
-            if duplex and self._printed % 2:
-                self._blank(blank)
+            if before is not None and self._printing.duplex and self._printed % 2:
+                self._blank(before)
             self._name(sheet, f"sheet-{number}", new_section=sheet.section != section)
-            section = sheet.section
-            for page in laid.pages:
-                self._page(laid, page, back=duplex and self._printed % 2 == 1)
+            section, before = sheet.section, sheet
+            for at, page in enumerate(laid.pages, 1):
+                self._page(laid, page, at)
+        self._end()
         where = f"a bold or slanted text of `{title}`"
         for letter in self._press.faces.missing():
             faults += missing_character(letter, where, places)
@@ -119,40 +128,87 @@ class _Binder:
         return Outcome(value=Bound(content=self._document.finish(), pages=self._printed))
 
     def _name(self, sheet: Sheet, key: str, *, new_section: bool) -> None:
-        """Give the sheet its place to jump to, its outline entry and its page labels."""
+        """Give the sheet its place to jump to and its outline entry."""
         document = self._document
         document.place(key)
         if sheet.section and new_section:
             document.place(f"{key}-section")
             document.entry(sheet.section, f"{key}-section", 0)
         document.entry(sheet.bookmark or title_of(sheet), key, 1 if sheet.section else 0)
-        document.label(f"{sheet.fingerprint}-")
 
-    def _page(self, laid: LaidSheet, page: Page, *, back: bool) -> None:
-        """Add a page; a back is the same page moved to the other margin."""
+    def _page(self, laid: LaidSheet, page: Page, number: int) -> None:
+        """Add a page, the ``number``-th of its sheet; a back is the same page moved to the other margin."""
         frame, band = laid.frame, laid.sheet.band
-        if back:
+        if self._printing.duplex and self._printed % 2:
             frame = geometry(self._theme, self._paper, landscape=laid.sheet.text.landscape, back=True)
-        entries = [(frame.left + x, frame.top + y, ops) for x, y, ops in page.entries]
+        if number == 1:
+            self._document.label(f"{laid.sheet.fingerprint}-")
+        entries = _moved(page, frame.left, frame.top)
         if band is not None:
             ink = self._painter.fill(accent_of(self._theme, band.position)[1])
             entries.insert(0, (0.0, 0.0, tuple(band_ops(self._press.layouts[0], band, frame, ink))))
+        self._link(page, frame, frame.left)
+        self._add(frame.width, frame.height, entries)
+
+    def _link(self, page: Page, frame: Geometry, left: float) -> None:
+        """Lay a page's links over it, its text's corner being at ``left``."""
         for link in page.links:
             if link.key in self._keys:
-                left, top = frame.left + link.x, frame.height - frame.top - link.y
-                self._document.link(self._keys[link.key], (left, top - link.height, left + link.width, top))
-        self._add(frame, self._painter.page(entries, frame.height))
+                x, top = left + link.x, frame.height - frame.top - link.y
+                self._document.link(self._keys[link.key], (x, top - link.height, x + link.width, top))
 
-    def _blank(self, text: str) -> None:
+    def _blank(self, sheet: Sheet) -> None:
         """Add the empty back of a sheet with an odd number of pages; it says so."""
         frame = geometry(self._theme, self._paper, landscape=False, back=True)
         layout, style = self._press.layouts[0], self._theme.styles.caption
-        strips = layout.flow(layout.lines.words((Run(text=text),), style), style, frame.measure, before=0, centred=True)
-        self._add(frame, self._painter.page([(frame.left, frame.height / 2, one.ops) for one in strips], frame.height))
+        words = layout.lines.words((Run(text=sheet.foot.blank),), style)
+        strips = layout.flow(words, style, frame.measure, before=0, centred=True)
+        self._document.label(f"{sheet.fingerprint}-0", numbered=False)
+        whole = joined(strips) if strips else Strip(0.0, ())
+        self._add(frame.width, frame.height, [(frame.left, frame.height / 2, whole.ops)])
 
-    def _add(self, frame: Geometry, code: list[str]) -> None:
-        self._document.page(frame.width, frame.height, code)
+    def _add(self, width: float, height: float, entries: Sequence[_Entry]) -> None:
+        self._document.page(width, height, self._painter.page(entries, height))
         self._printed += 1
+
+    def _end(self) -> None:
+        """Add what is still waiting for a page."""
+
+
+class _Cards(_Binder):
+    """Cards of half a sheet: two beside each other on a turned one, to be cut apart."""
+
+    def __init__(self, press: Press, printing: Printing, sheets: Sequence[Sheet], letters: Iterable[str]) -> None:
+        super().__init__(press, printing, tuple(map(_upright, sheets)), letters)
+        self._labels: list[str] = []
+        self._waiting: list[_Entry] = []
+
+    def _page(self, laid: LaidSheet, page: Page, number: int) -> None:
+        frame = laid.frame
+        left = frame.left + (frame.width if self._labels else 0.0)
+        self._waiting += _moved(page, left, frame.top)
+        self._labels.append(f"{laid.sheet.fingerprint}-{number}")
+        self._link(page, frame, left)
+        if len(self._labels) == _CARDS:
+            self._end()
+
+    def _end(self) -> None:
+        """Add the sheet of paper that is begun, and where to cut it."""
+        if not self._labels:
+            return
+        width, height = self._paper.width, self._paper.height
+        marks = (0.0, 0.0, cut_marks(width, height))
+        self._document.label(" ".join(self._labels), numbered=False)
+        self._add(width * _CARDS, height, [*self._waiting, marks])
+        self._labels, self._waiting = [], []
+
+
+def _moved(page: Page, left: float, top: float) -> list[_Entry]:
+    return [(left + x, top + y, ops) for x, y, ops in page.entries]
+
+
+def _upright(sheet: Sheet) -> Sheet:
+    return replace(sheet, text=replace(sheet.text, landscape=False), band=None)
 
 
 def _too_tall(laid: LaidSheet) -> list[Fault]:

@@ -22,6 +22,7 @@ from linebook.markup.blocks import (
     Points,
     Rule,
     Run,
+    Second,
     SheetText,
     Split,
     Steps,
@@ -58,7 +59,9 @@ _COMPOSED: Final = "NFC"
 def respelt(text: SheetText) -> SheetText:
     """Return the sheet with letters composed and respelt; the same sheet where there is nothing to do."""
     words = "".join(texts_of(text))
-    if words.isascii() or (unicodedata.is_normalized(_COMPOSED, words) and words.translate(RESPELT) == words):
+    if words.isascii() or (
+        unicodedata.is_normalized(_COMPOSED, words) and RESPELT.keys().isdisjoint(map(ord, set(words)))
+    ):
         return text
     return _respelt(text)
 
@@ -93,6 +96,8 @@ def _inline(content: Inline, texts: list[str]) -> None:
     for one in content:
         if isinstance(one, Run):
             texts.append(one.text)
+        elif isinstance(one, Second):
+            texts.extend(run.text for run in one.content)
         elif one.kind == "number":
             texts.append(one.word)
 

@@ -5,13 +5,14 @@ Owns widths and the words of a cell. It must not know how a row is drawn. Points
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from linebook.markup.blocks import Cell, Row, Table
+from linebook.markup.blocks import Cell, Inline, Mark, Row, Run, Table
 from linebook.pdf.theme import Style
-from linebook.pdf.words import Word
+from linebook.pdf.words import Word, run_on
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
@@ -30,8 +31,17 @@ _FLEXIBLE: Final = frozenset({"name", "text"})
 _NAMES_FIRST: Final = 0.34
 """Of what columns of words share: what a name gets before the others are asked."""
 
+_MODEST: Final = 0.8
+"""Of an even share: a column of words that asks for no more has it, since to break its few words saves little."""
+
 _MOST_GAPS: Final = 0.4
 """Of the measure: what the gaps between columns may take."""
+
+_LEAST_GAP: Final = 0.4
+"""Of a gap: what is left of it where the columns share what is left over, so that words to write after stay whole."""
+
+_LEAST_BLANK: Final = 3
+"""Em. A hand needs no less to write a time or a temperature."""
 
 _LEAST_FLEXIBLE: Final = 0.18
 """Of the measure: what the columns of words keep however wide the others are."""
@@ -76,6 +86,11 @@ def style_of(layout: Layout, kind: str, role: str) -> Style:
     return {"amount": styles.amount, "unit": styles.amount, "figure": styles.figure}.get(kind, styles.cell)
 
 
+def head_style(layout: Layout, role: str) -> Style:
+    """Return the style of a table's heads: quiet, but where a head says which guest a column is for."""
+    return layout.theme.styles.group if role == "seats" else layout.theme.styles.column
+
+
 def cell_words(layout: Layout, cell: Cell, kind: str, role: str) -> list[Word]:
     """Return a cell's words, with its note after them where the role sets notes so."""
     words = layout.lines.words(cell.content, style_of(layout, kind, role))
@@ -88,23 +103,56 @@ def after(layout: Layout, words: list[Word], more: list[Word]) -> list[Word]:
     """Return ``more`` set on after ``words``, with a space between."""
     if not words or not more:
         return words or more
-    return [*words, *layout.lines.apart(more, layout.theme.spaces.term_gap)]
+    return run_on(words, layout.lines.apart(more, layout.theme.spaces.term_gap))
 
 
 def place_columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
     """Return a table's columns across ``width``; without a column of words the last one takes what is left."""
-    kinds = table.columns
-    gaps = [_gap(layout, first, second) for first, second in pairwise(kinds)]
-    crowded = min(1.0, width * _MOST_GAPS / max(sum(gaps), 1.0))
-    gaps = [gap * crowded for gap in gaps]
+    kinds, even = table.columns, table.role in _EVEN
     needs = _needs(layout, table)
-    wide = _widths(kinds, needs, width - sum(gaps), even=table.role in _EVEN)
+    gaps = [_gap(layout, first, second) for first, second in pairwise(kinds)]
+    most = width - sum(needs.natural) if even else width * _MOST_GAPS
+    crowded = min(1.0, max(most / max(sum(gaps), 1.0), _LEAST_GAP if even else 0.0))
+    gaps = [gap * crowded for gap in gaps]
+    wide = _widths(kinds, needs, width - sum(gaps), even=even)
     columns: list[Column] = []
     left = 0.0
     for at, kind in enumerate(kinds):
         columns.append(Column(kind=kind, left=left, width=wide[at]))
         left += wide[at] + (gaps[at] if at < len(gaps) else 0.0)
     return tuple(columns)
+
+
+def to_write_in(layout: Layout, table: Table, width: float) -> Table:
+    """Return a table that a hand writes in with blanks its columns have room for: shorter, or under their words."""
+    room = width - sum(_gap(layout, *pair) for pair in pairwise(table.columns)) * _LEAST_GAP
+    if sum(_needs(layout, table).natural) <= room:
+        return table
+    shorter = _with_pieces(table, _shorter)
+    return shorter if sum(_needs(layout, shorter).natural) <= room else _with_pieces(shorter, _unbound)
+
+
+def _with_pieces(table: Table, change: Callable[[Inline], Inline]) -> Table:
+    rows = tuple(
+        replace(row, cells=tuple(replace(cell, content=change(cell.content)) for cell in row.cells))
+        for row in table.rows
+    )
+    return replace(table, rows=rows)
+
+
+def _shorter(content: Inline) -> Inline:
+    return tuple(
+        replace(piece, width=min(piece.width, _LEAST_BLANK)) if isinstance(piece, Mark) else piece for piece in content
+    )
+
+
+def _unbound(content: Inline) -> Inline:
+    """Return content whose words may end a line before a blank; what is measured stays beside it."""
+    changed = list(content)
+    for at, (piece, following) in enumerate(pairwise(content)):
+        if isinstance(piece, Run) and isinstance(following, Mark) and piece.text.endswith("\xa0"):
+            changed[at] = replace(piece, text=piece.text[:-1] + " ")
+    return tuple(changed)
 
 
 def _widths(kinds: Sequence[str], needs: _Needs, room: float, *, even: bool) -> list[float]:
@@ -140,6 +188,12 @@ def _shares(kinds: Sequence[str], needs: _Needs, flexible: Sequence[int], rest: 
         if not any(takers):
             takers = [True] * len(flexible)
         return [one + (spare / sum(takers) if takes else 0.0) for one, takes in zip(natural, takers, strict=True)]
+    modest = [not even and one <= rest * _MODEST / len(flexible) for one in natural]
+    if any(modest):
+        others = [at for at, small in zip(flexible, modest, strict=True) if not small]
+        left = rest - sum(one for one, small in zip(natural, modest, strict=True) if small)
+        shared = iter(_shares(kinds, needs, others, left, even))
+        return [one if small else next(shared) for one, small in zip(natural, modest, strict=True)]
     names = [kinds[at] == "name" for at in flexible]
     asked = [min(one, rest * _NAMES_FIRST) if name else 0.0 for one, name in zip(natural, names, strict=True)]
     floors = [max(one, word) for one, word in zip(asked, least, strict=True)]
@@ -182,8 +236,8 @@ def _needs(layout: Layout, table: Table) -> _Needs:
             least[at] = max(least[at], word)
     for row in table.head:
         for at, cell in spread(row):
-            words = layout.lines.words(cell.content, layout.theme.styles.column)
-            notes = layout.lines.words(cell.note, layout.theme.styles.column)
+            style = head_style(layout, table.role)
+            words, notes = (layout.lines.words(content, style) for content in (cell.content, cell.note))
             wide.append((at, min(at + cell.span, count) - 1, max(layout.lines.least(words), layout.lines.least(notes))))
             if cell.span == 1:
                 head[at] = max(head[at], layout.lines.natural(words), layout.lines.natural(notes))

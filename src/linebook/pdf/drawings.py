@@ -1,4 +1,4 @@
-"""Puts a drawing of shapes in millimetres on paper, scaled down where its place is smaller.
+"""Puts drawings of shapes in millimetres, and photographs, on paper, scaled down where their place is smaller.
 
 Owns the turning of shapes into path operators. It must not know what a drawing shows. Points.
 """
@@ -6,12 +6,13 @@ Owns the turning of shapes into path operators. It must not know what a drawing 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from linebook.figures.shapes import Curve, Drawing, Ellipse, Ink, Label, Point, Polygon
+from linebook.figures.shapes import Curve, Drawing, Ellipse, Ink, Label, Picture, Point, Polygon
 from linebook.markup.blocks import FigureRef
-from linebook.pdf.pieces import Op, Sketch, Strip, Words, joined
+from linebook.pdf.pieces import Op, Photo, Sketch, Strip, Words, joined
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -19,42 +20,71 @@ if TYPE_CHECKING:
 _POINTS_PER_MM: Final = 72 / 25.4
 _CIRCLE: Final = 0.5522847498
 _SMALLEST: Final = 0.62
+_SMALLEST_OF_TEN: Final = 0.76
 _GIVES_WAY: Final = 0.56
 """How far a drawing is scaled down on a full page: by this part of what its spaces lose, never under the other."""
 
+_COARSEST: Final = 72
+"""Dots an inch: a photograph of few dots is not printed larger than this."""
+
 _THINNEST: Final = 0.15
 """Millimetres. A thinner line vanishes on an office printer."""
+
+_LIGHT: Final = 0.8
+_DARK: Final = 0.2
+_HATCHING: Final = 0.3
+"""Greys: a line lighter than the first is of the second where areas are left white, if it is this wide at most (mm)."""
 
 Sketched: TypeAlias = tuple[str | Label, ...]
 """A drawing's code in millimetres, broken where a label is set."""
 
 
-def figure_items(layout: Layout, block: FigureRef, figures: Mapping[str, Drawing], width: float) -> list[Strip]:
-    """Return a drawing, centred, with its caption kept under it."""
+def figure_items(
+    layout: Layout, block: FigureRef, figures: Mapping[str, Drawing | Picture], width: float
+) -> list[Strip]:
+    """Return a drawing or a photograph, centred, with its caption kept under it."""
     theme = layout.theme
-    drawing = figures[block.name]
-    tallest = theme.spaces.figure_small if block.role == "small" else theme.spaces.figure_large
-    tight = max(_SMALLEST, 1 - (1 - layout.density.space) * _GIVES_WAY)
-    scale = min(_POINTS_PER_MM * tight, width / drawing.width, tallest / drawing.height)
-    left = (width - drawing.width * scale) / 2
-    strips = [Strip(drawing.height * scale, tuple(draw(layout, drawing, scale, left)))]
+    figure = figures[block.name]
+    tight = max(_smallest(figure), 1 - (1 - layout.density.space) * _GIVES_WAY)
+    if isinstance(figure, Picture):
+        strips = [_photo(figure, width, theme.spaces.figure_small * tight * theme.enlarged)]
+    else:
+        tallest = theme.spaces.figure_small if block.role == "small" else theme.spaces.figure_large
+        natural = _POINTS_PER_MM * tight * theme.enlarged
+        scale = min(natural, width / figure.width, tallest / figure.height)
+        left = (width - figure.width * scale) / 2
+        strips = [Strip(figure.height * scale, tuple(draw(layout, figure, scale, left)))]
     style = theme.styles.caption
     words = layout.lines.words(block.caption, style)
     strips += layout.flow(words, style, width, before=theme.spaces.caption_gap, centred=True)
     return [joined(strips)._replace(before=layout.space(theme.spaces.figure_before))]
 
 
+def _smallest(figure: Drawing | Picture) -> float:
+    """Return how far a figure may be scaled down: the rings of its numbers keep room for these, whose size stays."""
+    labels = [one for one in figure.shapes if isinstance(one, Label)] if isinstance(figure, Drawing) else []
+    return _SMALLEST_OF_TEN if any(len(label.text) > 1 for label in labels) else _SMALLEST
+
+
+def _photo(picture: Picture, width: float, tallest: float) -> Strip:
+    """Return a photograph as wide as its place, unless it is too tall for that or would be all dots."""
+    coarsest = picture.width_px * 72 / _COARSEST
+    wide = min(width, tallest * picture.width_px / picture.height_px, coarsest)
+    high = wide * picture.height_px / picture.width_px
+    return Strip(high, (Photo((width - wide) / 2, 0.0, wide, high, picture),))
+
+
 def draw(layout: Layout, drawing: Drawing, scale: float, left: float) -> list[Op]:
     """Return the operators of a drawing whose top left corner is at ``left``, 0."""
     known = layout.sketches.get(id(drawing))
     if known is None:
-        known = layout.sketches[id(drawing)] = (drawing, _sketched(drawing))
+        known = layout.sketches[id(drawing)] = (drawing, _sketched(drawing, outlined=layout.theme.outlined))
     return [
         Sketch(left, 0, one, scale) if isinstance(one, str) else _label(layout, one, scale, left) for one in known[1]
     ]
 
 
-def _sketched(drawing: Drawing) -> Sketched:
+def _sketched(drawing: Drawing, *, outlined: bool) -> Sketched:
     """Return the paths between two labels as code in millimetres, and the labels."""
     made: list[str | Label] = []
     paths: list[str] = []
@@ -63,7 +93,7 @@ def _sketched(drawing: Drawing) -> Sketched:
             made += ["\n".join(paths)] if paths else []
             made.append(shape)
             paths = []
-        elif operators := _painted(shape):
+        elif operators := _painted(shape, _bare(shape.ink) if outlined else shape.ink):
             paths.append(operators)
     made += ["\n".join(paths)] if paths else []
     return tuple(made)
@@ -73,13 +103,27 @@ def _label(layout: Layout, label: Label, scale: float, left: float) -> Words:
     styles = layout.theme.styles
     style = styles.number if label.role == "number" else styles.caption
     setting = layout.lines.setting(style)
+    if layout.theme.enlarged > 1:  # the ring round a number is part of the drawing, and may not have grown as much
+        larger = max(1.0, scale / _POINTS_PER_MM)
+        setting = setting._replace(size=setting.size / layout.theme.enlarged * larger)
     face = layout.faces[setting.face]
     x = left + label.at[0] * scale - face.width(label.text) * setting.size / 2
     return Words(x, label.at[1] * scale + face.capital * setting.size / 2, ((setting, label.text),))
 
 
-def _painted(shape: Ellipse | Polygon | Curve) -> str:
-    ink = shape.ink
+def _bare(ink: Ink) -> Ink:
+    """Return an ink that leaves areas white, still hiding what they lie on; what was only filled gets a line.
+
+    Thin white lines, which are hatching on a dark area, are dark on the bare one; a broad one parts what crosses.
+    """
+    if ink.fill is None:
+        hatching = ink.stroke is not None and ink.stroke > _LIGHT and ink.width <= _HATCHING
+        return replace(ink, stroke=_DARK) if hatching else ink
+    unseen = ink.fill < 1 and (ink.stroke is None or ink.stroke > _LIGHT)
+    return replace(ink, fill=1.0, stroke=0.0 if unseen else ink.stroke)
+
+
+def _painted(shape: Ellipse | Polygon | Curve, ink: Ink) -> str:
     end = _end(ink, closed=isinstance(shape, Ellipse) or shape.closed)
     if not end:
         return ""

@@ -16,6 +16,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
 
+from linebook.figures.shapes import Picture
 from linebook.pdf.theme import FACES, Theme
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
@@ -66,6 +67,7 @@ from reportlab.pdfbase.pdfmetrics import registerFont  # type: ignore[import-unt
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]  # noqa: E402
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]  # noqa: E402
 
+_POINTS_PER_MM: Final = 72 / 25.4
 _MOST_BYTES: Final = 20_000_000
 _STATIC_TAGS: Final = (b"\x00\x01\x00\x00", b"true")
 _EMBEDDING_AT: Final = 8
@@ -159,11 +161,14 @@ def open_faces(theme: Theme, folder: Path | None = None) -> Outcome[Faces]:
     faults: list[Fault] = []
     paths: dict[str, Path] = {}
     for name in FACES:
-        path = _path_of(fonts.package, fonts.folder, fonts.files[name], folder)
-        refused = "is not there" if path is None else _refusal(path, trusted=bool(fonts.package))
+        package, inner = ("", fonts.own_folder) if name in fonts.own else (fonts.package, fonts.folder)
+        path = _path_of(package, inner, fonts.files[name], folder)
+        refused = "is not there" if path is None else _refusal(path, trusted=bool(package))
         if refused or path is None:
-            hint = "name a static TrueType file (.ttf) in the `fonts` of theme.yaml"
-            faults.append(fault("LB805", f"the {name} font `{fonts.files[name]}` {refused}", None, hints=(hint,)))
+            place = f"the package `{package}`" if package else "the folder of theme.yaml"
+            hint = f"name a static TrueType file (.ttf) of {place} in the `fonts` of theme.yaml"
+            message = f"the {name} font `{fonts.files[name]}` {refused}"
+            faults.append(fault("LB805", message, fonts.spans.get(name), hints=(hint,)))
         else:
             paths[name] = path
     if faults:
@@ -238,8 +243,11 @@ class _Written:
 class Document:
     """One PDF being written: pages of ready code, names to jump to, an outline and page labels."""
 
-    def __init__(self, faces: Faces, *, title: str, language: str, extra: Iterable[str] = ()) -> None:
-        """Open a document. ``extra`` are the characters it needs beside the theme's ready ones."""
+    def __init__(self, faces: Faces, *, title: str, language: str, extra: Iterable[str] = (), sides: str = "") -> None:
+        """Open a document. ``extra`` are the characters it needs beside the theme's ready ones.
+
+        ``sides`` tells a viewer how many sides of the paper to print, in PDF's own word; empty tells it nothing.
+        """
         self._faces = faces
         self._extra = "".join(sorted(set(extra)))
         self._buffer = BytesIO()
@@ -252,7 +260,10 @@ class Document:
         self._canvas.setTitle(title)
         self._canvas.setViewerPreference("PrintScaling", "None")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
+        if sides:
+            self._canvas.setViewerPreference("Duplex", sides)
         self._written: dict[str, _Written] = {}
+        self._pictures: dict[tuple[bytes, float, float, bool], str] = {}
         self._pages = 0
 
     def show(self, face: str, size: float, text: str) -> str:
@@ -267,6 +278,19 @@ class Document:
         if face not in self._written:
             self._begin(face)
         return f"/{_SHORT[face]}+0 {size:.5g} Tf"
+
+    def picture(self, picture: Picture, width: float, height: float, *, grey: bool) -> str:
+        """Return the name of a picture on the page about to be added, put into the document once at a size."""
+        key = (picture.content, round(width, 2), round(height, 2), grey)
+        name = self._pictures.get(key)
+        if name is None:
+            from linebook.pictures import for_print
+
+            name = self._pictures[key] = f"P{len(self._pictures) + 1}"
+            ready = for_print(picture, width / _POINTS_PER_MM, height / _POINTS_PER_MM, grey=grey)
+            self._canvas._doc.addForm(name, _image(ready))
+        self._canvas._formsinuse.append(name)
+        return str(self._canvas._doc.getXObjectName(name))
 
     def page(self, width: float, height: float, code: list[str]) -> None:
         """Add a page of finished code."""
@@ -288,9 +312,10 @@ class Document:
         """Add a line to the outline."""
         self._canvas.addOutlineEntry(title, key, level)
 
-    def label(self, prefix: str) -> None:
-        """Count the pages from the one about to be added anew from 1, after ``prefix``."""
-        self._canvas.addPageLabel(self._pages, style="D", start=1, prefix=prefix)
+    def label(self, prefix: str, *, numbered: bool = True) -> None:
+        """Count the pages from the one about to be added anew from 1, after ``prefix``; or call them that alone."""
+        style, start = ("D", 1) if numbered else (None, None)
+        self._canvas.addPageLabel(self._pages, style=style, start=start, prefix=prefix)
 
     def finish(self) -> bytes:
         """Close the document and return its bytes."""
@@ -319,6 +344,21 @@ class Document:
             shown = "".join(map(_literal, codes))
             parts.append(f"/{_SHORT[face]}+{subset} {size:.5g} Tf ({shown}) Tj")
         return " ".join([*parts, self.font(face, size)])
+
+
+def _image(picture: Picture) -> Any:
+    """Return a JPEG file as an image of the document, its bytes as they are."""
+    space = "DeviceGray" if picture.grey else "DeviceRGB"
+    entries = {
+        "Type": pdfdoc.PDFName("XObject"),
+        "Subtype": pdfdoc.PDFName("Image"),
+        "Width": picture.width_px,
+        "Height": picture.height_px,
+        "BitsPerComponent": 8,
+        "ColorSpace": pdfdoc.PDFName(space),
+        "Filter": pdfdoc.PDFName("DCTDecode"),
+    }
+    return pdfdoc.PDFStream(dictionary=pdfdoc.PDFDictionary(entries), content=picture.content)
 
 
 _SHORT: Final[Mapping[str, str]] = {"regular": "R", "bold": "B", "italic": "I", "bold-italic": "J"}

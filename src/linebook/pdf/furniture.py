@@ -9,34 +9,14 @@ from collections.abc import Sequence
 from typing import Final
 
 from linebook.markup.blocks import Inline, Run, SheetText
+from linebook.markup.sheet import Band, Foot
 from linebook.pdf.geometry import Geometry, band_place
 from linebook.pdf.layout import Layout
 from linebook.pdf.paint import accent_of
 from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.words import Word
-from linebook.source.frozen import frozen
 
 COVER: Final = "line-cover"
-_READABLE_ACCENT: Final = 0.45
-"""Grey. A lighter accent is not used for words: 4.5 to 1 on white."""
-
-
-@frozen
-class Foot:
-    """The words of a foot, finished. ``pages`` has ``{page}`` and ``{pages}`` for the numbers."""
-
-    lines: tuple[str, ...]
-    pages: str = "{page} of {pages}"
-    continues: str = "continues"
-
-
-@frozen
-class Band:
-    """The band of a line: its name, and its place among the lines of the house from 0."""
-
-    name: str
-    position: int
-    count: int
 
 
 def head(layout: Layout, text: SheetText, band: Band | None, measure: float) -> Strip:
@@ -44,7 +24,8 @@ def head(layout: Layout, text: SheetText, band: Band | None, measure: float) -> 
     styles, spaces = layout.theme.styles, layout.theme.spaces
     title = styles.cover if text.kind == COVER else styles.title
     strips = _over(layout, text, band, measure)
-    strips += layout.flow(layout.lines.words(text.title, title), title, measure, before=0)
+    words, centred = layout.lines.words(text.title, title), layout.theme.forms.head == "centred"
+    strips += layout.flow(words, title, measure, before=0, centred=centred)
     return _ruled(layout, strips, measure, spaces.under_title)
 
 
@@ -61,11 +42,17 @@ def running_head(layout: Layout, text: SheetText, continues: str, measure: float
 
 
 def _ruled(layout: Layout, strips: Sequence[Strip], measure: float, above: float) -> Strip:
-    stroke = layout.theme.strokes.strong
+    """Return a head with its strong rule under it; or with that over it, and a thin one under it."""
+    strokes, around = layout.theme.strokes, layout.theme.forms.rule == "around"
     top = joined(strips) if strips else Strip(0.0, ())
-    y = top.height + above + stroke / 2
+    over = strokes.strong + above if around else 0.0
+    stroke = strokes.thin if around else strokes.strong
+    y = over + top.height + above + stroke / 2
     height = y + stroke / 2 + layout.space(layout.theme.spaces.under_rule)
-    return Strip(height, (*top.ops, Stroke(0, y, measure, y, stroke)))
+    ops = [*(lowered(op, over) for op in top.ops)] if around else [*top.ops]
+    if around:
+        ops.append(Stroke(0, strokes.strong / 2, measure, strokes.strong / 2, strokes.strong))
+    return Strip(height, (*ops, Stroke(0, y, measure, y, stroke)))
 
 
 def _over(layout: Layout, text: SheetText, band: Band | None, measure: float) -> list[Strip]:
@@ -95,7 +82,7 @@ def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
     if band is None:
         return words
     accent, ink = accent_of(layout.theme, band.position)
-    if accent.ink.grey > _READABLE_ACCENT:
+    if not accent.can_be_read:
         return words
     return [word._replace(parts=tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts)) for word in words]
 
@@ -123,11 +110,15 @@ def page_number(layout: Layout, words: Foot, page: int, pages: int, measure: flo
 
 
 def band_ops(layout: Layout, band: Band, page: Geometry, fill: str) -> list[Op]:
-    """Return the band on the outer edge with the line's name along it; ``fill`` is its ink's operator."""
+    """Return the band on the outer edge with the line's name along it; ``fill`` is its ink's operator.
+
+    One that is outlined has the name in ink on the paper.
+    """
     accent, _ = accent_of(layout.theme, band.position)
     style = layout.theme.styles.band
     face, name = layout.faces[style.face], band.name
-    setting = Setting(style.face, style.size, accent.over)
+    outlined = layout.theme.forms.band == "outlined"
+    setting = Setting(style.face, style.size, "ink" if outlined else accent.over)
     long = face.width(name) * style.size
     left, top, width, height = band_place(layout.theme, page, band.position, band.count, long + 2 * style.size)
     upright = height > width
@@ -136,4 +127,8 @@ def band_ops(layout: Layout, band: Band, page: Geometry, fill: str) -> list[Op]:
         words = Words(left + width / 2 - rise, top + (height - long) / 2, ((setting, name),), -1)
     else:
         words = Words(left + (width - long) / 2, top + height / 2 + rise, ((setting, name),))
+    if outlined:
+        line = layout.theme.strokes.band
+        inner = f"{line / 2:.4g} {line / 2:.4g} {width - line:.4g} {height - line:.4g}"
+        return [Sketch(left, top, f"{fill.upper()} {line:.4g} w {inner} re S"), words]
     return [Sketch(left, top, f"{fill} 0 0 {width:.4g} {height:.4g} re f"), words]

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 from typing import Final
 
-from linebook.figures.shapes import Drawing
+from linebook.figures.shapes import Drawing, Picture
 from linebook.markup.blocks import (
     Block,
     Box,
@@ -27,6 +27,7 @@ from linebook.markup.blocks import (
     Step,
     Steps,
     Table,
+    both_in_two,
 )
 from linebook.pdf.columns import cell_words
 from linebook.pdf.drawings import Sketched, figure_items
@@ -37,19 +38,28 @@ from linebook.pdf.pages import item_height
 from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.tables import table_items
 from linebook.pdf.theme import Density, Style, Theme
-from linebook.pdf.words import Line, Word
+from linebook.pdf.words import Line, Word, parted, run_on
 
 _WHOLE_UP_TO: Final = 3
 """Lines. A shorter text is never cut; of a longer one at least two lines stand on either page."""
 
+_WHOLE_STEP_UP_TO: Final = 12
+"""Lines. A step or a point no longer than this stands on one page: nobody turns a page in the middle of it."""
+
 _WHOLE_FACT_UP_TO: Final = 12
-"""Lines. A labelled line no longer than this stands on one page, its label read before its value."""
+"""Lines. A labelled line no longer than this stands on one page, its label read before its value; so does a warning."""
 
 _EMPTY: Final = Line(0.0, (), ())
+
+_BETWEEN_PAIRS: Final = 2.5
+"""Of the space between labelled lines: what parts them where each is said twice, one language under the other."""
 
 _WIDEST_TERM: Final = 0.4
 _COMMON_TERM: Final = 0.155
 """Of the measure: the most that labels of labelled lines take, and the least, so that most blocks share an edge."""
+
+_SIDE_BY_SIDE: Final = 28
+"""In the size of a name: on a narrower measure two stacks do not stand side by side."""
 
 _WIDEST_LEFT: Final = 76
 _WIDER: Final = 14
@@ -81,14 +91,16 @@ class Layout:
     def space(self, length: float) -> float:
         return length * self.density.space
 
-    def stack(self, blocks: Sequence[Block], width: float, figures: Mapping[str, Drawing]) -> tuple[Item, ...]:
+    def stack(
+        self, blocks: Sequence[Block], width: float, figures: Mapping[str, Drawing | Picture]
+    ) -> tuple[Item, ...]:
         """Measure blocks one under the other."""
         items: list[Item] = []
         for block in blocks:
             items.extend(self.measure(block, width, figures))
         return tuple(items)
 
-    def measure(self, block: Block, width: float, figures: Mapping[str, Drawing]) -> tuple[Item, ...]:
+    def measure(self, block: Block, width: float, figures: Mapping[str, Drawing | Picture]) -> tuple[Item, ...]:
         """Return a block's strips. What was measured is kept with its block, so that an address is never reused."""
         key = (id(block), width)
         known = self._measured.get(key)
@@ -96,7 +108,7 @@ class Layout:
             known = self._measured[key] = (block, tuple(self._items(block, width, figures)))
         return known[1]
 
-    def _items(self, block: Block, width: float, figures: Mapping[str, Drawing]) -> Sequence[Item]:
+    def _items(self, block: Block, width: float, figures: Mapping[str, Drawing | Picture]) -> Sequence[Item]:
         match block:
             case Paragraph():
                 return self._paragraph(block, width)
@@ -118,6 +130,8 @@ class Layout:
             case Box():
                 return [self._box(block, width, figures)]
             case Split():
+                if width < _SIDE_BY_SIDE * self.theme.styles.name.size:
+                    return self.stack((*block.left, *block.right), width, figures)
                 return [self._split(block, width, figures)]
 
     def cell_words(self, cell: Cell, kind: str, role: str) -> list[Word]:
@@ -132,7 +146,7 @@ class Layout:
     def line_height(self, line: Line, leading: float) -> float:
         """Return the height a line needs: its leading, or more where a mark stands taller."""
         if not line.marks:
-            return leading
+            return leading * line.part
         return max(leading, *[self.lines.marks.height(mark) for _, _, mark in line.marks])
 
     def flow(
@@ -145,8 +159,12 @@ class Layout:
         indent: float = 0.0,
         first: Sequence[Op] = (),
         centred: bool = False,
+        whole: int = _WHOLE_UP_TO,
     ) -> list[Strip]:
-        """Set running text. ``first`` is drawn beside its first line, also of an empty text, on a baseline at 0."""
+        """Set running text, uncut up to ``whole`` lines.
+
+        ``first`` is drawn beside its first line, also of an empty text, on a baseline at 0.
+        """
         leading = self.lines.leading(style)
         strips: list[Strip] = []
         lines = self.lines.lines(words, width - indent)
@@ -156,17 +174,21 @@ class Layout:
             start = indent + ((width - indent - line.width) / 2 if centred else 0.0)
             beside = [] if strips else [lowered(op, baseline) for op in first]
             strips.append(Strip(height, (*beside, *self.lines.draw(line, start, baseline))))
-        return guarded(strips, before)
+        return guarded(strips, before, whole)
 
     def _paragraph(self, block: Paragraph, width: float) -> list[Strip]:
         style = self.theme.paragraphs[block.role]
-        return self.flow(self.lines.words(block.content, style), style, width, before=self.lines.before(style))
+        before, whole = self.lines.before(style), _WHOLE_FACT_UP_TO if style.never_grey else _WHOLE_UP_TO
+        return self.flow(self.lines.words(block.content, style), style, width, before=before, whole=whole)
 
     def _heading(self, block: Heading, width: float) -> Strip:
         styles = self.theme.styles
         style = styles.heading if block.level <= 2 else styles.subheading
         words, aside = self.lines.words(block.content, style), self.lines.words(block.aside, styles.beside)
         natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
+        together = run_on(words, self.lines.apart(aside, gap)) if aside else words
+        if len(parted(together)) > 1 and self.lines.natural(together) <= width:
+            words, aside = together, []
         beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
         strips = self.flow(words, style, width, before=0)
         if beside:
@@ -188,15 +210,20 @@ class Layout:
         hang = max(spaces.hang, wide + spaces.hang_gap)
         number = Words(hang - spaces.hang_gap - wide, 0, ((setting, text),))
         words = self.lines.words(step.content, style)
-        return self.flow(words, style, width, before=self.lines.before(style), indent=hang, first=(number,))
+        before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
+        return self.flow(words, style, width, before=before, indent=hang, first=(number,), whole=whole)
 
     def _point(self, point: Paragraph, width: float) -> list[Strip]:
         spaces, style = self.theme.spaces, self.theme.styles.point
         side = spaces.bullet_size
         high = self.lines.size(style) * 0.5 * self.faces[style.face].capital + side / 2
-        bullet = Sketch(2, -high, f"0 g 0 0 {side:.4g} {side:.4g} re f")
+        code = f"0 g 0 0 {side:.4g} {side:.4g} re f"
+        if self.theme.forms.bullet == "dash":
+            code = f"0 g 0 {side / 3:.4g} {side * 2:.4g} {side / 3:.4g} re f"
+        bullet = Sketch(2, -high, code)
         words = self.lines.words(point.content, style)
-        return self.flow(words, style, width, before=self.lines.before(style), indent=spaces.bullet, first=(bullet,))
+        before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
+        return self.flow(words, style, width, before=before, indent=spaces.bullet, first=(bullet,), whole=whole)
 
     def _facts(self, block: Facts, width: float) -> list[Strip]:
         if block.role == "legend":
@@ -210,7 +237,8 @@ class Layout:
         labels = min(max(widest, width * _COMMON_TERM), width * _WIDEST_TERM)
         strips: list[Strip] = []
         for fact, term in zip(block.facts, terms, strict=True):
-            before = self.space(spaces.facts_before) if not strips else self.lines.before(style)
+            before = self.lines.before(style) * (_BETWEEN_PAIRS if len(parted(term)) > 1 else 1)
+            before = self.space(spaces.facts_before) if not strips else before
             strips += self._fact(fact, term, style, width, labels, before)
         return strips
 
@@ -226,7 +254,8 @@ class Layout:
             height = self.line_height(own, self.lines.leading(label_style))
             height = max(height, self.line_height(other, self.lines.leading(style)))
             baseline = self.lines.baseline(style, height)
-            drawn = self.lines.draw(own, labels - own.width, baseline)
+            start = 0.0 if self.theme.forms.labels == "left" else labels - own.width
+            drawn = self.lines.draw(own, start, baseline)
             strips.append((height, drawn, self.lines.draw(other, indent, baseline)))
         if not strips:
             return []
@@ -241,12 +270,11 @@ class Layout:
         style = self.theme.styles.verdict
         strips: list[Strip] = []
         for fact in block.facts:
-            words = [
-                *self.lines.words(fact.term, style),
-                *self.lines.apart(self.lines.words(fact.value, style), self.theme.spaces.term_gap),
-            ]
+            term, said = both_in_two(fact.term, fact.value)
+            value = self.lines.apart(self.lines.words(said, style), self.theme.spaces.term_gap)
+            words = run_on(self.lines.words(term, style), value)
             before = self.space(self.theme.spaces.facts_before) if not strips else self.lines.before(style)
-            strips += self.flow(words, style, width, before=before)
+            strips += self.flow(words, style, width, before=before, whole=_WHOLE_FACT_UP_TO)
         return strips
 
     def _legend(self, block: Facts, width: float) -> list[Strip]:
@@ -254,8 +282,8 @@ class Layout:
         style, gap = self.theme.styles.fact, self.theme.spaces.term_gap
         words: list[Word] = []
         for fact in block.facts:
-            term = self.lines.words(fact.term, style)
-            value = self.lines.apart(self.lines.words(fact.value, style), gap * 0.7)
+            term = self.lines.words(fact.term, style, along=True)
+            value = self.lines.apart(self.lines.words(fact.value, style, along=True), gap * 0.7)
             one = [*term, *value]
             whole = bool(one) and self.lines.natural(one) <= width
             words += self.lines.apart([self.lines.fused(one)] if whole else one, gap * 2.2)
@@ -263,13 +291,13 @@ class Layout:
 
     # -- containers
 
-    def _box(self, block: Box, width: float, figures: Mapping[str, Drawing]) -> Frame:
+    def _box(self, block: Box, width: float, figures: Mapping[str, Drawing | Picture]) -> Frame:
         spaces = self.theme.spaces
         stroke = self.theme.strokes.frame if block.role == "limit" else self.theme.strokes.thin
         items = self.stack(block.blocks, width - 2 * spaces.box, figures)
         return Frame(items, width, spaces.box, stroke, self.space(spaces.box_before))
 
-    def _split(self, block: Split, width: float, figures: Mapping[str, Drawing]) -> Columns:
+    def _split(self, block: Split, width: float, figures: Mapping[str, Drawing | Picture]) -> Columns:
         columns = self._columns(block, block.left_share, width, figures)
         wider = min(block.left_share + _WIDER, _WIDEST_LEFT)
         if wider <= block.left_share or not _only_a_small_drawing(block.right):
@@ -277,7 +305,7 @@ class Layout:
         trial = self._columns(block, wider, width, figures)
         return trial if item_height(trial) < item_height(columns) * _WORTH_WIDENING else columns
 
-    def _columns(self, block: Split, share: int, width: float, figures: Mapping[str, Drawing]) -> Columns:
+    def _columns(self, block: Split, share: int, width: float, figures: Mapping[str, Drawing | Picture]) -> Columns:
         room = width - self.theme.spaces.split_gap
         left = room * share / 100
         first = self.stack(block.left, left, figures)
@@ -290,10 +318,10 @@ def _only_a_small_drawing(blocks: Sequence[Block]) -> bool:
     return len(blocks) == 1 and isinstance(blocks[0], FigureRef) and blocks[0].role == "small"
 
 
-def guarded(strips: list[Strip], before: float) -> list[Strip]:
+def guarded(strips: list[Strip], before: float, whole: int = _WHOLE_UP_TO) -> list[Strip]:
     """Join lines so that no page starts or ends with one line of a longer text; set the space above."""
     if not strips:
         return strips
-    if len(strips) <= _WHOLE_UP_TO:
+    if len(strips) <= whole:
         return [joined(strips)._replace(before=before)]
     return [joined(strips[:2])._replace(before=before), *strips[2:-2], joined(strips[-2:])]

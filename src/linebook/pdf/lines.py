@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from operator import itemgetter
 from typing import Final
 
-from linebook.markup.blocks import Inline, Mark, Run
+from linebook.documents.text import BETWEEN_LANGUAGES
+from linebook.markup.blocks import Inline, Mark, Run, Second
 from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
 from linebook.pdf.pieces import Op, Setting, Words
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
-from linebook.pdf.words import JOINTS, Line, Part, Word, has_joint, line_of, tied, without_runt
+from linebook.pdf.words import JOINTS, Line, Part, Word, alike, has_joint, line_of, parted, tied, without_runt
 
 _FACE: Final = {
     ("regular", False, False): "regular",
@@ -30,12 +32,16 @@ _FACE: Final = {
     ("italic", True, False): "bold-italic",
     ("italic", False, True): "italic",
     ("italic", True, True): "bold-italic",
+    **dict.fromkeys([("bold-italic", bold, slant) for bold in (False, True) for slant in (False, True)], "bold-italic"),
 }
 _SPACES: Final = re.compile(r"[ \t\r\n\f\v]+")
 _TIGHTEST: Final = 1.1
 """Of the size. No setting brings two baselines nearer."""
 
 _SLACK: Final = 0.01
+
+_ALONG: Final = frozenset({"kicker", "aside", "running", "column", "group", "foot", "print", "band"})
+"""Styles of what has one line: there a second language follows the first, elsewhere it stands under it."""
 
 
 class _Known:
@@ -64,8 +70,10 @@ class LineMaker:
         self.marks = MarkMaker(theme, faces, density)
         self._sizes: dict[str, tuple[float, float, float]] = {}
         self._words: dict[Setting, _Known] = twin._words if twin else {}
-        self._split: dict[tuple[int, str], tuple[Inline, list[Word]]] = twin._split if twin else {}
+        self._split: dict[tuple[int, str, bool], tuple[Inline, list[Word]]] = twin._split if twin else {}
+        self._seconds: set[str] = twin._seconds if twin else set()
         self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = twin._settings if twin else {}
+        self._smaller: dict[tuple[str, bool], Style] = twin._smaller if twin else {}
 
     def size(self, style: Style) -> float:
         """Return the size of a style at this density, never under its least."""
@@ -114,22 +122,55 @@ class LineMaker:
         """Drop the words of contents met so far; single words in a setting stay known."""
         self._split.clear()
 
-    def words(self, content: Inline, style: Style) -> list[Word]:
+    def words(self, content: Inline, style: Style, *, along: bool = False) -> list[Word]:
         """Split content at its spaces; what touches without a space stays one word.
 
-        The list is kept with its content, so that an address is never reused; it must not be changed.
+        What it says in a second language begins a line of its own, smaller and never bold as a whole; where there is
+        one line, or ``along`` asks for it, it follows after a stroke. The list is kept with its content, so that an
+        address is never reused; it must not be changed.
         """
-        key = (id(content), style.name)
+        key = (id(content), style.name, along)
         known = self._split.get(key)
         if known is None:
-            known = self._split[key] = (content, self._divide(content, style))
+            known = self._split[key] = (content, self._in_languages(content, style, along or style.name in _ALONG))
         return known[1]
+
+    def _in_languages(self, content: Inline, style: Style, along: bool) -> list[Word]:
+        if not content or not isinstance(second := content[-1], Second):
+            return self._divide(content, style)
+        self._seconds.add(second.lang)
+        own = self._in_second(style, along)
+        said = tuple(replace(run, small=False) if run.small else run for run in second.content)
+        first, other = self._divide(content[:-1], style), self._divide(said, own)
+        if not other:
+            return first
+        if along:
+            stroke = self._divide((Run(text=BETWEEN_LANGUAGES.strip()),), own)
+            return [*first, *self._spaced(stroke, own), *self._spaced(other[alike(first, other) :], own)]
+        return [*first, other[0]._replace(begins=own.size / self.size(style)), *other[1:]]
+
+    def _spaced(self, words: list[Word], style: Style) -> list[Word]:
+        """Return words that stand a space after what is set before them."""
+        setting = self.setting(style)
+        return [words[0]._replace(gap=self._known(setting).gap, gap_setting=setting), *words[1:]]
+
+    def _in_second(self, style: Style, along: bool) -> Style:
+        """Return how a second language is set in a style: no smaller than the least, regular, as dark as the first."""
+        known = self._smaller.get((style.name, along))
+        if known is None:
+            size = self.size(style) if along else style.least
+            face = "italic" if style.face == "italic" else "regular"
+            known = replace(style, name=f"{style.name} second {along}", size=size, least=size, face=face)
+            self._smaller[style.name, along] = known
+        return known
 
     def _divide(self, content: Inline, style: Style) -> list[Word]:
         words: list[Word] = []
         parts: list[Part] = []
         gap: Setting | None = None
         for one in content:
+            if isinstance(one, Second):
+                continue
             if isinstance(one, Mark):
                 setting = self.setting(style)
                 parts.append((setting, one, self.marks.width(one, setting)))
@@ -160,7 +201,9 @@ class LineMaker:
         return known
 
     def natural(self, words: list[Word]) -> float:
-        """Return the width the words take on one line."""
+        """Return the width the words take on one line, or on one for each language."""
+        if self._seconds:
+            return max([sum([word.width + word.gap for word in one]) for one in parted(words)], default=0.0)
         return sum([word.width + word.gap for word in words])
 
     def least(self, words: list[Word]) -> float:
@@ -171,8 +214,13 @@ class LineMaker:
         """Break words into lines no wider than ``width``; a wider word is cut rather than clipped."""
         if not words:
             return []
+        if self._seconds and len(languages := parted(words)) > 1:
+            return [line._replace(part=one[0].begins or 1.0) for one in languages for line in self._broken(one, width)]
+        return self._broken(words, width)
+
+    def _broken(self, words: list[Word], width: float) -> list[Line]:
         limit = width + _SLACK
-        natural = self.natural(words)
+        natural = sum([word.width + word.gap for word in words])
         if natural <= limit:
             return [line_of(words, natural)]
         return [line_of(line, used) for line, used in self._fill(self._loosen(words, width), limit)]

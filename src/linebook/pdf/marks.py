@@ -19,9 +19,14 @@ from linebook.pdf.theme import LEAST_READING_SIZE, Density, Theme
 LETTERS: Final[Mapping[str, str]] = {"contains": "C", "may": "M", "undeclared": "?", "free": "no"}
 """What an allergen mark says in letters; the legend of each sheet explains them."""
 
-_CUT: Final = 0.4
+_CUT: Final = 0.36
+_ASIDE: Final = 0.06
+"""Of a mark's side: what its corner loses where the thing can be left off, and how far its letter keeps off it."""
+
 _CIRCLE: Final = 0.5523
 _BLANK_DROP: Final = 1.5
+_HEAVY: Final = 2.6
+"""Strokes: the frame of what is contained, where ink is saved; what may be contained has one of a single stroke."""
 
 
 class MarkMaker:
@@ -32,7 +37,8 @@ class MarkMaker:
         self._strokes = theme.strokes
         self._faces = faces
         size = max(theme.styles.mark.least, theme.styles.mark.size * density.type, LEAST_READING_SIZE)
-        self._filled = Setting("bold", size, "white")
+        self._outlined = theme.outlined
+        self._filled = Setting("bold", size, "ink" if theme.outlined else "white")
         self._open = Setting("bold", size, "ink")
         self._word = Setting("regular", size, "ink")
         self._number = Setting("bold", max(theme.styles.number.least, theme.styles.number.size * density.type), "ink")
@@ -103,10 +109,11 @@ class MarkMaker:
         if plain == "free":
             return [self._centred(letter, self._word, x + self.width(Mark(kind=plain), self._word) / 2, middle)]
         side = self._spaces.mark_size
-        code = _allergen_square(plain, bool(leave), side, self._strokes.mark)
+        code = _allergen_square(plain, bool(leave), side, self._strokes.mark, outlined=self._outlined)
         setting = self._filled if plain == "contains" else self._open
-        left = x + self._spaces.mark_gap / 2
-        return [Sketch(left, middle - side / 2, code), self._centred(letter, setting, left + side / 2, middle)]
+        left, aside = x + self._spaces.mark_gap / 2, side * _ASIDE if leave else 0.0
+        word = self._centred(letter, setting, left + side / 2 - aside, middle - aside)
+        return [Sketch(left, middle - side / 2, code), word]
 
     def _centred(self, text: str, setting: Setting, centre: float, middle: float) -> Words:
         face = self._faces[setting.face]
@@ -140,13 +147,19 @@ def _ring(radius: float, stroke: float) -> str:
 
 
 @cache
-def _allergen_square(kind: str, leave: bool, side: float, stroke: float) -> str:
-    """Return a square, its lower right corner cut where the thing can be left off: filled, open or dashed."""
-    low, high = stroke / 2, side - stroke / 2
-    cut = side * _CUT
-    corner = f"{high:.4g} {high - cut:.4g} l {high - cut:.4g} {high:.4g} l" if leave else f"{high:.4g} {high:.4g} l"
-    path = f"{low:.4g} {low:.4g} m {high:.4g} {low:.4g} l {corner} {low:.4g} {high:.4g} l h"
-    if kind == "contains":
-        return f"{stroke:.4g} w 0 G 0 g {path} B"
-    dash = f"[{stroke * 1.6:.4g} {stroke * 1.5:.4g}] 0 d " if kind == "undeclared" else ""
-    return f"{stroke:.4g} w 0 G {dash}{path} S"
+def _allergen_square(kind: str, leave: bool, side: float, stroke: float, *, outlined: bool) -> str:
+    """Return a square, its lower right corner cut where the thing can be left off: filled, open or dashed.
+
+    Where ink is saved a filled one is ``outlined``: a heavy frame.
+    """
+    width = stroke * _HEAVY if kind == "contains" and outlined else stroke
+    path = _square_path(width / 2, side - width / 2, side * _CUT if leave else 0.0)
+    if kind == "contains" and not outlined:
+        return f"{width:.4g} w 0 G 0 g {path} B"
+    dash = f"[{width * 1.6:.4g} {width * 1.5:.4g}] 0 d " if kind == "undeclared" else ""
+    return f"{width:.4g} w 0 G {dash}{path} S"
+
+
+def _square_path(low: float, high: float, cut: float) -> str:
+    corner = f"{high:.4g} {high - cut:.4g} l {high - cut:.4g} {high:.4g} l" if cut else f"{high:.4g} {high:.4g} l"
+    return f"{low:.4g} {low:.4g} m {high:.4g} {low:.4g} l {corner} {low:.4g} {high:.4g} l h"

@@ -9,16 +9,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from linebook.markup.blocks import Cell, Mark, Row, Run, Table
+from linebook.markup.blocks import Cell, Inline, Row, Run, Table
 from linebook.pdf.columns import Column, place_columns, spread
 from linebook.pdf.pieces import Op, Strip, Stroke, Words, lowered
 from linebook.pdf.tables import head_strip, row_strips, tied
-from linebook.pdf.words import Line
+from linebook.pdf.words import Line, parted
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
 
 _FIVE: Final = 5
+
+_NARROWEST: Final = 0.7
+"""Of the width that names should have: what they have where there are very many marks."""
+_LANGUAGES: Final = 2
+"""Lines. A head that says it in two languages has one for each, where its column is as wide as that."""
 
 
 def matrix_items(layout: Layout, table: Table, width: float) -> list[Strip]:
@@ -26,13 +31,18 @@ def matrix_items(layout: Layout, table: Table, width: float) -> list[Strip]:
     spaces = layout.theme.spaces
     others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
     marks = [at for at, kind in enumerate(table.columns) if kind == "mark"]
-    most = max(1, int((width - spaces.matrix_name * max(1, len(others))) / spaces.mark_column_least))
+    most = max(1, int((width - _least_names(layout, len(others))) / spaces.mark_column_least))
     strips: list[Strip] = []
     tables = -(-len(marks) // most) or 1
     each = -(-len(marks) // tables)
     for start in range(0, max(1, len(marks)), max(1, each)):
         strips += _one(layout, _part(table, [*others, *marks[start : start + each]]), width)
     return strips
+
+
+def _least_names(layout: Layout, count: int) -> float:
+    """Return what the columns that are no marks get at the least, before a table is cut in two: a part is misread."""
+    return layout.theme.spaces.matrix_name * _NARROWEST * max(1, count)
 
 
 def _part(table: Table, kept: Sequence[int]) -> Table:
@@ -70,7 +80,10 @@ def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
     rows = []
     for row in table.rows:
         strips = row_strips(layout, row, columns, "matrix")
-        rows.append([strip._replace(ops=(*strip.ops, *_ruled(strip.height, rules, strokes.hair))) for strip in strips])
+        upright = [x for x in rules if x > _reach(layout, row)]
+        rows.append(
+            [strip._replace(ops=(*strip.ops, *_ruled(strip.height, upright, strokes.hair))) for strip in strips]
+        )
     if aside:
         rows = _in_courses(layout, table, rows, aside)
     body = tied(layout, table, rows, tuple(heads), width, tuple(below))
@@ -87,7 +100,8 @@ def _columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
     others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
     room = max(width - spaces.matrix_name * max(1, len(others)), 1)
     wanted = max(spaces.mark_column, _two_lines(layout, table))
-    each = max(min(wanted, room / max(1, marks)), 1.0)
+    least = min(spaces.mark_column_least, (width - _least_names(layout, len(others))) / max(1, marks))
+    each = max(min(wanted, room / max(1, marks)), least, 1.0)
     plain = _part(table, others)
     placed = dict(zip(others, place_columns(layout, plain, width - each * marks), strict=True))
     columns: list[Column] = []
@@ -95,7 +109,8 @@ def _columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
     for at, kind in enumerate(table.columns):
         column = placed.get(at)
         size = column.width if column else each
-        columns.append(Column(kind=kind, left=left, width=size))
+        gap = spaces.mark_gap if column and "mark" in table.columns[at + 1 : at + 2] else 0.0
+        columns.append(Column(kind=kind, left=left, width=size - gap))
         left += size
     return tuple(columns)
 
@@ -125,7 +140,7 @@ def _have_dishes(table: Table) -> bool:
     )
 
 
-def _bold(cell: Cell) -> tuple[Run | Mark, ...]:
+def _bold(cell: Cell) -> Inline:
     return tuple(replace(piece, bold=True) if isinstance(piece, Run) else piece for piece in cell.content)
 
 
@@ -178,7 +193,8 @@ def _two_lines(layout: Layout, table: Table) -> float:
     style, most = layout.theme.styles.matrix_head, layout.theme.spaces.matrix_head_most
     last = len(table.columns) - 1
     heads = [cell for row in table.head for at, cell in spread(row) if table.columns[min(at, last)] == "mark"]
-    if all(layout.lines.natural(layout.lines.words(cell.content, style)) <= most for cell in heads):
+    words = [layout.lines.words(cell.content, style) for cell in heads]
+    if all(layout.lines.natural(one) <= most and len(parted(one)) < _LANGUAGES for one in words):
         return 0.0
     return 2 * layout.lines.leading(style) + layout.theme.strokes.thin
 
@@ -192,7 +208,17 @@ def _fives(columns: tuple[Column, ...]) -> tuple[float, ...]:
     return (*edges, marks[-1].right)
 
 
-def _ruled(height: float, rules: tuple[float, ...], stroke: float) -> list[Op]:
+def _reach(layout: Layout, row: Row) -> float:
+    """Return how far the head of a course reaches, 0 for a dish: no rule runs through its words."""
+    lines, styles = layout.lines, layout.theme.styles
+    wide = 0.0
+    for cell in row.cells if row.heading else ():
+        wide += lines.natural(lines.words(cell.content, styles.group))
+        wide += lines.natural(lines.words(cell.note, styles.beside)) + layout.theme.spaces.term_gap
+    return wide
+
+
+def _ruled(height: float, rules: Sequence[float], stroke: float) -> list[Op]:
     return [Stroke(x, 0, x, height, stroke) for x in rules]
 
 
@@ -209,8 +235,8 @@ def _head(layout: Layout, row: Row, columns: tuple[Column, ...], *, below: bool)
         column = columns[min(at, len(columns) - 1)]
         if column.kind != "mark":
             continue
-        words = layout.lines.words(cell.content, style)
         fits = max(1, int(column.width / leading))
+        words = layout.lines.words(cell.content, style, along=fits < _LANGUAGES)
         most = layout.theme.spaces.matrix_head_most
         lines = layout.lines.lines(words, most)
         while len(lines) > fits:

@@ -15,6 +15,10 @@ _SLACK: Final = 0.01
 _NEVER: Final = inf
 """Points. Heads are not said again below the rows of a table that stands in a frame or beside something."""
 
+_LEAST_LAST: Final = 0.12
+_TRIES: Final = 6
+"""Of a page: how much of the last one is used, if need be by what fitted the one before; and the tries."""
+
 _WORTH_STARTING: Final = 0.3
 """Of a page. What can be cut starts on the current one only if this much of it is left."""
 
@@ -54,21 +58,41 @@ def item_height(item: Item) -> float:
 
 
 def paginate(items: Sequence[Item], first: float, later: float, repeat_below: float) -> list[Filled]:
-    """Fill pages: the first has ``first`` points of room, the others ``later``.
+    """Fill pages: the first has ``first`` points of room, the others ``later``; the last is not left almost empty.
 
     Rows that reach ``repeat_below`` points or more have their heads said again below.
     """
+    starts: list[Sequence[Item]] = [items]
     pages: list[Filled] = []
-    rest: Sequence[Item] = items
-    while rest or not pages:
-        page = fill(rest, later if pages else first, later, repeat_below)
+    while starts[-1] or not pages:
+        page = fill(starts[-1], later if pages else first, later, repeat_below)
         pages.append(page)
-        rest = page.rest
+        starts.append(page.rest)
+    if len(pages) > 1 and pages[-1].used < later * _LEAST_LAST:
+        pages[-2:] = _balanced(pages[-2:], starts[-3], later, repeat_below)
     return pages
 
 
-def fill(items: Sequence[Item], room: float, full: float, repeat_below: float) -> Filled:
-    """Place as many items as a page of ``room`` takes; ``full`` is the room of a page that starts empty."""
+def _balanced(pages: list[Filled], items: Sequence[Item], later: float, repeat_below: float) -> list[Filled]:
+    """Return the last two pages, filled from ``items``, with more on the last one, where that is possible."""
+    least = later * _LEAST_LAST
+    for taken in range(1, _TRIES + 1):
+        shorter = fill(items, pages[0].used - taken * least / 2, later, repeat_below, force=False)
+        if shorter.overflows or not shorter.placed:
+            break
+        last = fill(shorter.rest, later, later, repeat_below)
+        if last.rest or last.overflows:
+            break
+        if last.used >= least:
+            return [shorter, last]
+    return pages
+
+
+def fill(items: Sequence[Item], room: float, full: float, repeat_below: float, *, force: bool = True) -> Filled:
+    """Place as many items as a page of ``room`` takes; ``full`` is the room of a page that starts empty.
+
+    Without ``force`` what is too tall at the top of the page is not cut: nothing is placed.
+    """
     filling = _Filling(room, full, repeat_below)
     at, count = 0, len(items)
     while at < count:
@@ -79,7 +103,7 @@ def fill(items: Sequence[Item], room: float, full: float, repeat_below: float) -
             filling.place_all(items[at:end])
             at = end
             continue
-        if not filling.placed:
+        if not filling.placed and force:
             at, over = filling.force(items, at, end)
             rest: list[Item] = [*over, *items[at:]]
             break
@@ -116,21 +140,25 @@ class _Filling:
 
     def force(self, items: Sequence[Item], at: int, end: int) -> tuple[int, Sequence[Item]]:
         """Place a chain too tall for a whole page: what fits of it, and of what can be cut the part that fits."""
-        while at < end:
-            item = items[at]
-            if self.takes((item,)):
-                self._place(item)
-                at += 1
-                continue
-            left = self._cut(item)
-            if left is not None:
-                return at + 1, left
-            if self.placed:
-                break
+        fits = at
+        while fits < end and self.takes(items[at : fits + 1]):
+            fits += 1
+        stop = fits
+        while at < stop < end and _heads(items[stop - 1], items[stop]):
+            stop -= 1
+        if at < stop and (fits == end or isinstance(items[fits], Strip)):
+            self.place_all(items[at:stop])
+            return stop, ()
+        self.place_all(items[at:fits])
+        item = items[fits]
+        left = self._cut(item)
+        if left is not None:
+            return fits + 1, left
+        if not self.placed:
             self.overflows = True
             self._place(item)
-            return at + 1, ()
-        return at, ()
+            fits += 1
+        return fits, ()
 
     def start(self, item: Item) -> Sequence[Item] | None:
         """Start an item here that can be cut, where enough of the page is left; return what is left of it.
@@ -162,7 +190,7 @@ class _Filling:
         if context is not None and context.below and not self._below:
             self._below, self._rows_from = context.below, self.y
         if isinstance(item, Strip):
-            self._put(item)
+            self._put(item if self.placed or self.repeat_below == _NEVER else _without_rule(item))
         elif isinstance(item, Frame):
             self._frame(item, _whole(item.items))
         else:
@@ -224,13 +252,32 @@ class _Filling:
         return sum(strip.height for strip in self._below) if many and self._leaves(item) else 0.0
 
     def _reserved(self, chain: Sequence[Item]) -> float:
-        """Return the room to leave for heads below: none on a page too short for many rows."""
+        """Return the room to leave for heads below: none where the rows would not reach so far that they are said."""
         contexts = [item.context for item in chain if isinstance(item, Strip) and item.context]
         context: Context | None = contexts[0] if contexts else None
         if context is None or not context.below:
             return 0.0
         below = sum(strip.height for strip in context.below)
-        return below if self.room - below >= self.repeat_below else 0.0
+        rows_from = self._rows_from if self._below is context.below else self.y
+        many = self.y + _stacked(chain) - rows_from >= self.repeat_below
+        return below if many and self.room - below >= self.repeat_below else 0.0
+
+
+def _without_rule(strip: Strip) -> Strip:
+    """Return what starts a page without a rule above it: the strong one of the page's head stands there."""
+    first = strip.ops[0] if strip.ops else None
+    over = isinstance(first, Stroke) and first.x1 == first.y1 == first.y2 == 0.0
+    return strip._replace(ops=strip.ops[1:]) if over else strip
+
+
+def _heads(item: Item, following: Item) -> bool:
+    """Say whether an item is the head of what follows: of a text, or of a group of rows."""
+    if not isinstance(item, Strip) or not item.keep:
+        return False
+    if item.context is None:
+        return True
+    context = following.context if isinstance(following, Strip) else None
+    return context is not None and len(context.head) > len(item.context.head)
 
 
 def _whole(items: Sequence[Item]) -> Filled:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from linebook.pdf.fonts import Document
-from linebook.pdf.pieces import Op, Placed, Setting, Sketch, Stroke, Words
+from linebook.pdf.pieces import Op, Photo, Placed, Setting, Sketch, Stroke, Words
 from linebook.pdf.theme import Accent, Ink, Theme
 
 _TURNS: Mapping[int, str] = {0: "1 0 0 1", 1: "0 1 -1 0", -1: "0 -1 1 0"}
@@ -48,6 +48,10 @@ class Painter:
                 elif type(op) is Sketch:
                     scale = f"{op.scale:.5g}"
                     add(f"q {scale} 0 0 -{scale} {left + op.x:.2f} {level - op.y:.2f} cm {op.code} Q")
+                elif type(op) is Photo:
+                    name = self._document.picture(op.picture, op.width, op.height, grey=self._grey)
+                    corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
+                    add(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
         return code
 
     def fill(self, ink: str) -> str:

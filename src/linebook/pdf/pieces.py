@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple, TypeAlias
 
+from linebook.figures.shapes import Picture
+
 
 class Setting(NamedTuple):
     """How a stretch of text is set: face, size and the name of its ink."""
@@ -47,7 +49,17 @@ class Sketch(NamedTuple):
     scale: float = 1.0
 
 
-Op: TypeAlias = Words | Stroke | Sketch
+class Photo(NamedTuple):
+    """A photograph, its top left corner at (x, y)."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    picture: Picture
+
+
+Op: TypeAlias = Words | Stroke | Sketch | Photo
 
 
 class Link(NamedTuple):

@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from linebook.markup.blocks import Block, Box, FigureRef, Paragraph, Run, Split
+from linebook.markup.sheet import Sheet
 from linebook.pdf.characters import Places, missing_characters, respelt, spelt, texts_of
 from linebook.pdf.fonts import Faces
-from linebook.pdf.sheets import Sheet
 from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
 from linebook.source.faults import Fault
@@ -31,7 +31,7 @@ def spelt_sheet(sheet: Sheet) -> Sheet:
     """Return the sheet with every text composed and respelt as the font has it."""
     foot = sheet.foot
     lines = tuple(spelt(line) for line in foot.lines)
-    foot = replace(foot, lines=lines, continues=spelt(foot.continues), pages=spelt(foot.pages))
+    foot = replace(foot, lines=lines, continues=spelt(foot.continues), pages=spelt(foot.pages), blank=spelt(foot.blank))
     band = replace(sheet.band, name=spelt(sheet.band.name)) if sheet.band else None
     return replace(sheet, text=respelt(sheet.text), foot=foot, band=band)
 
@@ -39,7 +39,8 @@ def spelt_sheet(sheet: Sheet) -> Sheet:
 def letters_of(sheet: Sheet) -> set[str]:
     """Return every character that may be printed of a sheet."""
     foot = sheet.foot
-    furniture = (*foot.lines, foot.pages, foot.continues, sheet.fingerprint, sheet.band.name if sheet.band else "")
+    band = sheet.band.name if sheet.band else ""
+    furniture = (*foot.lines, foot.pages, foot.continues, foot.blank, sheet.fingerprint, band)
     return set("".join((*texts_of(sheet.text), *furniture)))
 
 

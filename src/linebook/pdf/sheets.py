@@ -6,15 +6,14 @@ other sheets, nor of the file. Points.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import field
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from linebook.figures.shapes import Drawing
-from linebook.markup.blocks import Block, Heading, SheetText
+from linebook.markup.blocks import Block, Heading
+from linebook.markup.sheet import Sheet
 from linebook.pdf.fonts import Faces
-from linebook.pdf.furniture import Band, Foot, foot, head, page_number, running_head
+from linebook.pdf.furniture import foot, head, page_number, running_head
 from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.layout import Layout
 from linebook.pdf.pages import Filled, height_of, paginate
@@ -22,26 +21,9 @@ from linebook.pdf.pieces import Link, Op, Strip
 from linebook.pdf.theme import Density, Paper, Theme
 from linebook.source.frozen import frozen
 
-_OF_TEXT: Final = 0.8
-_HOPE: Final = 0.97
+_OF_TEXT: Final = 0.82
+_HOPE: Final = 0.985
 """What part of a page is text rather than space, and how much more than that lines save by breaking better."""
-
-
-@frozen
-class Sheet:
-    """One sheet to print.
-
-    ``figures`` are the drawings its text names. ``band`` is its line's, None for a sheet of no line. ``section``
-    heads it in the outline, where ``bookmark`` names it; without them its title does.
-    """
-
-    text: SheetText
-    foot: Foot
-    fingerprint: str
-    figures: Mapping[str, Drawing] = field(default_factory=dict)
-    band: Band | None = None
-    section: str = ""
-    bookmark: str = ""
 
 
 @frozen
@@ -117,11 +99,14 @@ class Press:
             return roomiest
         used = sum(page.used for page in roomiest.filled)
         room = roomiest.room * (pages - 1) - roomiest.top.height - roomiest.running.height * (pages - 2)
+        off = 1.0
         for layout in self.layouts[1:]:
-            if used * _shrinks_to(layout.density) <= room:
+            hoped = used * _shrinks_to(layout.density)
+            if hoped * off <= room:
                 trial = self._try(layout, sheet, blocks, frame, further=further)
                 if len(trial.filled) < pages:
                     return trial
+                off = max(1.0, sum(page.used for page in trial.filled) / hoped)
         return roomiest
 
     def _try(self, layout: Layout, sheet: Sheet, blocks: Sequence[Block], frame: Geometry, *, further: bool) -> _Trial:

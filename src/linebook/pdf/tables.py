@@ -6,10 +6,11 @@ Owns the geometry of ordinary tables; a table of allergen marks is in ``matrix``
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from linebook.markup.blocks import Cell, Row, Table
-from linebook.pdf.columns import NOTES_UNDER, Column, after, place_columns, spread, style_of
+from linebook.pdf.columns import NOTES_UNDER, Column, after, head_style, place_columns, spread, style_of, to_write_in
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
@@ -29,6 +30,10 @@ _TALL: Final = 12
 """Lines. A taller row is cut between its lines where a page ends; taller heads are not said again."""
 
 
+_STANDS_ALONE: Final = 4
+"""Lines. A row of so many is not lost alone on a page."""
+
+
 class _Text(NamedTuple):
     """A cell's lines and their style, placed from ``left``."""
 
@@ -40,15 +45,17 @@ class _Text(NamedTuple):
 
 def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
     """Return a table's strips: its heads, then its rows."""
+    if table.role in _UNRULED:
+        table = to_write_in(layout, table, width)
     columns = place_columns(layout, table, width)
     strokes = layout.theme.strokes
     rules = () if table.role in _UNRULED else (Stroke(0, 0, width, 0, strokes.thin),)
-    head = [head_strip(layout, row, columns) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
+    head = [head_strip(layout, row, columns, table.role) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
+    tall = sum(strip.height for strip in head) > _TALL * layout.lines.leading(head_style(layout, table.role))
+    again = () if tall or not table.head else tuple(head)  # without the rule above: there a page's own stands over it
     head[0] = head[0]._replace(ops=(*rules, *head[0].ops))
     before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
     rows = [row_strips(layout, row, columns, table.role) for row in table.rows]
-    tall = sum(strip.height for strip in head) > _TALL * layout.lines.leading(layout.theme.styles.column)
-    again = () if tall or not table.head else tuple(head)
     return [head[0]._replace(before=before), *head[1:], *tied(layout, table, rows, again, width)]
 
 
@@ -63,11 +70,9 @@ def tied(
     """Tie rows so that no head and no single row is left alone, and end the table with a rule."""
     plain = context = Context(head, below)
     made: list[list[Strip]] = []
-    last_row = len(rows) - 1
+    ends = _ends(layout, table, rows)
     for number, (row, strips) in enumerate(zip(table.rows, rows, strict=True)):
-        follows_head = number == 0 or table.rows[number - 1].heading
-        stranded = follows_head and number < last_row and not table.rows[number + 1].heading
-        keep = row.heading or stranded or number == last_row - 1
+        keep = row.heading or number in ends
         within = plain if row.heading else context
         made.append(
             [*(one._replace(context=within) for one in strips[:-1]), strips[-1]._replace(context=within, keep=keep)]
@@ -81,12 +86,28 @@ def tied(
     return flat
 
 
+def _ends(layout: Layout, table: Table, rows: Sequence[list[Strip]]) -> frozenset[int]:
+    """Return the rows that the next is tied to: the first of all and of each group, and the last but one.
+
+    Not where the one that would stand alone is tall. A head between two rows that are tied is tied too.
+    """
+    tall = _STANDS_ALONE * layout.lines.leading(layout.theme.styles.cell)
+    plain = [number for number, row in enumerate(table.rows) if not row.heading]
+    tied_rows: set[int] = set()
+    for one, other in pairwise(plain):
+        first = one == plain[0] or (table.rows[one - 1].heading and other == one + 1)
+        alone = [*([one] if first else []), *([other] if other == plain[-1] else [])]
+        if any(sum(strip.height for strip in rows[number]) < tall for number in alone):
+            tied_rows.update(range(one, other))
+    return frozenset(tied_rows)
+
+
 # -- rows
 
 
-def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...]) -> Strip:
-    """Return a head row: its words quiet, aligned as what stands under them, its last lines level."""
-    style = layout.theme.styles.column
+def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str = "") -> Strip:
+    """Return a head row: its words in its role's style, aligned as what stands under them, its last lines level."""
+    style = head_style(layout, role)
     texts = []
     for at, cell in spread(row):
         left, right, _, align = _reach(columns, at, cell.span)

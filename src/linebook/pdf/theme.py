@@ -1,6 +1,6 @@
 """How a page looks, as one frozen value: papers, margins, fonts, inks, sizes, spaces and how tight a page may get.
 
-Owns the names a theme must give and the floors no theme may go under. It must not know how a theme is
+Owns the names a theme must give and the bounds no theme may leave. It must not know how a theme is
 read, nor how anything is drawn. All lengths are points.
 """
 
@@ -8,9 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field, fields
+from types import MappingProxyType
 from typing import Final
 
+from linebook.pdf.contrast import LEAST_CONTRAST, WHITE, contrast, grey_of
 from linebook.source.frozen import frozen
+from linebook.source.spans import Span
+
+POINTS_PER_MM: Final = 72 / 25.4
 
 FACES: Final = ("regular", "bold", "italic", "bold-italic")
 
@@ -19,6 +24,9 @@ LEAST_SIZE: Final = 9.0
 
 LEAST_READING_SIZE: Final = 12.0
 """Points. What is read on the bench, and all a guest's safety hangs on: the same, least at 600 mm; clear print."""
+
+LARGEST_SIZE: Final = 96.0
+"""Points. A longer word than a few letters would not fit a page above it."""
 
 ROLE: Final = "role "
 """What the name of a style of running text starts with; its paragraph role follows."""
@@ -46,6 +54,24 @@ class Paper:
     height: float
 
 
+PAPERS: Final[Mapping[str, Paper]] = MappingProxyType(
+    {"a4": Paper(width=210 * POINTS_PER_MM, height=297 * POINTS_PER_MM), "letter": Paper(width=612.0, height=792.0)}
+)
+"""The papers a kitchen's printer takes. ISO 216 (210 x 297 mm); ANSI/ASME Y14.1, size A (8.5 x 11 in)."""
+
+PAPER_TOLERANCE: Final = 2 * POINTS_PER_MM
+"""Points. ISO 216, clause on tolerances: 2 mm for a side of 150 to 600 mm."""
+
+LEAST_BINDING: Final = 22 * POINTS_PER_MM
+"""Points. Both hole standards stay clear: ISO 838 (holes 6 mm, 12 mm from the edge, each with its tolerance)."""
+
+LEAST_EDGE: Final = 10 * POINTS_PER_MM
+"""Points. What a printer leaves blank at an edge and a thumb covers. Common practice."""
+
+LEAST_MEASURE: Final = 100 * POINTS_PER_MM
+"""Points. Below this an amount, its unit and a name of a few words no longer stand on one line. Our own choice."""
+
+
 @frozen
 class Margins:
     """Edges text keeps clear of. On a turned sheet ``binding`` is the top edge: its long side is punched."""
@@ -59,12 +85,19 @@ class Margins:
 
 @frozen
 class Fonts:
-    """Where the four faces are. Without a ``package`` the files stand beside the theme."""
+    """Where the four faces are. Without a ``package`` the files stand beside the theme.
+
+    Those named in ``own`` do so in any case, in ``own_folder``: a house has put a face of its own in a theme whose
+    other faces come from a package. ``spans`` is where each file is named.
+    """
 
     files: Mapping[str, str]
     ready: str
     package: str = ""
     folder: str = ""
+    own: frozenset[str] = frozenset()
+    own_folder: str = ""
+    spans: Mapping[str, Span] = field(default_factory=dict, compare=False, repr=False)
 
 
 @frozen
@@ -74,6 +107,10 @@ class Ink:
     colour: str
     grey: float
 
+    def contrast(self, other: str) -> float:
+        """Return the less of the contrasts that the colour and its grey have to another colour, 1 to 21."""
+        return min(contrast(self.colour, other), contrast(grey_of(self.grey), other))
+
 
 @frozen
 class Accent:
@@ -81,6 +118,11 @@ class Accent:
 
     ink: Ink
     over: str
+
+    @property
+    def can_be_read(self) -> bool:
+        """Whether words in this ink can be read on white paper."""
+        return self.ink.contrast(WHITE) >= LEAST_CONTRAST
 
 
 @frozen
@@ -194,6 +236,34 @@ class Strokes:
     hair: float
     tick: float
     mark: float
+    band: float
+
+
+FORMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "band": ("filled", "outlined"),
+        "rule": ("under", "around"),
+        "head": ("left", "centred"),
+        "labels": ("right", "left"),
+        "bullet": ("square", "dash"),
+    }
+)
+"""What a theme may choose the form of, and the forms; the first is the usual one."""
+
+
+@frozen
+class Forms:
+    """How the parts of a page are drawn, by the words of ``FORMS``.
+
+    ``rule``: a strong rule under the name, or one over it and a thin one under it. ``head``: where the name stands.
+    ``labels``: to which side labels stand.
+    """
+
+    band: str
+    rule: str
+    head: str
+    labels: str
+    bullet: str
 
 
 @frozen
@@ -207,7 +277,10 @@ class Density:
 
 @frozen
 class Theme:
-    """Everything the painter is told about looks."""
+    """Everything the painter is told about looks.
+
+    ``outlined`` prints no filled areas; drawings grow by ``enlarged``. No theme file says so: printing does.
+    """
 
     papers: Mapping[str, Paper]
     margins: Margins
@@ -218,10 +291,14 @@ class Theme:
     paragraphs: Mapping[str, Style]
     spaces: Spaces
     strokes: Strokes
+    forms: Forms
     densities: tuple[Density, ...] = field(default=())
+    outlined: bool = False
+    enlarged: float = 1.0
 
 
 INKS: Final = ("ink", "quiet", "hairline", "ground")
+TEXT_INKS: Final = ("ink", "quiet")
 
 
 def names_of(group: type) -> tuple[str, ...]:

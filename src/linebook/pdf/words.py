@@ -6,6 +6,7 @@ Owns the rules of a line end that need no widths but those the words bring. It m
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import Final, NamedTuple, TypeAlias
 
 from linebook.markup.blocks import Mark
@@ -30,7 +31,8 @@ Part: TypeAlias = tuple[Setting, str | Mark, float]
 class Word(NamedTuple):
     """What may not part at a line end; parts are (setting, text or mark, width).
 
-    ``gap`` is the space before it; ``apart`` where that is not as wide as a space is.
+    ``gap`` is the space before it; ``apart`` where that is not as wide as a space is. ``begins`` is not 0 for the
+    word that begins a line of its own, where a second language does: how large it is, as a part of its style's size.
     """
 
     width: float
@@ -38,14 +40,54 @@ class Word(NamedTuple):
     gap_setting: Setting
     parts: tuple[Part, ...]
     apart: bool = False
+    begins: float = 0.0
 
 
 class Line(NamedTuple):
-    """One line, its width, and what stands on it, each with its distance from the line's start."""
+    """One line, its width, and what stands on it, each with its distance from the line's start.
+
+    ``part`` is how large it is set, as a part of its style's size.
+    """
 
     width: float
     runs: tuple[tuple[float, tuple[tuple[Setting, str], ...]], ...]
     marks: tuple[tuple[float, Setting, Mark], ...]
+    part: float = 1.0
+
+
+def parted(words: list[Word]) -> list[list[Word]]:
+    """Return words cut before each that begins a line of its own: one list for each language, none empty."""
+    starts = [at for at, word in enumerate(words) if at and word.begins]
+    return [words[start:end] for start, end in pairwise((0, *starts, len(words)))] if words else []
+
+
+def alike(words: list[Word], others: list[Word]) -> int:
+    """Return how many words two lists begin with alike, neither of them ending there: *80* of *80 covers*."""
+    most = min(len(words), len(others)) - 1
+    return next((at for at in range(most) if _said(words[at]) != _said(others[at])), max(0, most))
+
+
+def _said(word: Word) -> list[str | Mark]:
+    return [content for _, content, _ in word.parts]
+
+
+def run_on(words: list[Word], more: list[Word]) -> list[Word]:
+    """Return words with others after them on the same line; what is in a second language follows what is in a first."""
+    if not any(word.begins for word in (*words, *more)):
+        return [*words, *more]
+    first = [word for one in (words, more) for word in _in_first(one)]
+    second = [word for one in (words, more) for word in one[len(_in_first(one)) :]]
+    after = more[0] if words and more else None
+    size = next(word.begins for word in second if word.begins)
+    joints = [
+        word._replace(begins=0.0, gap=after.gap, apart=after.apart) if word.begins and after else word
+        for word in second
+    ]
+    return [*first, joints[0]._replace(begins=size, gap=0.0, apart=False), *joints[1:]]
+
+
+def _in_first(words: list[Word]) -> list[Word]:
+    return next((words[:at] for at, word in enumerate(words) if word.begins), words)
 
 
 def without_runt(lines: list[tuple[list[Word], float]], limit: float) -> list[tuple[list[Word], float]]:

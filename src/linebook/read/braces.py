@@ -23,7 +23,7 @@ _WORDED: Final = {
     "one quarter": Fraction(1, 4),
     "three quarters": Fraction(3, 4),
 }
-_PART_OF: Final = re.compile(r"(?P<part>[0-9]+ ?/ ?[0-9]+|[½⅓⅔¼¾]|[0-9]+ ?%) *(?:of )?(?P<item>[^\W\d_].*)")
+_PART_OF: Final = re.compile(r"(?P<part>[0-9]+ ?/ ?[0-9]+|[½⅓⅔¼¾]|[0-9]+ ?%) *(?:(?:of|de|del) )?(?P<item>[^\W\d_].*)")
 _AMOUNT: Final = re.compile(
     r"[0-9½⅓⅔¼¾][0-9./ ½⅓⅔¼¾]*(?:g|kg|mg|ml|cl|dl|l|oz|lb|tsp|tbsp|cups?|pieces?|each)", re.IGNORECASE
 )

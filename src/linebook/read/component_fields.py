@@ -258,6 +258,12 @@ _WHAT_GOES_IN: Final = (
         example="[frying-oil]",
     ),
     Field(
+        name="raw",
+        type=IDS,
+        doc="Pantry items of animal origin, at any depth, that are raw or undercooked in it",
+        example="[whole-egg]",
+    ),
+    Field(
         name="also_makes",
         type=ListOf(item=BY_PRODUCT, words="a list of by-products"),
         doc="Trim or liquor that another card uses",

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
-from linebook.model.dish import Dish, Element, Hold, Shape, Size
+from linebook.model.dish import Alternative, Dish, Element, Hold, Shape, Size
+from linebook.model.lengths import parse_length
+from linebook.model.units import Measures
 from linebook.read import values as v
 from linebook.read.component_fields import IDS, MEDIA
-from linebook.read.fields import Choice, Field, Spans
+from linebook.read.fields import Choice, Field, Plain, Spans
 from linebook.read.groups import Group, Values
-from linebook.read.ids import ID, SPACED_ID
+from linebook.read.ids import ID, SPACED_ID, kebab
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
+from linebook.source.faults import ValueMistake
 from linebook.source.spans import Span
 
 
@@ -23,6 +27,32 @@ def name_from_id(values: Values, reading: Reading, spans: Spans, span: Span) -> 
     values.setdefault("name", values["id"].replace("-", " "))
     return True
 
+
+_TALLEST: Final = Fraction(400)
+_PHOTO: Final = re.compile(r"photos/[a-z0-9]+(?:-[a-z0-9]+)*\.(?:jpg|jpeg|png)")
+
+
+def _plated_height(text: str, measures: Measures | None) -> Fraction:
+    del measures
+    height = parse_length(text)
+    if height > _TALLEST:
+        raise ValueMistake("LB316", f"`{text}` is too tall for a plate", ("type a height of at most 40 cm",))
+    return height
+
+
+def _photo(text: str, measures: Measures | None) -> str:
+    del measures
+    if _PHOTO.fullmatch(text) is None:
+        stem, _, ending = text.replace("\\", "/").rpartition("/")[2].rpartition(".")
+        near = kebab(stem or ending)
+        ending = ending.lower() if ending.lower() in ("jpeg", "png") else "jpg"
+        hint = f"put the file in the folder photos and type `photos/{near or 'name-of-the-dish'}.{ending}`"
+        raise ValueMistake("LB607", f"`{text[:80]}` is not the name of a photograph in the folder photos", (hint,))
+    return text
+
+
+PLATED_HEIGHT: Final = Plain(words="a height", parse=_plated_height, pattern="^[0-9].*(mm|cm)$")
+PHOTO: Final = Plain(words="the path of a photograph", parse=_photo, pattern=f"^{_PHOTO.pattern}$", most=200)
 
 SIZE: Final = Group(
     name="a size",
@@ -61,6 +91,31 @@ HOLD: Final = Group(
         Field(
             name="in", type=SPACED_ID, attribute="vessel", doc="Id of the vessel it is held in", example="third-pan-100"
         ),
+    ),
+)
+
+ALTERNATIVE: Final = Group(
+    name="an alternative",
+    names="alternatives",
+    head="item",
+    record=Alternative,
+    fields=(
+        Field(
+            name="item",
+            type=ID,
+            required=True,
+            doc="Id of the component, pantry item or by-product that is served instead",
+            example="oat-crumble",
+        ),
+        Field(
+            name="amount",
+            type=v.AMOUNT,
+            required=True,
+            doc="How much one portion carries, in a size of factor 1",
+            example="10 g",
+        ),
+        Field(name="through", type=MEDIA, absent=(), doc="Shared media it goes through at pick-up", example="fryer"),
+        Field(name="note", type=v.TEXT, doc="A line for the pass", example="from its own tub"),
     ),
 )
 
@@ -113,11 +168,31 @@ ELEMENT: Final = Group(
             doc="Degrees it is turned clockwise",
             example="20",
         ),
+        Field(
+            name="height",
+            type=PLATED_HEIGHT,
+            doc="How high one stands, for the side view; without it a usual height of its shape is drawn",
+            example="35 mm",
+        ),
         Field(name="tool", type=v.SHORT_TEXT, doc="What it is portioned with", example="no. 16 scoop"),
         Field(name="hold", type=HOLD, doc="How it waits on the line", example="{at: 65 °C, most: 2 h, after: bin}"),
         Field(name="through", type=MEDIA, doc="Shared media it goes through at pick-up", example="fryer"),
         Field(
             name="leave_off", type=v.YES_NO, default="no", doc="Whether it may be left off for a guest", example="yes"
+        ),
+        Field(
+            name="alternative",
+            type=ListOf(item=ALTERNATIVE, single=True, least=1, words="an alternative or a list of them"),
+            attribute="alternatives",
+            doc="What may be served to a guest instead of it; its allergens count, and it is not made for a night",
+            example="{item: oat-crumble, amount: 10 g}",
+        ),
+        Field(
+            name="raw",
+            type=v.YES_NO,
+            default="no",
+            doc="Whether what is of animal origin in it is served raw or undercooked",
+            example="yes",
         ),
         Field(name="note", type=v.TEXT, doc="A line for the pass", example="thick end left"),
     ),
@@ -169,6 +244,12 @@ DISH: Final = Group(
             type=v.DATE,
             doc="The day it was last tested; without it the card prints *draft*",
             example="2027-02-10",
+        ),
+        Field(
+            name="photo",
+            type=PHOTO,
+            doc="A photograph of it on its plate, a file in the folder photos of the house",
+            example="photos/short-rib.jpg",
         ),
     ),
 )

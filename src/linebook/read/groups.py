@@ -240,7 +240,9 @@ def _owners(name: str) -> tuple[str, ...]:
     """The groups, over all kinds of file, that have a field of this name; looked up only for a message."""
     from linebook.read.kinds import KINDS  # here, because the kinds are made of groups
 
-    groups = (group for kind in KINDS.values() for group in walk_groups(kind.root))
+    # What is in another language has names of other fields by the dozen, and is not what a spec's field was meant for.
+    kinds = (kind for kind in KINDS.values() if not kind.name.endswith("words"))
+    groups = (group for kind in kinds for group in walk_groups(kind.root))
     return tuple(dict.fromkeys(group.name for group in groups if name in group.by_name))
 
 

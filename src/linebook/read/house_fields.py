@@ -24,6 +24,14 @@ from linebook.source.spans import Span
 # The ids of model.taxonomy.LISTS, written here so that reading a house need not load the taxonomy.
 LISTS: Final = ("us", "eu", "uk", "ca", "anz", "codex")
 
+LANGUAGES: Final = ("en", "es")
+ALSO_COLUMNS: Final = (
+    *("raw", "alcohol", "vegetarian", "vegan", "pescatarian", "meat", "poultry", "beef", "lamb", "pork", "game"),
+    *("gelatine", "animal-rennet", "insect", "unpasteurised", "raw-egg", "raw-fish", "raw-shellfish", "raw-meat"),
+)
+"""Those of ``model.diets``, and raw for all that may be raw. A test holds them against it: it is not imported here."""
+MOST_LANGUAGES: Final = 2
+
 
 def _words(*words: str) -> dict[str, object]:
     return {word: word for word in words}
@@ -141,17 +149,43 @@ ALLERGENS: Final = Group(
             doc="How old a declaration may be before it is marked",
             example="365 d",
         ),
+        Field(
+            name="also",
+            type=ListOf(
+                item=Choice(words="a column beside the allergens", values=_words(*ALSO_COLUMNS)),
+                single=True,
+                words="a list of columns beside the allergens",
+            ),
+            default="none",
+            doc="Columns of the matrix beside the allergens: diets, and raw for all animal food that is not cooked",
+            example="[vegetarian, pork, alcohol, raw]",
+        ),
     ),
 )
 
 
 def _settle_house(values: Values, reading: Reading, spans: Spans, span: Span) -> bool:
     """A vessel is also a measure: ``2 third-pan-100`` is what two of them hold."""
-    del reading, spans, span
+    del span
     measures: Measures = values.get("measures", METRIC_ONLY)
     holding = {vessel.id: vessel.holds for vessel in values.get("vessels", ()) if vessel.holds is not None}
     values["measures"] = replace(measures, vessels=MappingProxyType(holding))
+    _settle_languages(values, reading, spans)
     return True
+
+
+def _settle_languages(values: Values, reading: Reading, spans: Spans) -> None:
+    """Report a language named twice and a third one, each at its place."""
+    kept: list[str] = []
+    for place, language in enumerate(values.get("languages", ())):
+        span = spans[f"languages.{place}"]
+        if language in kept:
+            reading.report("LB102", f"`{language}` is in `languages` already", span, "keep one of the two")
+        elif len(kept) == MOST_LANGUAGES:
+            message = f"`{language}` is a third language, and a sheet has room for {MOST_LANGUAGES}"
+            reading.report("LB110", message, span, f"write `languages: [{', '.join(kept)}]`")
+        else:
+            kept.append(language)
 
 
 _WHO_AND_HOW: Final = (
@@ -207,6 +241,35 @@ _WHO_AND_HOW: Final = (
         default="a4",
         doc="The paper it prints on",
         example="letter",
+    ),
+    Field(
+        name="duplex",
+        type=v.YES_NO,
+        default="no",
+        doc="Whether it prints on both sides; then every sheet starts on a right-hand page",
+        example="yes",
+    ),
+    Field(
+        name="ink",
+        type=Choice(
+            words="an ink", values=_words("colour", "grey", "saving"), also={"color": "colour", "gray": "grey"}
+        ),
+        default="colour",
+        doc="How it prints: colour; grey, without any colour; saving, with outlines in place of filled areas",
+        example="grey",
+    ),
+    Field(name="theme", type=ID, default="the usual one", doc="The theme its pages are set in", example="towpath"),
+    Field(
+        name="languages",
+        type=ListOf(
+            item=Choice(words="a language", values=_words(*LANGUAGES)),
+            single=True,
+            least=1,
+            words="one or two languages",
+        ),
+        default="en",
+        doc="The language it prints in: en or es; of two, the first is the main one",
+        example="[en, es]",
     ),
     Field(
         name="allergens",

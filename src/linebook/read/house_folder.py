@@ -51,6 +51,8 @@ _MARKS: Final = {"components": "ingredients", "dishes": "elements"}
 _MEASURES: Final = HOUSE.by_name["measures"]
 
 _TOP_KEY: Final = re.compile(r"^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*(?::|$)", re.MULTILINE)
+_LIKE_TRANSLATION: Final = re.compile(r"(?P<card>.+)[-_ ](?P<language>[Ee][NnSs])")
+_A_CARD: Final = re.compile(r"^(?:line|ingredients|elements):", re.MULTILINE)
 _ANY_KEY: Final = re.compile(r"^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:", re.MULTILINE)
 _COURSE: Final = re.compile(r"^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
 _ALSO_MAKES: Final = re.compile(r"^also_makes:.*?(?=^[^\s#-]|\Z)", re.MULTILINE | re.DOTALL)
@@ -65,8 +67,10 @@ class HouseReading:
     sources: tuple[SourceFile, ...]
 
 
-def read_house(root: Path, shown: str) -> HouseReading:
+def read_house(root: Path, shown: str, printed: tuple[str, ...] | None = None) -> HouseReading:
     """Read the house folder ``root``, which people know as ``shown``.
+
+    Of what it says in other languages only that in the ``printed`` ones is read; () is what house.yaml names, None all.
 
     Faults: LB101 to LB118, LB203, LB212 (a heading twice), LB214 (unreadable braces), LB301 to LB303, LB304 (another
     measure is needed), LB310 to LB313, LB315 to LB318, LB403, LB405. The value is None only where there is no folder.
@@ -76,7 +80,7 @@ def read_house(root: Path, shown: str) -> HouseReading:
         return HouseReading(outcome=Outcome(value=None, faults=found.faults), sources=())
     reading = Reading()
     reading.take(found.faults)
-    return _House(root=root, shown=shown, reading=reading).read(found.value)
+    return _House(root=root, shown=shown, reading=reading).read(found.value, printed)
 
 
 @changing
@@ -89,7 +93,7 @@ class _House:
     measures: Measures = METRIC_ONLY
     sources: list[SourceFile] = column(default_factory=list)
 
-    def read(self, files: SpecFiles) -> HouseReading:
+    def read(self, files: SpecFiles, printed: tuple[str, ...] | None) -> HouseReading:
         house = self._read_house_file(files.house)
         self._remember_misnamed(files.misnamed)
         self.reading.learn(house.measures if house else self.measures)
@@ -103,8 +107,28 @@ class _House:
             broken=frozenset(self.reading.broken),
             incomplete=frozenset(self.reading.incomplete),
         )
+        if files.translations or files.words:
+            parsed = self._with_translations(parsed, files, printed)
         faults = mend_ids(in_file_order(self.reading.faults), parsed)
         return HouseReading(outcome=Outcome(value=parsed, faults=faults), sources=tuple(self.sources))
+
+    def _with_translations(self, parsed: ParsedHouse, files: SpecFiles, printed: tuple[str, ...] | None) -> ParsedHouse:
+        """Add what the house says in other languages, as far as it is asked for."""
+        languages = {path: path.name.split(".")[-2] for path in (*files.translations, *files.words)}
+        wanted = printed or (parsed.file.languages if parsed.file is not None and printed is not None else None)
+        translations, words = (
+            tuple(path for path in paths if wanted is None or languages[path] in wanted)
+            for paths in (files.translations, files.words)
+        )
+        parsed = replace(parsed, translated=frozenset(languages.values()))
+        if not translations and not words:
+            return parsed
+        from linebook.read.translations import TranslationReader  # here, because most houses have none
+
+        at_fault = frozenset(found.span.source.path for found in self.reading.faults if found.span is not None)
+        specs = frozenset((*files.dishes, *files.components))
+        reader = TranslationReader(reading=self.reading, open=self._open, read_yaml=self._yaml, specs=specs)
+        return replace(parsed, translations=reader.cards(translations), words=reader.words(words), at_fault=at_fault)
 
     def _read_house_file(self, path: PurePosixPath | None) -> HouseFile | None:
         reading = self.reading
@@ -205,10 +229,19 @@ class _House:
             card = self._read_card(path, source, group) if source else UNREAD
             if isinstance(card, kind):
                 cards.append(card)
+            if isinstance(card, Dish) and card.photo is not None:
+                self._look_at_photo(card, PurePosixPath(card.photo))
             self._keep(path.stem, source, before, lost=not isinstance(card, kind))
         return tuple(cards)
 
+    def _look_at_photo(self, dish: Dish, path: PurePosixPath) -> None:
+        from linebook.pictures import Photograph, look_at  # here, because most houses name none
+
+        self.reading.take(look_at(Photograph(root=self.root, path=path, at=dish.at("photo"))))
+
     def _read_card(self, path: PurePosixPath, source: SourceFile, group: Group) -> object:
+        if self._is_misnamed_translation(path, source):
+            return UNREAD
         name = self._stem(path, source)
         parts = split_front_matter(source)
         self.reading.take(parts.faults)
@@ -221,6 +254,16 @@ class _House:
         if node is None or self._stands_elsewhere(node, path):
             return UNREAD
         return group.read_record(node, self.reading, id=name, body=body)
+
+    def _is_misnamed_translation(self, path: PurePosixPath, source: SourceFile) -> bool:
+        """Report ``short-rib-es.md`` beside ``short-rib.md``: one fault for the file, not one a field."""
+        named = _LIKE_TRANSLATION.fullmatch(path.stem)
+        if named is None or _A_CARD.search(source.text) or not (self.root / path.with_stem(named["card"])).is_file():
+            return False
+        right = f"{named['card']}.{named['language'].casefold()}{path.suffix}"
+        message = f"`{path.name}` has words alone, and its name is that of a card, not of `{named['card']}` translated"
+        self.reading.report("LB119", message, source.whole(), f"rename it to `{right}`")
+        return True
 
     def _stands_elsewhere(self, node: MappingNode, path: PurePosixPath) -> bool:
         """Report a dish among the components, or the other way round: one fault for the file, not one a field."""

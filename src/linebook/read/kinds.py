@@ -1,4 +1,4 @@
-"""The five kinds of spec file and the declaration of each: what the reader, schema and reference start from."""
+"""The kinds of spec file and the declaration of each: what the reader, schema and reference start from."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from linebook.read.house_fields import HOUSE
 from linebook.read.lists import ById
 from linebook.read.menu_fields import MENU
 from linebook.read.pantry_fields import PANTRY
+from linebook.read.translation_fields import COMPONENT_WORDS, DISH_WORDS, HOUSE_WORDS
 from linebook.source.frozen import frozen
 
 
@@ -34,6 +35,9 @@ KINDS: Final[Mapping[str, FileKind]] = MappingProxyType(
             FileKind(name="menu", where="menus/*.yaml", root=MENU),
             FileKind(name="dish", where="dishes/*.md", root=DISH),
             FileKind(name="component", where="components/*.md", root=COMPONENT),
+            FileKind(name="words", where="words.es.yaml", root=HOUSE_WORDS),
+            FileKind(name="dish-words", where="dishes/*.es.md", root=DISH_WORDS),
+            FileKind(name="component-words", where="components/*.es.md", root=COMPONENT_WORDS),
         )
     }
 )

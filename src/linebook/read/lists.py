@@ -45,6 +45,8 @@ class ListOf(FieldType):
     def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
         if type(node) is SequenceNode:
             return self._read_items(node.items, reading, field, spans, node.span)
+        if type(node) is MappingNode and self.single and type(self.item) is Group:
+            return self._read_items((node,), reading, field, spans, node.span)
         if type(node) is Scalar and self.none and node.text == self.none:
             return ()
         if type(node) is Scalar and self.single:

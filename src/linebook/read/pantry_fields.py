@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from linebook.model.amounts import Amount
+from linebook.model.origins import ORIGINS
 from linebook.model.pantry import Declaration, PantryItem, Price, Season
 from linebook.model.units import to_base
 from linebook.read import values as v
@@ -94,6 +95,32 @@ _WHAT_IT_IS: Final = (
         default="undeclared, and so is every dish that carries it",
         doc="What it contains, who says so and since when",
         example="{contains: none, says: supplier sheet, since: 2026-11-02}",
+    ),
+    Field(
+        name="origin",
+        type=ListOf(
+            item=Choice(words="an origin", values={word: word for word in ORIGINS}, code="LB408"),
+            single=True,
+            least=1,
+            words="an origin or a list of origins",
+        ),
+        default="not known, and so is every question about diet",
+        doc="All it comes from, down to gelatine and rennet",
+        example="[milk, rennet-vegetable]",
+    ),
+    Field(
+        name="unpasteurised",
+        type=v.YES_NO,
+        default="not known, where it is of milk, egg, honey or juice",
+        doc="Whether it has not been pasteurised",
+        example="no",
+    ),
+    Field(
+        name="one_food",
+        type=v.YES_NO,
+        default="no",
+        doc="Whether nothing else is in it: salt, a leek, milk",
+        example="yes",
     ),
     Field(name="density", type=v.DENSITY, doc="Weight of a volume of it", example="1.03 kg/L"),
     Field(

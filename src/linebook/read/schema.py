@@ -14,7 +14,8 @@ DRAFT: str = "http://json-schema.org/draft-07/schema#"
 def schema_for(kind: str) -> Schema:
     """Return the schema of ``house``, ``pantry``, ``menu``, ``dish`` or ``component`` (of the last two, the fields).
 
-    It is a new value each time. Values are as an editor's YAML 1.2 reader sees them: what looks like a number is one.
+    ``words``, ``dish-words`` and ``component-words`` are the same in another language. It is a new value each time.
+    Values are as an editor's YAML 1.2 reader sees them: what looks like a number is one.
     """
     found = KINDS[kind]
     return {"$schema": DRAFT, "title": f"linebook {found.where}", **found.root.schema()}

@@ -1,1 +1,1 @@
-"""Sheets as HTML: the same block tree, read on a phone or a tablet, with nothing fetched and no script needed."""
+"""Paints block trees as a folder of HTML pages that needs no network, no script and no other file."""

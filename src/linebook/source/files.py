@@ -9,7 +9,7 @@ import os
 import re
 import stat
 from pathlib import Path, PurePosixPath
-from typing import Final
+from typing import BinaryIO, Final
 
 from linebook.source.characters import find_refused_characters
 from linebook.source.codes import fault
@@ -23,8 +23,14 @@ MOST_FILES: Final = 5_000
 HOUSE_FILE: Final = "house.yaml"
 FOLDERS: Final = {"pantry": ".yaml", "menus": ".yaml", "dishes": ".md", "components": ".md"}
 
+# Without O_NONBLOCK a named pipe would wait for a writer for ever.
+_FLAGS: Final = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+
 _IGNORED: Final = frozenset({"thumbs.db", "desktop.ini"})
 _KINDS: Final = {".yaml": (".yml", ".yaml"), ".md": (".markdown", ".mdown", ".mkd", ".md")}
+_TRANSLATION: Final = re.compile(r"(?P<stem>.+)\.(?P<language>[A-Za-z]{2}(?:[-_][A-Za-z]{2})?|eng|esp|spa)\.md")
+_WORDS_FILE: Final = re.compile(r"words\.[A-Za-z]{2}\.yaml")
+_NEAR_WORDS: Final = re.compile(r"words?(?:[._-][A-Za-z]{2})?\.(?:ya?ml|md|txt)")
 _FORM: Final = re.compile(r"---\s|(?:#[^\n]*\n|\s)*[a-z0-9_-]+:\s")
 
 
@@ -33,6 +39,7 @@ class SpecFiles:
     """Paths in the house folder, each group sorted by name. ``house`` is None where the file is missing.
 
     ``misnamed`` are specs that are not read for the ending of their names, and that other files may rely on.
+    ``translations`` are dishes and components in another language, ``words`` the names of the house in one.
     """
 
     house: PurePosixPath | None
@@ -41,6 +48,14 @@ class SpecFiles:
     dishes: tuple[PurePosixPath, ...] = ()
     components: tuple[PurePosixPath, ...] = ()
     misnamed: tuple[PurePosixPath, ...] = ()
+    translations: tuple[PurePosixPath, ...] = ()
+    words: tuple[PurePosixPath, ...] = ()
+
+
+def split_translation(name: str) -> tuple[str, str] | None:
+    """Return the stem and the language of a file such as ``short-rib.es.md``; None for any other name."""
+    found = _TRANSLATION.fullmatch(name) if name.count(".") > 1 else None
+    return (found["stem"], found["language"]) if found else None
 
 
 def read_source(root: Path, relative: PurePosixPath, shown: str) -> Outcome[SourceFile]:
@@ -64,6 +79,33 @@ def read_source(root: Path, relative: PurePosixPath, shown: str) -> Outcome[Sour
     return _decode(path, content)
 
 
+def open_inside(root: Path, relative: PurePosixPath) -> BinaryIO | None:
+    """Return a file of the house opened for its bytes, or None where it leads out of the house.
+
+    Raises OSError where it cannot be opened, is no plain file, or is there under a name in other letters alone.
+    """
+    target = _inside(root, relative)
+    if target is None:
+        return None
+    if relative.name not in os.listdir((root / relative).parent):
+        raise FileNotFoundError(relative.name)
+    descriptor = os.open(target, _FLAGS)
+    opened = os.fdopen(descriptor, "rb")
+    if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+        opened.close()
+        raise OSError(relative.name)
+    return opened
+
+
+def list_folder(root: Path, folder: PurePosixPath) -> tuple[str, ...]:
+    """Return the names in a folder of the house, sorted; none where it cannot be listed or leads out."""
+    try:
+        target = _inside(root, folder)
+        return tuple(sorted(os.listdir(target))) if target else ()
+    except (OSError, ValueError, RuntimeError):
+        return ()
+
+
 def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
     """Return the spec files of a house folder.
 
@@ -80,7 +122,14 @@ def find_spec_files(root: Path, shown: str = "") -> Outcome[SpecFiles]:
     misnamed: list[PurePosixPath] = []
     faults.extend(_stray_at_root(root, names, shown, misnamed))
     found = {folder: _find(root, folder, shown, faults, misnamed) if folder in names else () for folder in FOLDERS}
-    return Outcome(value=SpecFiles(house=house, **found, misnamed=tuple(misnamed)), faults=tuple(faults))
+    translations = tuple(
+        path for folder in ("dishes", "components") for path in found[folder] if split_translation(path.name)
+    )
+    if translations:
+        found |= {folder: tuple(path for path in paths if path not in translations) for folder, paths in found.items()}
+    words = tuple(PurePosixPath(name) for name in names if _WORDS_FILE.fullmatch(name))
+    files = SpecFiles(house=house, **found, misnamed=tuple(misnamed), translations=translations, words=words)
+    return Outcome(value=files, faults=tuple(faults))
 
 
 def leads_out(root: Path, relative: PurePosixPath) -> bool:
@@ -118,9 +167,7 @@ def _passes_a_link(root: Path, relative: PurePosixPath) -> bool:
 
 
 def _read_bytes(target: Path) -> bytes | None:
-    # Without O_NONBLOCK a named pipe would wait for a writer for ever.
-    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
-    descriptor = os.open(target, flags)
+    descriptor = os.open(target, _FLAGS)
     with os.fdopen(descriptor, "rb") as opened:
         status = os.fstat(descriptor)
         if not stat.S_ISREG(status.st_mode):
@@ -201,6 +248,8 @@ def _find(
         if (root / folder / name).is_dir():
             message = f"the folder `{name}` inside {folder} is not read"
             faults.append(_file_fault("LB116", show_path(shown, path), message, f"move its files to {folder}"))
+        elif suffix == ".yaml" and _WORDS_FILE.fullmatch(name):
+            faults.append(_misnamed_words(path, shown))
         elif name.endswith(suffix):
             found.append(path)
         elif _is_spec(root, path, suffix):
@@ -234,7 +283,7 @@ def _stray_at_root(root: Path, names: list[str], shown: str, misnamed: list[Pure
     faults: list[Fault] = []
     for name in names:
         path = show_path(shown, PurePosixPath(name))
-        if name in FOLDERS or name == HOUSE_FILE:
+        if name in FOLDERS or name == HOUSE_FILE or _WORDS_FILE.fullmatch(name):
             continue
         if (root / name).is_dir():
             meant = nearest(name, FOLDERS)
@@ -245,10 +294,20 @@ def _stray_at_root(root: Path, names: list[str], shown: str, misnamed: list[Pure
                 code = "LB119" if specs else "LB116"
                 faults.append(_file_fault(code, path, message, f"rename it to `{meant}`"))
                 misnamed.extend(specs)
+        elif HOUSE_FILE in names and _NEAR_WORDS.fullmatch(name):
+            faults.append(_misnamed_words(PurePosixPath(name), shown))
         elif name.casefold().endswith((".yaml", ".yml")) and HOUSE_FILE in names:
             hint = "move it to pantry or menus, or out of the house folder"
             faults.append(_file_fault("LB116", path, f"`{name}` is not read", hint))
     return faults
+
+
+def _misnamed_words(path: PurePosixPath, shown: str) -> Fault:
+    """Return the fault of the names in another language in a file that is not called as they must be."""
+    language = next((part for part in re.split(r"[._-]", path.name.casefold()) if len(part) == 2), "es")
+    message = f"`{path.name}` is not read, because names in another language stand in `words.{language}.yaml`"
+    mend = f"rename it to `words.{language}.yaml`" + (" and put it beside house.yaml" if len(path.parts) > 1 else "")
+    return _file_fault("LB119", show_path(shown, path), message, mend)
 
 
 def _no_house(names: list[str], shown: str) -> Fault:

@@ -16,7 +16,7 @@ from linebook.source.spans import SourceFile, Span
 _LONGEST_TEXT: Final = 2000
 _DEEPEST: Final = 10
 
-_KEY: Final = r"([A-Za-z0-9_][A-Za-z0-9_-]{0,200})"
+_KEY: Final = r"([A-Za-z0-9_][A-Za-z0-9_-]{0,60}(?: [A-Za-z0-9_][A-Za-z0-9_-]{0,30}){0,4})"
 # The first character of a text that YAML cannot take for a sign of its own.
 _BEGIN: Final = r"(?:[^\s.\-?:,\[\]{}#&*!|>'\"%@`]|-(?=[0-9]))"
 _IN_BRACES: Final = rf"({_BEGIN}[^,?\[\]{{}}\n]*)[ \n]*"

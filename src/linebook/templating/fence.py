@@ -69,7 +69,7 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
             loader=loader,
             autoescape=True,
             undefined=StrictUndefined,
-            finalize=_printable,
+            finalize=self._printable,
             trim_blocks=True,
             lstrip_blocks=True,
             auto_reload=False,
@@ -80,10 +80,12 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
         self.filters = {"plain": _plain, _GONE_OVER: self._go_over}
         self.tests = {}
         self._turns = 0
+        self._second_language = ""
 
-    def begin(self) -> None:
-        """Count the turns of loops from nothing: one sheet is about to be rendered."""
+    def begin(self, second_language: str = "") -> None:
+        """Count the turns of loops from nothing: one sheet is about to be rendered, in one language or two."""
         self._turns = 0
+        self._second_language = second_language
 
     def _generate(self, source: nodes.Template, *rest: Any, **options: Any) -> str:
         """Write the code of a template with what each loop goes over passed through ``_go_over``; the tree stays."""
@@ -110,6 +112,18 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
                 "LB706", f"the loops of the template go round more than {MOST_TURNS:,} times", "check its loops"
             )
         return value
+
+    def _printable(self, value: Any) -> Any:
+        """Return what is written for a value: text in its marks, a word or a number as it is."""
+        if isinstance(value, Text):
+            return _marked(value, self._second_language)
+        if isinstance(value, (Markup, str)) or (isinstance(value, int) and not isinstance(value, bool)):
+            return value
+        if isinstance(value, Undefined):
+            raise Refusal(
+                "LB704", f"there is nothing called `{value._undefined_name}` here", "use a name the sheet is given"
+            )
+        raise Refusal("LB705", "something is printed that is no text", "print one of its parts, or loop over it")
 
     def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> NoReturn:
         raise Refusal("LB705", f"`{operator}` computes, and a template may not", "amounts come finished: print them")
@@ -156,18 +170,6 @@ def _unknown(obj: Any, attribute: str) -> Refusal:
     return Refusal("LB704", f"there is nothing called `{attribute}` here", *hints)
 
 
-def _printable(value: Any) -> Any:
-    if isinstance(value, Text):
-        return _marked(value)
-    if isinstance(value, (Markup, str)) or (isinstance(value, int) and not isinstance(value, bool)):
-        return value
-    if isinstance(value, Undefined):
-        raise Refusal(
-            "LB704", f"there is nothing called `{value._undefined_name}` here", "use a name the sheet is given"
-        )
-    raise Refusal("LB705", "something is printed that is no text", "print one of its parts, or loop over it")
-
-
 def _plain(value: Any) -> str:
     if isinstance(value, Text):
         return value.plain
@@ -176,11 +178,15 @@ def _plain(value: Any) -> str:
     raise Refusal("LB705", "`plain` is given something that is no text", "give it a text")
 
 
-def _marked(text: Text) -> Markup:
+def _marked(text: Text, second_language: str) -> Markup:
+    """Return a text escaped and in its marks; one in two languages as a pair, the second inside at its end."""
     marked = "".join(map(_piece, text.first))
-    if text.second is not None:
-        marked += f' <span class="small">{"".join(map(_piece, text.second))}</span>'
-    return Markup(marked)
+    if text.second is None:
+        return Markup(marked)
+    second = "".join(map(_piece, text.second))
+    return Markup(
+        f'<span class="two">{marked}<span class="second" lang="{escape(second_language)}">{second}</span></span>'
+    )
 
 
 def _piece(piece: Piece) -> str:

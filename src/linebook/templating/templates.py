@@ -79,7 +79,7 @@ class Templates:
             return Outcome(value=None, faults=ready.faults)
         pieces: list[str] = []
         written = 0
-        self._environment.begin()
+        self._environment.begin(wording.second_language)
         try:
             for piece in ready.value.template.generate(context_for(view, wording)):
                 written += len(piece)
@@ -89,6 +89,10 @@ class Templates:
         except (Refusal, UndefinedError, SecurityError, TypeError, ValueError, RecursionError) as error:
             return Outcome(value=None, faults=(_run_fault(error, ready.value.sources),))
         return Outcome(value=Rendered(text="".join(pieces), sources=ready.value.sources))
+
+    def check(self, name: str) -> tuple[Fault, ...]:
+        """Return what is wrong with a template and with those it prints, without running it."""
+        return self._prepare(name).faults
 
     def find(self, name: str) -> Outcome[SourceFile]:
         """Return a template's text from the first folder that has it."""

@@ -33,11 +33,11 @@ def write_files(files: Sequence[tuple[Path, bytes]]) -> None:
             _take_leftovers_away(path)
             temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
             beside.append((temporary, path))
-            _write_through(temporary, content)
+            write_through(temporary, content)
         for temporary, path in beside:
             os.replace(temporary, path)
         for folder in sorted({path.parent for _, path in beside}):
-            _flush_folder(folder)
+            flush_folder(folder)
     except BaseException:
         for temporary, _ in beside:
             with contextlib.suppress(OSError):
@@ -50,12 +50,13 @@ def _take_leftovers_away(path: Path) -> None:
     begun = re.compile(rf"\.{re.escape(path.name)}\.([0-9]{{1,19}})\.part")
     for name in os.listdir(path.parent):
         match = begun.fullmatch(name)
-        if match and not _may_be_running(int(match[1])):
+        if match and not may_be_running(int(match[1])):
             with contextlib.suppress(OSError):
                 (path.parent / name).unlink()
 
 
-def _may_be_running(process: int) -> bool:
+def may_be_running(process: int) -> bool:
+    """Say whether a process of this number, not our own, may be alive."""
     # Elsewhere than on POSIX asking would end the process, but there a file that is being written cannot be removed.
     if os.name != "posix":
         return False
@@ -68,14 +69,16 @@ def _may_be_running(process: int) -> bool:
     return process != os.getpid()
 
 
-def _write_through(path: Path, content: bytes) -> None:
+def write_through(path: Path, content: bytes) -> None:
+    """Write a file and flush it to the disk. Raises OSError."""
     with path.open("wb") as file:
         file.write(content)
         file.flush()
         os.fsync(file.fileno())
 
 
-def _flush_folder(folder: Path) -> None:
+def flush_folder(folder: Path) -> None:
+    """Flush the names in a folder to the disk. Raises OSError."""
     # Windows cannot open a folder; there the move itself is all that can be done.
     if os.name != "posix":
         return

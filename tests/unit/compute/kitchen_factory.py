@@ -9,7 +9,7 @@ from fractions import Fraction
 from linebook.model.amounts import Amount, Duration, IngredientAmount, Percent, ToTaste
 from linebook.model.body import Body
 from linebook.model.component import ByProduct, Component, Ingredient, Scale, Stage
-from linebook.model.dish import Dish, Element, Size
+from linebook.model.dish import Alternative, Dish, Element, Size
 from linebook.model.house import AllergenPolicy, House, HouseFile, Instrument, InstrumentKind, Medium
 from linebook.model.menu import Course, Menu, MenuDish
 from linebook.model.pantry import Declaration, PantryItem
@@ -41,19 +41,24 @@ def bought(
     *,
     density: str | None = None,
     weighs: Mapping[str, str] | None = None,
+    origin: Sequence[str] | None = None,
+    unpasteurised: bool | None = None,
+    one_food: bool = False,
+    since: date = date(2027, 1, 1),
 ) -> PantryItem:
     """A pantry item; ``contains=None`` leaves it undeclared."""
     declared = None
     if contains is not None:
-        declared = Declaration(
-            contains=tuple(contains), may_contain=tuple(may), says="label", since=date(2027, 1, 1), **AT
-        )
+        declared = Declaration(contains=tuple(contains), may_contain=tuple(may), says="label", since=since, **AT)
     return PantryItem(
         id=id_,
         name=id_,
         allergens=declared,
         density=None if density is None else Fraction(density),
         weighs={word: Fraction(grams) for word, grams in (weighs or {}).items()},
+        origin=None if origin is None else tuple(origin),
+        unpasteurised=unpasteurised,
+        one_food=one_food,
         **AT,
     )
 
@@ -98,8 +103,27 @@ def component(id_: str, makes: str = "1 kg", ingredients: Sequence[Ingredient] =
     )
 
 
-def element(item: str, how_much: str = "10 g", *through: str, leave_off: bool = False) -> Element:
-    return Element(item=item, amount=amount(how_much), through=through, leave_off=leave_off, **AT)
+def element(
+    item: str,
+    how_much: str = "10 g",
+    *through: str,
+    leave_off: bool = False,
+    instead: Sequence[Alternative] = (),
+    raw: bool = False,
+) -> Element:
+    return Element(
+        item=item,
+        amount=amount(how_much),
+        through=through,
+        leave_off=leave_off,
+        alternatives=tuple(instead),
+        raw=raw,
+        **AT,
+    )
+
+
+def alternative(item: str, *through: str) -> Alternative:
+    return Alternative(item=item, amount=amount("10 g"), through=through, **AT)
 
 
 def size(id_: str, factor: str = "1", **amounts: str) -> Size:

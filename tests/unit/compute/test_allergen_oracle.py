@@ -223,6 +223,8 @@ class Oracle:
         free_to_go = [item for item in items if item not in fixed]
         for count in range(1, len(free_to_go) + 1):
             for chosen in combinations(free_to_go, count):
+                if len(chosen) == len(items):
+                    return ()  # a plate with nothing on it is not served
                 graph = self.graph.copy()
                 for index, part in enumerate(plate.elements):
                     if part.item in chosen:
@@ -269,7 +271,7 @@ def test_every_cell_of_random_houses_agrees_with_the_paths():
                 assert cells[column.id].answer is _answer(column, *known), (seed, id_, column.id)
     # The houses are not all alike: every answer, leave-offs and spare components do occur.
     assert set(Answer) <= set(told)
-    assert min(told.values()) > 200, told
+    assert min(told.values()) > 80, told
 
 
 def test_one_component_alone_is_answered_as_among_all():

@@ -3,27 +3,35 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from linebook.compute.allergen_index import allergen_index
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.base import base_batch
 from linebook.compute.demand import compute_night
+from linebook.compute.matrix_columns import compute_also
+from linebook.compute.voiding import Turned
+from linebook.documents.allergen_index import allergen_index_sheet
 from linebook.documents.allergen_matrix import allergen_matrix
 from linebook.documents.batch_card import binder_batch_card, night_batch_card
+from linebook.documents.line_allergens import line_allergens
 from linebook.documents.line_cover import line_cover
 from linebook.documents.plating_guide import plating_guide
 from linebook.documents.station_card import station_card
+from linebook.documents.text import words
+from linebook.documents.void_notice import reason_said, void_notice
 from linebook.documents.wording import english
 from linebook.markup.blocks import SheetText
 from linebook.markup.reader import read_markup
 from linebook.model.amounts import Duration, Percent, Temperature, ToTaste
 from linebook.model.body import AmountOf, Block, Body, Fixed, Form, Section, Words
 from linebook.model.component import Attended, ByProduct, Component, Ingredient, Limit, Scale, Stage, Store
-from linebook.model.dish import Dish, Element, Hold, Place, Shape, Size
+from linebook.model.dish import Alternative, Dish, Element, Hold, Place, Shape, Size
 from linebook.model.house import (
     AllergenPolicy,
     Climate,
@@ -479,6 +487,35 @@ def matrix_view(house: House) -> Any:
 def cover_view(house: House, line: str = "hearth", fingerprints: dict[str, str] | None = None) -> Any:
     nights = [compute_night(house, standard_night(covers)) for covers in house.file.nights]
     return line_cover(house, line, compute_allergens(house, "early-spring"), english(), fingerprints or {}, nights)
+
+
+def with_changes(house: House) -> House:
+    """The house with everything declared, and a thing to serve to a guest instead of the crumb: it brings mustard."""
+    dish = house.dishes["short-rib"]
+    instead = Alternative(item="mustard-seed", amount=amount("2 g"), span=SPAN, spans={})
+    elements = tuple(
+        replace(element, alternatives=(instead,)) if element.item == "walnut-crumb" else element
+        for element in dish.elements
+    )
+    pantry = {**house.pantry, "chipotle-paste": pantry_item("chipotle-paste", "chipotle paste", "")}
+    dishes = {**house.dishes, "short-rib": replace(dish, elements=elements)}
+    return replace(house, pantry=pantry, dishes=dishes)
+
+
+def line_page_view(house: House, line: str = "hearth") -> Any:
+    return line_allergens(
+        house, line, compute_allergens(house, "early-spring"), english(), compute_also(house, "early-spring")
+    )
+
+
+def index_view(house: House) -> Any:
+    return allergen_index_sheet(house, "early-spring", allergen_index(house, "early-spring"), english())
+
+
+def void_view(house: House) -> Any:
+    turned = Turned(contains=("sesame",), since=SATURDAY)
+    reason = reason_said(house, ["walnut-crumb"], turned, "spill", english())
+    return void_notice("7F3A91C2", reason, english(), words("From now: sesame."))
 
 
 def document_of(view: Any) -> str:

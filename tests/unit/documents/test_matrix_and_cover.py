@@ -76,7 +76,10 @@ def test_the_sheet_is_turned_and_says_what_it_follows():
     assert whole.landscape
     paragraphs = {block.key: text_of(block.content) for block in whole.blocks if isinstance(block, Paragraph)}
     assert text_of(whole.aside) == ("early spring, from 2 March 2027 · United Kingdom list, and the house's own: honey")
-    assert paragraphs["drinks"] == "Drinks are not on this sheet."
+    assert paragraphs["drinks"] == (
+        "A guest who avoids several things needs a guest sheet: what helps with one may bring another. "
+        "Drinks are not on this sheet."
+    )
     assert "local law" in paragraphs["caution"]
     assert paragraphs["media"] == (
         "The shared fryer is used for other food too. What it touches: Hake fritter, Celeriac crisps."
@@ -101,7 +104,7 @@ def test_the_legend_has_every_mark_with_its_words():
     words = {fact.term[0].kind: text_of(fact.value) for fact in legend.facts}
     assert words["free"] == "means not in it, no known contact"
     assert words["undeclared"] == "not declared: treat as containing it"
-    assert words["contains-leave"] == "corner cut: it can be left out, ask the pass"
+    assert words["contains-leave"] == "corner cut: it can be left out or exchanged, ask the pass"
 
 
 def test_a_leave_off_is_the_computed_verdict_never_the_field():
@@ -135,9 +138,11 @@ def test_a_binder_has_dishes_by_course_then_components_in_working_order():
 def test_a_cover_lists_its_sheets_by_name_in_that_order():
     view = cover_view(HOUSE, fingerprints={"batch-card:walnut-crumb": "7F3A91C2"})
     rows = tables(view)["contents"].rows
-    assert [row.key for row in rows] == [f"sheet:{entry.id}" for entry in binder_order(HOUSE, "early-spring", "hearth")]
+    entries = binder_order(HOUSE, "early-spring", "hearth")
+    assert [row.key for row in rows] == ["sheet:line-allergens:hearth", *(f"sheet:{entry.id}" for entry in entries)]
     names = [(text_of(row.cells[0].content), text_of(row.cells[1].content)) for row in rows]
-    assert names[1] == ("Short rib, celeriac, walnut", "Station card")
+    assert names[0] == ("Allergens, Hearth", "Allergen page")
+    assert names[2] == ("Short rib, celeriac, walnut", "Station card")
     crumb = next(row for row in rows if row.key == "sheet:batch-card:walnut-crumb")
     assert text_of(crumb.cells[2].content) == "7F3A91C2"
     assert len(tables(cover_view(HOUSE))["contents"].columns) == 2
@@ -150,7 +155,7 @@ def test_a_cover_says_menu_dates_and_what_comes_from_other_lines():
     assert facts["cover.menu"] == "early spring"
     assert facts["cover.in-force"] == "from 2 March 2027 until the next menu"
     assert facts["cover.set-up"] == "15:30"
-    assert facts["cover.holds"] == "6 sheets"
+    assert facts["cover.holds"] == "7 sheets"
     assert facts["from.stove"] == "Short rib jus, Basic brine"
 
 

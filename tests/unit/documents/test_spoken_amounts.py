@@ -12,13 +12,14 @@ from sample_house import amount
 
 from linebook.compute.numerals import is_measured
 from linebook.documents.measures import exactly, typed_text
+from linebook.documents.wording import english
 from linebook.model.amounts import Amount
 from linebook.model.numbers import VULGAR
 from linebook.model.units import UNITS, to_base
 
 
 def in_words(amount: Amount, write=typed_text) -> str:
-    return write(amount).plain.replace("\u00a0", " ")
+    return write(amount, english()).plain.replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(

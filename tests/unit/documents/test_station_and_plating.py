@@ -19,7 +19,8 @@ from sample_house import (
 )
 
 from linebook.compute.results import Answer, Column, Finding
-from linebook.documents.allergen_lines import Allergens, adds_to, column_text
+from linebook.documents.allergen_lines import Allergens
+from linebook.documents.allergen_names import adds_to, column_text
 from linebook.documents.wording import english
 from linebook.markup.blocks import Facts, FigureRef, Heading, Split, Steps, Table
 from linebook.markup.fingerprint import fingerprint_of
@@ -278,7 +279,7 @@ def test_whatever_moves_on_the_plate_moves_both_fingerprints(changes):
 
 
 def test_the_plate_is_said_in_words_from_the_guest_s_side():
-    figure = next(one for one in sheet(plating_view(HOUSE)).blocks if isinstance(one, FigureRef))
+    figure = next(one for one in flat(sheet(plating_view(HOUSE)).blocks) if isinstance(one, FigureRef))
     words = figure.alternative.replace("\u00a0", " ")
     assert figure.name == "plate"
     assert words.startswith(

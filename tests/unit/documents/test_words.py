@@ -10,6 +10,7 @@ from fractions import Fraction
 import pytest
 from sample_house import REPOSITORY, degrees, minutes, sample_house_file
 
+from linebook.documents.catalogue import Catalogue
 from linebook.documents.emphasis import emphasised
 from linebook.documents.english import ENGLISH
 from linebook.documents.measures import Measures, duration_text, part_text, per_cent, seconds_text
@@ -58,7 +59,7 @@ def test_emphasis_keeps_every_letter_and_what_was_set_before():
 
 
 def test_a_sentence_takes_values_and_bold_but_reads_neither_in_a_value():
-    wording = Wording({"a": "for **{who}**, {what} only"})
+    wording = Wording(Catalogue(sentences={"a": "for **{who}**, {what} only"}))
     said = wording.say("a", who=words("you"), what="{who} ** 7")
     assert marked(said) == "for [you], {who} ** 7 only"
 
@@ -116,7 +117,10 @@ def test_measures_in_the_house_s_scale():
     assert celsius.heat(Heat(celsius=63)).plain == "63\u00a0°C"
     assert per_cent(Fraction(4, 100)).plain == "4\u00a0%"
     assert per_cent(Fraction(1, 16)).plain == "6.25\u00a0%"
-    assert duration_text(minutes(1465, 1825)).plain == "24\u00a0h\u00a025\u00a0min to 30\u00a0h\u00a025\u00a0min"
+    assert (
+        duration_text(minutes(1465, 1825), english()).plain
+        == "24\u00a0h\u00a025\u00a0min to 30\u00a0h\u00a025\u00a0min"
+    )
 
 
 @pytest.mark.parametrize(

@@ -57,7 +57,8 @@ def collisions(page):
         for other in ordered[at + 1 :]:
             if other.left > one.right - 0.3:
                 break
-            if min(one.top, other.top) - max(one.bottom, other.bottom) > 1.6 and _wide(one, other) > 1.6:
+            shared = min(_wide(one, other), min(one.top, other.top) - max(one.bottom, other.bottom))
+            if shared > max(1.6, 0.08 * min(one.size, other.size)):
                 found.append((one, other))
     return found
 

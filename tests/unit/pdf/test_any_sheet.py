@@ -27,6 +27,7 @@ from linebook.markup.blocks import (
 )
 from linebook.markup.vocabulary import BOX_ROLES, FACT_ROLES, PARAGRAPH_ROLES, TABLE_ROLES
 from linebook.pdf.binder import draw_binder
+from linebook.pdf.printing import Printing
 
 word = st.text(alphabet="abcdeghkmnopqrsuvxyzé0123456789½-/()&<>°", min_size=1, max_size=14)
 sentence = st.lists(word, min_size=1, max_size=25).map(" ".join)
@@ -93,11 +94,21 @@ blocks = st.lists(
 )
 
 
+HOW = ({}, {"duplex": True}, {"large": True}, {"half_sheet": True}, {"ink": "saving"})
+
+
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
-@given(blocks=blocks, paper=st.sampled_from(["a4", "letter"]), landscape=st.booleans(), title=sentence)
-def test_every_letter_of_any_sheet_is_on_paper_and_off_every_other(blocks, paper, landscape, title):
-    made = sheet(blocks, title=title, landscape=landscape)
-    outcome = draw_binder([made], THEME, paper, title="t", faces=FACES)
+@given(
+    blocks=blocks,
+    paper=st.sampled_from(["a4", "letter"]),
+    how=st.sampled_from(HOW),
+    landscape=st.booleans(),
+    title=sentence,
+)
+def test_every_letter_of_any_sheet_is_on_paper_and_off_every_other(blocks, paper, how, landscape, title):
+    # a turned sheet in large type has no room for any title over any head; what does not fit is refused, not clipped
+    made = sheet(blocks, title=title, landscape=landscape and "large" not in how)
+    outcome = draw_binder([made], THEME, Printing(paper=paper, **how), title="t", faces=FACES)
     assert outcome.faults == ()
     pages = read_pages(outcome.value.content)
     assert len(pages) == outcome.value.pages

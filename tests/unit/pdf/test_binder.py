@@ -307,21 +307,6 @@ def test_a_row_that_leads_nowhere_has_no_link():
     assert "/Annots" not in reader.pages[0] or not reader.pages[0]["/Annots"]
 
 
-def test_duplex_starts_each_sheet_on_the_right_and_mirrors_the_backs():
-    long = sheet([steps(*["Fold and turn, then rest it well covered."] * 60)], identity="long")
-    data = bound(batch_card(), long, duplex=True, blank="This side is left empty.")
-    pages = read_pages(data)
-    texts = letters(data)
-    assert texts[1] == "Thissideisleftempty."
-    assert "1of2" in texts[2]
-    binding = 22 * POINTS_PER_MM
-    assert min(one.left for one in pages[2].glyphs) >= binding - 1.5
-    back = pages[3]
-    words = [one for one in back.glyphs if one.size != THEME.styles.band.size]
-    assert max(one.right for one in words) <= back.width - binding + 1.5
-    assert min(one.left for one in words) < binding
-
-
 def test_an_unknown_paper_is_a_fault_with_a_hint():
     outcome = draw_binder([batch_card()], THEME, "a5", title="x", faces=FACES)
     assert outcome.value is None

@@ -9,6 +9,7 @@ from pdf_samples import FACES, THEME, sheet, text
 
 from linebook.pdf.binder import draw_binder
 from linebook.pdf.furniture import Band
+from linebook.pdf.printing import Printing
 
 
 def luminance(colour):
@@ -35,11 +36,11 @@ def test_the_name_on_a_band_can_be_read():
         assert light - dark > 0.5
 
 
-@pytest.mark.parametrize("grey", [True, False])
-def test_the_band_prints_as_the_grey_the_theme_names(grey):
+@pytest.mark.parametrize("ink", ["grey", "colour"])
+def test_the_band_prints_as_the_grey_the_theme_names(ink):
     for position, accent in enumerate(THEME.accents[:4]):
         made = replace(sheet([text("Rest.")]), band=Band(name="Line", position=position, count=4))
-        data = draw_binder([made], THEME, "a4", title="x", faces=FACES, grey=grey).value.content
+        data = draw_binder([made], THEME, Printing(paper="a4", ink=ink), title="x", faces=FACES).value.content
         page = picture(data, scale=1.0)
         seen = [page.getpixel((595 - 32, top)) for top in range(840)]
         band = [one for one in seen if one < 250]
@@ -49,7 +50,8 @@ def test_the_band_prints_as_the_grey_the_theme_names(grey):
 
 def test_grey_printing_has_no_colour_at_all():
     made = replace(sheet([text("Rest.")]), band=Band(name="Line", position=0, count=4))
-    page = colour_picture(draw_binder([made], THEME, "a4", title="x", faces=FACES, grey=True).value.content)
+    in_grey = Printing(paper="a4", ink="grey")
+    page = colour_picture(draw_binder([made], THEME, in_grey, title="x", faces=FACES).value.content)
     data = page.tobytes()
     assert all(data[at] == data[at + 1] == data[at + 2] for at in range(0, len(data), 3 * 37))
     coloured = colour_picture(draw_binder([made], THEME, "a4", title="x", faces=FACES).value.content).tobytes()

@@ -26,10 +26,15 @@ nights: [80, 110, 150]
 tolerance: 1 %
 line_up_portions: 1
 paper: a4
+duplex: yes
+ink: grey
+theme: slate
+languages: [en, es]
 allergens:
   lists: [uk]
   avoid: {honey: honey}
   older_than: 365 d
+  also: [raw]
 lines:
   larder: {name: Larder, cooks: 2, set_up: 16:30}
   hearth: {name: Hearth}
@@ -61,6 +66,9 @@ instruments:
 PANTRY = """\
 beef-short-rib:
   name: beef short rib, bone in
+  origin: [beef, animal-fat-beef]
+  unpasteurised: no
+  one_food: yes
   allergens: {contains: none, may_contain: [celery], says: supplier sheet, since: 2026-11-02}
   density: 1.03 kg/L
   weighs: {leaf: 2.5 g, each: 45 g}
@@ -116,14 +124,18 @@ elements:
     shape: swoosh
     size: 90 x 30 mm
     turned: 20
+    height: 6 mm
     tool: no. 16 scoop
     hold: {at: 65 °C, most: 2 h, after: bin, in: third-pan-100}
     through: fryer
     leave_off: yes
+    alternative: {item: crushed-peas, amount: 60 g, through: fryer, note: from its own tub}
+    raw: yes
     note: thick end left
   - {item: short-rib-glazed, amount: 2 pieces, at: [5 o'clock, 4:30 o'clock], on: celeriac-puree}
 also_touches: [frying-oil]
 tested: 2027-02-10
+photo: photos/short-rib.png
 ---
 ## Pick-up
 
@@ -165,6 +177,7 @@ ingredients:
   - {item: stock, amount: 2 third-pan-100}
 adjust_with: [cider-vinegar]
 also_touches: [frying-oil]
+raw: [beef-short-rib]
 also_makes:
   - {item: beef-trim, name: beef trim, amount: 900 g, from: beef-short-rib, after: brine}
 stages:
@@ -193,12 +206,71 @@ tested: 2027-01-20
 1. Smoke until the probe reads **93 °C**.
 """
 
+DISH_WORDS = """\
+---
+name: Costilla, apionabo, nuez encurtida
+menu_text: como lo dice la carta
+notes: {celeriac-puree: lo grueso a la izquierda}
+tools: {celeriac-puree: cuchara n.º 16}
+sizes: {to-share: para compartir}
+---
+## Pase
+
+1. Calentar {celeriac-puree} de puré.
+
+## Debe saber
+
+- sal, luego humo
+"""
+
+COMPONENT_WORDS = """\
+---
+name: Costilla ahumada, glaseada
+sort: estofado
+preps: {beef-short-rib: sin telilla}
+notes: {beef-short-rib: texto}
+stages: {brine: salmuera}
+also_makes: {beef-trim: recortes de vaca}
+---
+## Salmuera
+
+1. Disolver {1/3 of sugar} de azúcar en {fixed 2 L} de agua.
+
+## Ahumar
+
+1. Ahumar hasta que la sonda marque **93 °C**.
+"""
+
+HOUSE_WORDS = """\
+dishes: {short-rib: Costilla}
+components: {short-rib-glazed: Costilla ahumada}
+pantry: {flour: harina}
+lines: {hearth: Fuego}
+vessels: {rondeau-24: rondón de 24 L}
+places: {walk-in: cámara}
+media: {fryer: freidora común}
+plates: {oval-30: plato ovalado de 30 cm}
+courses: {snacks: Aperitivos}
+menus: {early-spring: principios de primavera}
+avoid: {honey: miel}
+phrases: {trimmed of silverskin: sin telilla}
+"""
+
+PHOTO = bytes.fromhex(
+    "89504e470d0a1a0a0000000d4948445200000002000000010800000000d14920560000000b4944415478da63703800000143010196b5009b"
+    "0000000049454e44ae426082"
+)
+"""A PNG picture of two dots."""
+
 GOOD: Mapping[str, str] = {
     "house.yaml": HOUSE,
     "pantry/meat.yaml": PANTRY,
     "menus/early-spring.yaml": MENU,
     "dishes/short-rib.md": DISH,
     "components/short-rib-glazed.md": COMPONENT,
+    "dishes/short-rib.es.md": DISH_WORDS,
+    "components/short-rib-glazed.es.md": COMPONENT_WORDS,
+    "words.es.yaml": HOUSE_WORDS,
 }
 KIND_OF = {"house.yaml": "house", "pantry": "pantry", "menus": "menu", "dishes": "dish", "components": "component"}
 
@@ -209,6 +281,8 @@ def write_house(root: Path, changes: Mapping[str, str] | None = None) -> Path:
         target = root / path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(text.encode())
+    (root / "photos").mkdir(exist_ok=True)
+    (root / "photos" / "short-rib.png").write_bytes(PHOTO)
     return root
 
 
@@ -240,8 +314,16 @@ def node_of(path: str, text: str) -> MappingNode:
     return node
 
 
+def kind_of(path: str) -> str:
+    """Return the kind of a file, by its place and name."""
+    if path.startswith("words."):
+        return "words"
+    kind = KIND_OF[path.split("/", maxsplit=1)[0]]
+    return f"{kind}-words" if path.endswith(".es.md") else kind
+
+
 def root_of(path: str) -> FieldType:
-    return KINDS[KIND_OF[path.split("/", maxsplit=1)[0]]].root
+    return KINDS[kind_of(path)].root
 
 
 def groups_in(kind: FieldType, node: Node) -> Iterator[tuple[Group, MappingNode]]:
@@ -256,3 +338,5 @@ def groups_in(kind: FieldType, node: Node) -> Iterator[tuple[Group, MappingNode]
     elif isinstance(kind, ListOf) and type(node) is SequenceNode:
         for item in node.items:
             yield from groups_in(kind.item, item)
+    elif isinstance(kind, ListOf) and kind.single:
+        yield from groups_in(kind.item, node)

@@ -42,8 +42,8 @@ def test_the_good_house_has_no_faults(tmp_path):
 
 
 def _reading_order():
-    house, pantry, menu, dish, component = GOOD
-    return [house, pantry, component, dish, menu]
+    house, pantry, menu, dish, component, dish_words, component_words, words = GOOD
+    return [house, pantry, component, dish, menu, dish_words, component_words, words]
 
 
 def test_the_good_house_fills_every_declared_field():

@@ -56,7 +56,7 @@ def test_a_syntax_fault_hides_its_own_file_alone(tmp_path):
     assert [component.id for component in parsed.components] == ["short-rib-glazed"]
     assert {"other", "third", "late"} <= parsed.broken
     assert parsed.incomplete == {"short-rib", "beef-short-rib"}
-    assert len(reading.sources) == 8
+    assert len(reading.sources) == 11
 
 
 def test_a_broken_pantry_file_is_remembered_by_its_ids(tmp_path):

@@ -7,7 +7,7 @@ import re
 
 import pytest
 from jsonschema import Draft7Validator
-from read_specs import GOOD, KIND_OF, node_of
+from read_specs import GOOD, kind_of, node_of
 
 from linebook.read.groups import walk_groups
 from linebook.read.kinds import KINDS
@@ -34,10 +34,6 @@ def as_editor_sees(node):
 
 def value_of(path, text=None):
     return as_editor_sees(node_of(path, text or GOOD[path]))
-
-
-def kind_of(path):
-    return KIND_OF[path.split("/", maxsplit=1)[0]]
 
 
 def errors(path, text=None):

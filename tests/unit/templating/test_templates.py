@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from linebook.documents.text import Piece, Text, words
-from linebook.documents.wording import english
+from linebook.documents.wording import english, wording_in
 from linebook.templating import templates as module
 from linebook.templating.templates import TemplateFolder, Templates, template_name
 
@@ -46,11 +46,13 @@ def folder(tmp_path):
     return write
 
 
-def run(folder, text, view=None, **others):
+def run(folder, text, view=None, wording=None, **others):
     for name, content in others.items():
         folder(content, f"{name}.xml.j2")
     place = folder(text)
-    return Templates([TemplateFolder(path=place, shown="templates")]).render("x.xml.j2", view or View(), english())
+    return Templates([TemplateFolder(path=place, shown="templates")]).render(
+        "x.xml.j2", view or View(), wording or english()
+    )
 
 
 def text_of(folder, text, view=None, **others):
@@ -73,9 +75,15 @@ def test_a_text_is_escaped_and_keeps_its_emphasis(folder):
     assert shown == "&lt;b&gt;fish &amp; &#34;chips&#34;&lt;/b&gt; {{ 7 }} <b>hot</b><i>!</i>"
 
 
-def test_a_second_language_stands_after_the_first(folder):
-    title = Text((Piece(words="salt"),), (Piece(words="sal & más"),))
-    assert text_of(folder, "{{ sheet.title }}", View(title=title)) == 'salt <span class="small">sal &amp; más</span>'
+def test_a_text_in_two_languages_is_written_as_a_pair(folder):
+    title = Text((Piece(words="salt"),), (Piece(words="sal & más", bold=True),))
+    shown = text_of(folder, "{{ sheet.title }}", View(title=title), wording=wording_in(("en", "es")))
+    assert shown == '<span class="two">salt<span class="second" lang="es"><b>sal &amp; más</b></span></span>'
+
+
+def test_what_a_template_says_itself_is_said_in_both_languages(folder):
+    shown = text_of(folder, "{{ say('cover.dish') }}", wording=wording_in(("es", "en")))
+    assert shown == '<span class="two">plato<span class="second" lang="en">dish</span></span>'
 
 
 def test_plain_gives_words_for_an_attribute(folder):
@@ -290,7 +298,7 @@ def packaged() -> list[Path]:
 
 def test_every_document_has_its_template():
     names = {path.name for path in packaged()}
-    for document in ("batch-card", "station-card", "plating-guide", "allergen-matrix", "line-cover"):
+    for document in ("batch-card", "station-card", "plating-guide", "allergen-matrix", "line-cover", "guest-sheet"):
         assert template_name(document) in names
 
 

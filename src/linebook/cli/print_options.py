@@ -1,0 +1,132 @@
+"""How to print, as ``bind``, ``batch`` and ``matrix`` are asked: each option stands for what house.yaml says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import wraps
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+
+from linebook.source.frozen import frozen
+
+if TYPE_CHECKING:
+    from linebook.model.house import House, Ink
+    from linebook.pdf.printing import Printing
+
+_INKS: Final = ("colour", "grey", "saving")
+_ALSO: Final = {"color": "colour", "gray": "grey"}
+
+
+@frozen
+class Asked:
+    """What the command line says of printing; None and empty leave it to the house. ``opens`` shows it at the end."""
+
+    paper: str | None = None
+    duplex: bool | None = None
+    ink: Ink | None = None
+    large: bool = False
+    half_sheet: bool = False
+    languages: tuple[str, ...] = ()
+    opens: bool = False
+
+    def printing(self, house: House) -> Printing:
+        """Return how to print. The wall and the rail have no backs: there house.yaml's two sides do not hold."""
+        from linebook.pdf.printing import Printing
+
+        one_sided = self.large or self.half_sheet
+        return Printing(
+            paper=(self.paper or house.file.paper).lower(),
+            duplex=house.file.duplex and not one_sided if self.duplex is None else self.duplex,
+            ink=self.ink or house.file.ink,
+            large=self.large,
+            half_sheet=self.half_sheet,
+        )
+
+    def house(self, house: House) -> House:
+        """Return the house as it is to be printed now: in the languages asked for."""
+        if not self.languages:
+            return house
+        printed = replace(house, file=replace(house.file, languages=self.languages))
+        if house.second is not None:
+            return printed
+        from linebook.model.translations import Translations
+
+        return replace(printed, second=Translations(written=house.file.languages[0], by_language={}))
+
+
+class InkType(click.ParamType["Ink"]):
+    """An ink, in either spelling."""
+
+    name = "ink"
+
+    def get_metavar(self, param: click.Parameter, ctx: click.Context) -> str:
+        return f"[{'|'.join(_INKS)}]"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        ink = _ALSO.get(value.lower(), value.lower())
+        if ink not in _INKS:
+            self.fail(f"`{value}` is not one of {', '.join(_INKS)}.", param, ctx)
+        return ink
+
+
+class LanguagesType(click.ParamType[tuple[str, ...]]):
+    """One language or two with a comma between; the first is the main one."""
+
+    name = "languages"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[str, ...]:
+        if isinstance(value, tuple):
+            return value
+        from linebook.read.house_fields import LANGUAGES, MOST_LANGUAGES
+
+        asked = tuple(value.lower().replace(",", " ").split())
+        unknown = [word for word in asked if word not in LANGUAGES]
+        if unknown:
+            self.fail(f"`{unknown[0]}` is not a language it prints in: write {' or '.join(LANGUAGES)}.", param, ctx)
+        if not 1 <= len(set(asked)) == len(asked) <= MOST_LANGUAGES:
+            self.fail(f"`{value}` is not one language or two different ones: write en, es or en,es.", param, ctx)
+        return asked
+
+
+def print_options(*, half_sheet: bool) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """Give a command the options of printing, gathered into one argument ``asked``."""
+
+    def decorate(command: Callable[..., None]) -> Callable[..., None]:
+        @wraps(command)
+        def gathered(**given: Any) -> None:
+            own = {name: given.pop(name) for name in Asked.__dataclass_fields__ if name in given}
+            asked = Asked(**{name: value for name, value in own.items() if value is not None})
+            _refuse_at_odds(asked)
+            command(asked=asked, **given)
+
+        for option in reversed([one for one in _OPTIONS if half_sheet or one is not _HALF_SHEET]):
+            gathered = option(gathered)
+        return gathered
+
+    return decorate
+
+
+def _refuse_at_odds(asked: Asked) -> None:
+    if asked.large and asked.half_sheet:
+        raise click.UsageError("--large is for the wall and --half-sheet for the rail: choose one of them.")
+    if asked.duplex and (asked.large or asked.half_sheet):
+        where = "--large is for the wall" if asked.large else "--half-sheet is cut into cards for the rail"
+        raise click.UsageError(f"{where}, so it prints on one side: leave out --duplex.")
+
+
+_HALF_SHEET: Final = click.option(
+    "--half-sheet", is_flag=True, help="Cards of half the paper for the rail, two on a sheet with marks to cut at."
+)
+_OPTIONS: Final = (
+    click.option(
+        "--paper", type=click.Choice(["a4", "letter"], case_sensitive=False), help="Default: what house.yaml says."
+    ),
+    click.option("--duplex/--no-duplex", default=None, help="Both sides, each sheet starting on the right; or one."),
+    click.option("--ink", type=InkType(), help="In colour, in grey alone, or saving ink: outlines, thin rules."),
+    click.option("--large", is_flag=True, help="For the wall: type half as large again, on the same paper."),
+    _HALF_SHEET,
+    click.option("--languages", type=LanguagesType(), help="en, es, or both as en,es: the first is the main one."),
+    click.option("--open", "opens", is_flag=True, help="Show what was made, in this system's viewer."),
+)

@@ -1,0 +1,66 @@
+"""The shared media of a line, as fryer and grill: what goes through each, whose it is, and what it still holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linebook.compute.kitchens import menus_since_oil
+from linebook.compute.makeup import components_of
+from linebook.documents.naming import medium_name, names_of
+from linebook.documents.parts import Labelled
+from linebook.documents.second import menu_name
+from linebook.documents.text import Text
+from linebook.documents.wording import Wording
+from linebook.model.house import House, Medium
+from linebook.model.menu import Menu
+from linebook.source.frozen import frozen
+
+
+@frozen
+class LineMedia:
+    """Says what goes through the media that a line uses on a menu."""
+
+    house: House
+    menu: Menu
+    line: str
+    wording: Wording
+
+    def names(self) -> Text:
+        """Return the names of those media; nothing where the line uses none."""
+        media = (medium for medium, own, _ in self._used() if own)
+        return self.wording.listed_with_and(medium_name(self.house, one.id, self.wording) for one in media)
+
+    def facts(self) -> Iterator[Labelled]:
+        """Yield each medium of the line, and what goes through it on this menu."""
+        say = self.wording.say
+        before = menus_since_oil(self.house, self.menu)[:-1]
+        for medium, own, others in self._used():
+            if not own:
+                continue
+            said = [say("line-allergens.own", items=names_of(self.house, own, self.wording))]
+            if others:
+                said.append(say("line-allergens.others", items=names_of(self.house, others, self.wording)))
+            if medium.carries:
+                said.append(say("line-allergens.carries", items=names_of(self.house, medium.carries, self.wording)))
+            if medium.changed_between:
+                said.append(say("line-allergens.changed-between"))
+            elif before:
+                menus = self.wording.listed_with_and(menu_name(self.house, menu.id) for menu in before)
+                said.append(say("line-allergens.before", menus=menus))
+            name = medium_name(self.house, medium.id, self.wording)
+            yield Labelled(key=f"medium.{medium.id}", label=name, value=self.wording.separated(said))
+
+    def _used(self) -> Iterator[tuple[Medium, list[str], list[str]]]:
+        """Yield each medium with what goes through it from this line and from others, in the order of the menu."""
+        through: dict[str, dict[str, str]] = {}
+        for dish in (self.house.dishes[entry.dish] for entry in self.menu.dishes):
+            for part in dish.ever_served:
+                for medium_id in part.through:
+                    through.setdefault(medium_id, {}).setdefault(part.item, dish.line)
+        for component in (self.house.components[id_] for id_ in components_of(self.house, self.menu)):
+            for medium_id in (one for stage in component.stages for one in stage.through):
+                through.setdefault(medium_id, {})[component.id] = component.line
+        for medium in self.house.file.media:
+            items = through.get(medium.id, {})
+            own = [item for item, line in items.items() if line == self.line]
+            yield medium, own, [item for item in items if item not in own]
