@@ -19,6 +19,7 @@ from printed_pages import Box, PrintedPage
 
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.demand import compute_night
+from linebook.compute.matrix_columns import compute_also
 from linebook.model.occasion import Occasion
 from linebook.pdf.binder import draw_binder
 from linebook.pdf.printing import Printing
@@ -66,8 +67,14 @@ class Sheets:
 def demo_sheets(menu: str, theme: str = "") -> Sheets:
     """Return all sheets of the demo house on a menu: every line's binder, then the matrix."""
     house, shop, table, nights = _opened(DEMO, menu, theme)
-    sheets = [sheet for line in house.file.lines for sheet in shop.binder_sheets(line.id, table, nights).value]
-    return Sheets(shop.theme, shop.theme_folder, (*sheets, *shop.matrix_sheet(table).value))
+    sheets = [
+        sheet
+        for line in house.file.lines
+        for sheet in shop.binder_sheets(line.id, table, nights, compute_also(house, menu)).value
+    ]
+    also = compute_also(house, menu)
+    front = (*shop.matrix_sheet(table, also).value, *shop.index_sheet().value)
+    return Sheets(shop.theme, shop.theme_folder, (*sheets, *front))
 
 
 @cache

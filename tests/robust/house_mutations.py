@@ -332,7 +332,7 @@ def _draw(house: House, folder: Path, *, sized: bool) -> str:
             assert file.content.startswith(b"%PDF")
             assert file.content.rstrip().endswith(b"%%EOF")
         alone = build_matrix(
-            house, menu=menu, printing=Printing(paper="letter"), issued=ISSUED, folder=folder, name="m.pdf"
+            house, menu=menu, printing=Printing(paper="letter"), issued=ISSUED, folder=folder, names=("m.pdf", "i.pdf")
         )
         _expect(alone.value, alone.faults)
         for component in list(house.components)[: 3 * sized]:

@@ -11,6 +11,7 @@ from page_reader import Node, read_page
 
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.demand import compute_night
+from linebook.compute.matrix_columns import compute_also
 from linebook.markup.blocks import (
     Block,
     Box,
@@ -45,7 +46,8 @@ def texts() -> dict[str, SheetText]:
     assert workshop is not None
     nights = [compute_night(house, Occasion(menu="early-spring", covers=covers)) for covers in house.file.nights]
     lines = [line.id for line in house.file.lines]
-    sheets = workshop.screen_sheets(lines, compute_allergens(house, "early-spring"), nights).value
+    table = compute_allergens(house, "early-spring", on=date(2027, 3, 2))
+    sheets = workshop.screen_sheets(lines, table, nights, compute_also(house, "early-spring")).value
     assert sheets is not None
     short = {"screen-index": "index", "allergen-matrix:early-spring": "allergen-matrix"}
     return {f"{short.get(sheet.text.id, sheet.text.id.replace(':', '-'))}.html": sheet.text for sheet in sheets}

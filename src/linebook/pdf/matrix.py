@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from linebook.markup.blocks import Cell, Inline, Row, Run, Table
@@ -189,14 +190,16 @@ def _beside_names(table: Table, rows: list[list[Strip]], body: list[Strip]) -> l
 
 
 def _two_lines(layout: Layout, table: Table) -> float:
-    """Return how wide a column of marks is for heads in two lines, 0 where all are short."""
+    """Return how wide a column of marks is for heads in two lines, more for a very long one; 0 where all are short."""
     style, most = layout.theme.styles.matrix_head, layout.theme.spaces.matrix_head_most
     last = len(table.columns) - 1
     heads = [cell for row in table.head for at, cell in spread(row) if table.columns[min(at, last)] == "mark"]
     words = [layout.lines.words(cell.content, style) for cell in heads]
     if all(layout.lines.natural(one) <= most and len(parted(one)) < _LANGUAGES for one in words):
         return 0.0
-    return 2 * layout.lines.leading(style) + layout.theme.strokes.thin
+    longest = max(layout.lines.natural(one) for one in words)
+    lines = max(_LANGUAGES, ceil(longest / (_LANGUAGES * most)))
+    return lines * layout.lines.leading(style) + layout.theme.strokes.thin
 
 
 def _fives(columns: tuple[Column, ...]) -> tuple[float, ...]:
