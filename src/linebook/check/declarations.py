@@ -8,7 +8,7 @@ from typing import Final
 from linebook.check.index import Index, place
 from linebook.check.words import listing
 from linebook.model.pantry import Declaration, PantryItem
-from linebook.model.taxonomy import SUBSTANCES, find_substance, known_words
+from linebook.model.taxonomy import EXEMPTIONS, SUBSTANCES, find_substance, known_words
 from linebook.read.house_folder import HOUSE_ID
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
@@ -61,6 +61,22 @@ def check_contradictions(index: Index) -> Iterator[Fault]:
     for item in index.pantry.values():
         if item.allergens is not None:
             yield from _contradictions(item, item.allergens)
+
+
+def check_exemptions(index: Index) -> Iterator[Fault]:
+    """Yield a fault for each substance said to be exempt that no list of the house exempts for that process."""
+    if index.file is None or index.is_incomplete(HOUSE_ID):
+        return
+    lists = index.file.allergens.lists
+    for item in index.pantry.values():
+        for substance, process in (item.allergens.exempt if item.allergens else {}).items():
+            if not EXEMPTIONS[process].covers(substance, lists):
+                yield fault(
+                    "LB412",
+                    f"no list this house follows exempts `{substance}` as {process}",
+                    place(item.allergens, f"exempt.{substance}", "exempt") if item.allergens else item.span,
+                    hints=(f"name `{substance}` in `contains`",),
+                )
 
 
 def _substance_hints(word: str, own: tuple[str, ...]) -> tuple[str, ...]:

@@ -15,7 +15,12 @@ from linebook.check.braces import check_bare_amounts, check_brace_parts
 from linebook.check.cooling import check_cooling, check_limits
 from linebook.check.cycles import check_cycles
 from linebook.check.dates import check_menu_dates, check_seasons
-from linebook.check.declarations import check_contradictions, check_substances, check_undeclared
+from linebook.check.declarations import (
+    check_contradictions,
+    check_exemptions,
+    check_substances,
+    check_undeclared,
+)
 from linebook.check.foods import check_foods
 from linebook.check.identities import check_duplicate_ids, check_listed_twice, check_own_items
 from linebook.check.index import Check, Index, build_index
@@ -82,6 +87,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_undeclared,
     check_substances,
     check_contradictions,
+    check_exemptions,
     check_alternatives,
     check_nothing_left,
     check_origins,

@@ -30,6 +30,16 @@ _MATRIX: Final = {
     "matrix.also": (
         "No allergen list has these columns: {columns}. Their answers are from what specs say of origin and cooking."
     ),
+    "matrix.exempt": "**Exempt from declaring, and shown as may contain:** {items}.",
+    "matrix.exempt.item": "{item} ({substance}, {process})",
+    "exempt.fully-refined-oil": "fully refined oil",
+    "exempt.glucose-syrup": "glucose syrup",
+    "exempt.maltodextrin": "maltodextrin",
+    "exempt.distillate": "distillate",
+    "exempt.lactitol": "lactitol",
+    "exempt.fining-of-beer-or-wine": "fining of beer or wine",
+    "exempt.carrier-of-vitamins-or-colour": "carrier of vitamins or colour",
+    "exempt.tocopherols-or-plant-sterols": "tocopherols or plant sterols",
     "matrix.oldest": "The oldest declaration is that of {item}, {day}.",
     "matrix.aged": "**On {day} these are older than {limit}, ask for new labels: {items}.**",
     "matrix.note.undeclared": "**Not declared:** {items}; **ask the chef before you promise anything.**",

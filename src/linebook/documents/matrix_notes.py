@@ -14,7 +14,7 @@ from linebook.compute.inside import items_of_dish, items_of_menu
 from linebook.compute.kitchens import menus_since_oil
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
 from linebook.documents.allergen_changes import brought, brought_text, change_notes, possible_in, reason_text
-from linebook.documents.allergen_names import column_name, column_text
+from linebook.documents.allergen_names import column_name, column_text, substance_name
 from linebook.documents.measures import duration_text
 from linebook.documents.naming import medium_name, names_of
 from linebook.documents.parts import Member
@@ -22,6 +22,7 @@ from linebook.documents.second import item_name, menu_name
 from linebook.documents.text import EMPTY, Text, joined, strong
 from linebook.documents.wording import Wording
 from linebook.model.house import House
+from linebook.model.taxonomy import SUBSTANCES
 from linebook.source.frozen import frozen
 
 _MOST_NAMED: Final = 5
@@ -61,6 +62,7 @@ class NoteWriter:
             ("media", self._media()),
             ("oil", self._oil()),
             ("also", self._also()),
+            ("exempt", self._exempt()),
             ("oldest", self._oldest()),
             ("aged", self._aged(on)),
         )
@@ -157,6 +159,22 @@ class NoteWriter:
             return EMPTY
         names = (column_name(column, self.wording, self.house) for column in self.also.columns)
         return self.wording.say("matrix.also", columns=self.wording.listed(names))
+
+    def _exempt(self) -> Text:
+        """Return what is made from a food on a list by a process that exempts it: stated, never left out."""
+        served = items_of_menu(self.house, self.table.menu)
+        items = [
+            self.wording.say(
+                "matrix.exempt.item",
+                item=item_name(self.house, item.id),
+                substance=substance_name(SUBSTANCES[substance].name, self.wording),
+                process=self.wording.say(f"exempt.{process.replace(' ', '-')}"),
+            )
+            for item in self.house.pantry.values()
+            if item.id in served and item.allergens
+            for substance, process in item.allergens.exempt.items()
+        ]
+        return self.wording.say("matrix.exempt", items=self.wording.listed(items)) if items else EMPTY
 
     def _oldest(self) -> Text:
         first = oldest(self.house, items_of_menu(self.house, self.table.menu))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
+from types import MappingProxyType
 
 from linebook.model.amounts import Amount, Duration
 from linebook.model.record import Record
@@ -15,13 +16,15 @@ from linebook.source.frozen import frozen
 class Declaration(Record):
     """What a bought item contains, who says so and since when. ``contains`` is () for *none*.
 
-    Names are substance ids of the taxonomy or the house's own avoidances.
+    Names are substance ids of the taxonomy or the house's own avoidances. ``exempt`` names, for a substance it is made
+    from, the process by which a list lets it go undeclared; each of these is in ``may_contain`` too.
     """
 
     contains: tuple[str, ...]
     may_contain: tuple[str, ...]
     says: str
     since: date
+    exempt: Mapping[str, str] = MappingProxyType({})
 
 
 @frozen

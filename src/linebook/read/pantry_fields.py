@@ -19,6 +19,17 @@ from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
 from linebook.source.spans import Span
 
+# The ids of model.taxonomy.EXEMPTIONS, written here so that reading a pantry need not load the taxonomy.
+_EXEMPT: Final = (
+    "fully refined oil",
+    "glucose syrup",
+    "maltodextrin",
+    "distillate",
+    "lactitol",
+    "fining of beer or wine",
+    "carrier of vitamins or colour",
+    "tocopherols or plant sterols",
+)
 _SAYS: Final = ("label", "supplier sheet", "maker's statement", "own knowledge")
 
 
@@ -33,9 +44,17 @@ def _settle_item(values: Values, reading: Reading, spans: Spans, span: Span) -> 
     return True
 
 
+def _settle_declaration(values: Values, reading: Reading, spans: Spans, span: Span) -> bool:
+    """What is exempt may be in it all the same: a guest is told, whatever the law lets go undeclared."""
+    del reading, spans, span
+    values["may_contain"] = (*values["may_contain"], *values["exempt"])
+    return True
+
+
 DECLARATION: Final = Group(
     name="an allergen declaration",
     record=Declaration,
+    settle=_settle_declaration,
     fields=(
         Field(
             name="contains",
@@ -54,6 +73,18 @@ DECLARATION: Final = Group(
             default="none",
             doc="What it may carry traces of",
             example="[almond]",
+        ),
+        Field(
+            name="exempt",
+            type=MapOf(
+                key=ID,
+                value=Choice(words="a process", values={word: word for word in _EXEMPT}),
+                words="substances and the process that makes each exempt",
+            ),
+            absent=MappingProxyType({}),
+            default="none",
+            doc="What it is made from that a list lets go undeclared, and by which process; counted as may contain",
+            example="{soy: fully refined oil}",
         ),
         Field(
             name="says",

@@ -86,6 +86,7 @@ _ERRORS: Final = (
     ("LB409", "origin-contradicted", "an origin that contradicts what the item declares"),
     ("LB410", "nothing-left", "a leave-off that takes the only element off the plate"),
     ("LB411", "raw-elsewhere", "an item said to be raw on a card that it does not go into"),
+    ("LB412", "not-exempt", "a substance said to be exempt that no list of the house exempts so"),
     # 5 stages and schedule
     ("LB501", "stage-without-heading", "a stage without a heading of its name in the method"),
     ("LB502", "heading-without-stage", "a heading in the method that is no stage"),

@@ -32,6 +32,7 @@ ALIKE = frozenset(
         *("kicker.between", "foot.between", "list.comma", "list.reason", "list.semicolon", "note.between", "name.prep"),
         *("sentence.between", "amount.moved-in", "allergens.group", "portion.size", "portion", "store.pans"),
         *(
+            "exempt.lactitol",
             "plate.element",
             "log.after-time",
             "log.acidity",

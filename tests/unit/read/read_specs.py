@@ -85,6 +85,7 @@ flour:
   name: flour
   allergens:
     contains: [wheat]
+    exempt: {soy: fully refined oil}
     says: label
     since: 2026-11-02
 """

@@ -85,7 +85,8 @@ def test_pantry_item(good):
     assert rib.allergens.contains == ()
     assert rib.allergens.may_contain == ("celery",)
     assert flour.allergens.contains == ("wheat",)
-    assert flour.allergens.may_contain == ()
+    assert flour.allergens.may_contain == ("soy",), "what is exempt may be in it all the same"
+    assert dict(flour.allergens.exempt) == {"soy": "fully refined oil"}
     assert rib.density == Fraction(103, 100)
     assert dict(rib.weighs) == {"leaf": Fraction(5, 2), "each": 45}
     assert (rib.price.money, to_base(rib.price.per)) == (Fraction(29, 2), 1000)

@@ -8,10 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Final
 
+from linebook.model.taxonomy.exemptions import EXEMPTIONS, Exemption
 from linebook.model.taxonomy.lists import LISTS, Group, Jurisdiction
 from linebook.model.taxonomy.substances import SUBSTANCES, Substance
 
-__all__ = ["LISTS", "SUBSTANCES", "Group", "Jurisdiction", "Substance", "covered_by", "find_substance", "known_words"]
+__all__ = [
+    "EXEMPTIONS",
+    "LISTS",
+    "SUBSTANCES",
+    "Exemption",
+    "Group",
+    "Jurisdiction",
+    "Substance",
+    "covered_by",
+    "find_substance",
+    "known_words",
+]
 
 
 def _kinds() -> dict[str, frozenset[str]]:
