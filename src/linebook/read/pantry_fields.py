@@ -30,6 +30,9 @@ _EXEMPT: Final = (
     "carrier of vitamins or colour",
     "tocopherols or plant sterols",
 )
+_STILL_TOLD: Final = {"sulphites": "sulphites-at-10"}
+"""What may be in it, where a list asks for it only above what is declared."""
+
 _SAYS: Final = ("label", "supplier sheet", "maker's statement", "own knowledge")
 
 
@@ -47,7 +50,8 @@ def _settle_item(values: Values, reading: Reading, spans: Spans, span: Span) -> 
 def _settle_declaration(values: Values, reading: Reading, spans: Spans, span: Span) -> bool:
     """What is exempt may be in it all the same: a guest is told, whatever the law lets go undeclared."""
     del reading, spans, span
-    values["may_contain"] = (*values["may_contain"], *values["exempt"])
+    quiet = tuple(told for told, kept in _STILL_TOLD.items() if kept in values["contains"])
+    values["may_contain"] = tuple(dict.fromkeys((*values["may_contain"], *values["exempt"], *quiet)))
     return True
 
 

@@ -64,3 +64,22 @@ def test_lists_differ():
     assert not oil.covers("peanut", ("eu", "uk"))
     assert oil.covers("peanut", ("us",))
     assert not oil.covers("soy", ("ca", "anz", "codex"))
+
+
+def test_sulphites_at_the_limit_may_be_in_it_where_the_law_asks_only_above(tmp_path):
+    """The United Kingdom asks above 10 mg/kg, the United States from 10 mg/kg on."""
+    folder = shutil.copytree(SPECS, tmp_path / "specs")
+    for path in (folder / "pantry").glob("*.yaml"):
+        head, found, rest = path.read_text(encoding="utf-8").partition(f"\n{OIL}:\n")
+        if found:
+            rest = rest.replace("contains: none", "contains: [sulphites-at-10]", 1)
+            path.write_text(head + found + rest, encoding="utf-8")
+    file = folder / "house.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("lists: [uk]", "lists: [uk, us]"), encoding="utf-8")
+    loaded = load_house(folder, "specs")
+    assert loaded.value is not None, loaded.faults
+    crisp = compute_allergens(loaded.value, "early-spring").components["leek-crisp"]
+    assert {column: crisp[column].answer for column in ("sulphites-uk", "sulphites-us")} == {
+        "sulphites-uk": Answer.MAY,
+        "sulphites-us": Answer.CONTAINS,
+    }

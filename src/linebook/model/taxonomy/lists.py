@@ -61,6 +61,8 @@ _NINE_NUTS = (
     "walnut",
 )
 _OVER = "10 mg of sulphur dioxide a kilogram or litre or more"
+_FROM_TEN = ("sulphites", "sulphites-at-10")
+"""Who asks for sulphites from 10 mg on; the European Union and the United Kingdom ask above it."""
 
 
 def _group(source: str, id_: str, name: str, *members: str, apart: bool = False, note: str | None = None) -> Group:
@@ -79,7 +81,7 @@ def _us_groups() -> tuple[Group, ...]:
         _group(_US, "peanut", "peanuts"),
         _group(_US, "soy", "soybeans"),
         _group(_US, "sesame", "sesame"),
-        _group(_US_SULPHITES, "sulphites", "sulfiting agents", apart=True, note=_OVER),
+        _group(_US_SULPHITES, "sulphites", "sulfiting agents", *_FROM_TEN, apart=True, note=_OVER),
     )
 
 
@@ -120,7 +122,7 @@ def _ca_groups() -> tuple[Group, ...]:
         _group(_CA, "fish", "fish"),
         _group(_CA, "mustard", "mustard seeds"),
         _group(_CA, "gluten-cereal", "gluten sources", *gluten, apart=True),
-        _group(_CA_SULPHITES, "sulphites", "added sulphites", apart=True, note=_OVER),
+        _group(_CA_SULPHITES, "sulphites", "added sulphites", *_FROM_TEN, apart=True, note=_OVER),
     )
 
 
@@ -138,7 +140,7 @@ def _anz_groups() -> tuple[Group, ...]:
         _group(_ANZ, "peanut", "peanut"),
         _group(_ANZ, "sesame", "sesame"),
         _group(_ANZ, "soy", "soy"),
-        _group(_ANZ, "sulphites", "sulphites", note=_OVER),
+        _group(_ANZ, "sulphites", "sulphites", *_FROM_TEN, note=_OVER),
     )
 
 
@@ -154,7 +156,7 @@ def _codex_groups() -> tuple[Group, ...]:
         _group(_CODEX, "soy", "soybeans"),
         _group(_CODEX, "milk", "milk"),
         _group(_CODEX, "tree-nut", "tree nuts", *_NINE_NUTS),
-        _group(_CODEX, "sulphites", "sulphite", note=_OVER),
+        _group(_CODEX, "sulphites", "sulphite", *_FROM_TEN, note=_OVER),
         _group(_CODEX_2024, "sesame", "sesame", apart=True),
         _group(_CODEX_2024, "buckwheat", "buckwheat", apart=True, note="where the country lists it"),
         _group(_CODEX_2024, "celery", "celery", apart=True, note="where the country lists it"),

@@ -144,6 +144,7 @@ sesame | sésamo | annex
 celery | apio | annex
 mustard | mostaza | annex
 lupin | altramuces | annex
+sulphites-at-10 | sulfitos, a 10 mg/kg exactos | trade
 sulphites | sulfitos | annex
 """
 

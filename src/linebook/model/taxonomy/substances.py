@@ -151,6 +151,7 @@ sesame | sesame | | sesame seed, tahini
 celery | celery | | celeriac, celery seed, celery salt
 mustard | mustard | | mustard seed
 lupin | lupin | | lupine, lupin flour
+sulphites-at-10 | sulphites, at 10 mg a kg exactly | |
 sulphites | sulphites | | sulfites, sulphite, sulphur dioxide, sulfur dioxide, metabisulphite
 """
 
