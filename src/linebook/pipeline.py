@@ -17,10 +17,11 @@ from linebook.source.faults import Fault, Outcome, Severity
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Batch, Night
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
+    from linebook.markup.sheet import Sheet
     from linebook.model.house import House
     from linebook.pdf.printing import Printing
     from linebook.screen.folder import ScreenFile
-    from linebook.workshop import PdfFile
+    from linebook.workshop import PdfFile, Workshop
 
 
 _MATRIX_WEIGHT: Final = 4
@@ -241,6 +242,29 @@ def build_batch(
         return Outcome(value=None, faults=too_many)
     sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu, only=batch.component.id))
     return opened.value.draw(sheet, name, printing)
+
+
+def build_prints(
+    house: House,
+    make: Callable[[Workshop], Sequence[tuple[str, Outcome[tuple[Sheet, ...]]]]],
+    *,
+    menu: str,
+    issued: date,
+    printing: Printing,
+    folder: Path,
+    theme: str = "",
+) -> Outcome[tuple[PdfFile, ...]]:
+    """Draw what ``make`` returns of an open workshop: the name of each file and the sheets in it."""
+    from linebook.workshop import open_workshop
+
+    opened = open_workshop(house, menu, issued, folder, theme)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    made = make(opened.value)
+    return _drawn(
+        [partial(opened.value.draw, sheets, name, printing) for name, sheets in made],
+        [len(sheets.value or ()) for _, sheets in made],
+    )
 
 
 def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[AnsweredSeat, ...]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final
 
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
     from linebook.pdf.printing import Printing
     from linebook.pdf.theme import Theme
     from linebook.templating.templates import Templates
+
+FOR_ONE_DAY: Final = frozenset(("guest-sheet", "count-sheet", "order-sheet"))
+"""Documents that are printed for one day; of the others a sheet is, where its id ends in the occasion."""
 
 
 @frozen
@@ -102,7 +106,7 @@ class Workshop:
         sheets = [outcome.value for outcome in made if outcome.value]
         fingerprints = {sheet.text.id: sheet.fingerprint for sheet in sheets}
         cover_view = line_cover(self.house, line, table, self.wording, fingerprints, nights)
-        cover = self._sheet("line-cover", cover_view, {})
+        cover = self.sheet("line-cover", cover_view)
         faults.extend(cover.faults)
         if faults or cover.value is None:
             return Outcome(value=None, faults=tuple(faults))
@@ -112,7 +116,7 @@ class Workshop:
         """Return the allergen page of a line."""
         from linebook.documents.line_allergens import DOCUMENT, line_allergens
 
-        return self._sheet(DOCUMENT, line_allergens(self.house, line, table, self.wording, also), {})
+        return self.sheet(DOCUMENT, line_allergens(self.house, line, table, self.wording, also))
 
     def screen_sheets(
         self,
@@ -124,7 +128,7 @@ class Workshop:
         """Return the sheets of a house on a screen: its index, the matrix, then each line's binder."""
         from linebook.documents.screen_index import DOCUMENT, screen_index
 
-        index = _alone(self._sheet(DOCUMENT, screen_index(self.house, self.menu, lines, self.wording), {}))
+        index = _alone(self.sheet(DOCUMENT, screen_index(self.house, self.menu, lines, self.wording)))
         made = [
             index,
             self.matrix_sheet(table, also),
@@ -139,7 +143,7 @@ class Workshop:
         from linebook.documents.allergen_matrix import allergen_matrix
 
         view = allergen_matrix(self.house, table, self.wording, also, self.issued)
-        return _alone(self._sheet("allergen-matrix", view, {}))
+        return _alone(self.sheet("allergen-matrix", view))
 
     def index_sheet(self) -> Outcome[tuple[Sheet, ...]]:
         """Return the index from every allergen and ingredient to the dishes that carry it."""
@@ -147,7 +151,7 @@ class Workshop:
         from linebook.documents.allergen_index import DOCUMENT, allergen_index_sheet
 
         entries = allergen_index(self.house, self.menu)
-        return _alone(self._sheet(DOCUMENT, allergen_index_sheet(self.house, self.menu, entries, self.wording), {}))
+        return _alone(self.sheet(DOCUMENT, allergen_index_sheet(self.house, self.menu, entries, self.wording)))
 
     def night_sheet(self, component: str, night: Night, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
         """Return the batch card of one component for one service."""
@@ -156,7 +160,7 @@ class Workshop:
 
         base = base_batch(self.house, component)
         return _alone(
-            self._sheet("batch-card", night_batch_card(self.house, base, night, component, table, self.wording), {})
+            self.sheet("batch-card", night_batch_card(self.house, base, night, component, table, self.wording))
         )
 
     def guest_sheet(self, request: GuestRequest, seats: Sequence[AnsweredSeat]) -> Outcome[tuple[Sheet, ...]]:
@@ -164,7 +168,7 @@ class Workshop:
         from linebook.documents.guest_sheet import DOCUMENT, guest_sheet
 
         view = guest_sheet(self.house, self.menu, request, seats, self.issued, self.wording)
-        return _alone(self._sheet(DOCUMENT, view, {}))
+        return _alone(self.sheet(DOCUMENT, view))
 
     def rail_cards(self, line: str, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
         """Return the station cards of a line's dishes, in the order of its binder."""
@@ -186,11 +190,11 @@ class Workshop:
         view: object
         if entry.document == "station-card":
             view = station_card(self.house, entry.subject, table, self.wording)
-            return self._sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
+            return self.sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
         if entry.document == "plating-guide":
             return self._guide_sheet(entry.subject, table)
         view = binder_batch_card(self.house, base_batch(self.house, entry.subject), nights, table, self.wording)
-        return self._sheet(entry.document, view, {})
+        return self.sheet(entry.document, view)
 
     def draw(self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing) -> Outcome[PdfFile]:
         """Return the PDF of the sheets."""
@@ -230,7 +234,7 @@ class Workshop:
         if drawn.value is None:
             return Outcome(value=None, faults=drawn.faults)
         view = plating_guide(self.house, dish_id, table, self.wording, photo=drawn.value.photo)
-        return self._sheet("plating-guide", view, drawn.value.figures)
+        return self.sheet("plating-guide", view, drawn.value.figures)
 
     def _plate(self, dish_id: str, name: str, *, small: bool) -> Mapping[str, Drawing]:
         from linebook.documents.places import alternative_text
@@ -254,7 +258,10 @@ class Workshop:
             return Outcome(value=None, faults=rendered.faults)
         return read_markup(rendered.value.text, template_name(document), sources=rendered.value.sources)
 
-    def _sheet(self, document: str, view: object, figures: Mapping[str, Drawing | Picture]) -> Outcome[Sheet]:
+    def sheet(
+        self, document: str, view: object, figures: Mapping[str, Drawing | Picture] = MappingProxyType({})
+    ) -> Outcome[Sheet]:
+        """Return the sheet of a view, by its document's template, with the drawings it names."""
         from linebook.markup.fingerprint import fingerprint_of
         from linebook.markup.sheet import Sheet
 
@@ -279,7 +286,7 @@ class Workshop:
         from linebook.markup.sheet import Foot
 
         say, title = self.wording.say, _title(text)
-        night = document == "guest-sheet" or (document == "batch-card" and text.id.count(":") > 1)
+        night = document in FOR_ONE_DAY or text.id.count(":") > 1
         when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(self.issued))
         between = say("foot.between").plain
         served = (when.both, self.house.file.name, menu_name(self.house, self.menu).both)

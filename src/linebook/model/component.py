@@ -9,6 +9,7 @@ from fractions import Fraction
 from linebook.model.amounts import Amount, Duration, IngredientAmount, Temperature
 from linebook.model.body import Body
 from linebook.model.record import Record
+from linebook.model.supply import Substitute
 from linebook.source.frozen import frozen
 
 
@@ -18,6 +19,15 @@ class Scale(Enum):
     LINEAR = "linear"
     WHOLE = "whole"
     PER_LOAD = "per load"
+    HELD_BACK = "held back"
+
+
+class Growth(Enum):
+    """What a larger load does to the time of a stage."""
+
+    SAME = "same"
+    GROWS = "grows"
+    JUDGE = "judge"
 
 
 class Attended(Enum):
@@ -44,7 +54,10 @@ class Limit(Enum):
 
 @frozen
 class Ingredient(Record):
-    """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away."""
+    """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away.
+
+    ``first`` is the part that goes in at once where it is held back, 0 < first < 1.
+    """
 
     item: str
     amount: IngredientAmount
@@ -52,6 +65,7 @@ class Ingredient(Record):
     stage: str | None = None
     medium: bool = False
     scale: Scale = Scale.LINEAR
+    first: Fraction | None = None
     weigh_before: bool = False
     note: str | None = None
 
@@ -73,7 +87,11 @@ class ByProduct(Record):
 
 @frozen
 class Stage(Record):
-    """One stage, in order. Times are minutes; ``vessel`` and ``where`` are ids of the house."""
+    """One stage, in order. Times are minutes; ``vessel`` and ``where`` are ids of the house.
+
+    ``at_most`` is what one load of it may be, counted in the ingredients ``of`` (ids of this card; () is all that is in
+    the vessel then). ``work`` is what a larger load does to the hands-on times, ``time`` to the unattended.
+    """
 
     name: str
     hands_on: Duration | None = None
@@ -88,6 +106,26 @@ class Stage(Record):
     limit: Limit | None = None
     attended: Attended | None = None
     through: tuple[str, ...] = ()
+    at_most: Amount | None = None
+    of: tuple[str, ...] = ()
+    work: Growth = Growth.SAME
+    time: Growth = Growth.SAME
+
+
+@frozen
+class Cut(Record):
+    """How a block, slab or tray is cut into pieces: lengths in mm.
+
+    ``block`` is one block as it comes, ``piece`` one piece; ``edges`` is squared off on every side, ``kerf`` is lost to
+    each cut. ``blocks`` is how many the spec's batch makes; ``turned`` lets pieces lie the other way round.
+    """
+
+    block: tuple[Fraction, Fraction]
+    piece: tuple[Fraction, Fraction]
+    kerf: Fraction = Fraction(0)
+    edges: Fraction = Fraction(0)
+    blocks: int = 1
+    turned: bool = False
 
 
 @frozen
@@ -103,8 +141,9 @@ class Store(Record):
 class Component(Record):
     """One prepared component. ``makes`` is usable yield as it leaves the last stage.
 
-    ``loss`` is the part of what is made that never reaches a plate, 0 <= loss < 1. ``raw`` names the pantry items of
-    animal origin that are raw or undercooked in it.
+    ``largest_batch`` is the most that is made in one load, ``smallest_batch`` the least that can be made well, and
+    ``batch_step`` what it is made in whole ones of (a tray, a mould). ``loss`` is the part of what is made that never
+    reaches a plate, 0 <= loss < 1. ``raw`` names the pantry items of animal origin that are raw or undercooked in it.
     """
 
     id: str
@@ -115,6 +154,9 @@ class Component(Record):
     pieces: Fraction | None = None
     piece_weighs: Amount | None = None
     largest_batch: Amount | None = None
+    smallest_batch: Amount | None = None
+    batch_step: Amount | None = None
+    cut: Cut | None = None
     density: Fraction | None = None
     loss: Fraction = Fraction(0)
     keeps: Duration | None = None
@@ -127,5 +169,6 @@ class Component(Record):
     raw: tuple[str, ...] = ()
     also_makes: tuple[ByProduct, ...] = ()
     stages: tuple[Stage, ...] = ()
+    substitutes: tuple[Substitute, ...] = ()
     tested: date | None = None
     body: Body

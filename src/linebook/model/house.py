@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date, time
 from enum import Enum
 from fractions import Fraction
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from linebook.model.amounts import Amount, Duration, Temperature
@@ -14,6 +15,7 @@ from linebook.model.dish import Dish
 from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
+from linebook.model.supply import Supplier
 from linebook.model.units import METRIC_ONLY, Measures
 from linebook.source.frozen import frozen
 
@@ -22,6 +24,9 @@ if TYPE_CHECKING:
 
 Ink: TypeAlias = Literal["colour", "grey", "saving"]
 """What is printed with: every colour of the theme; black and its greys alone; black lines on bare paper."""
+
+Systems: TypeAlias = Literal["as written", "metric", "us", "both"]
+"""In which system weights and measures are printed: as the card is written, one of two, or both side by side."""
 
 
 @frozen
@@ -146,7 +151,9 @@ class AllergenPolicy(Record):
 class HouseFile(Record):
     """All that house.yaml says. ``measures`` are its cup, spoon and pint, and what its vessels hold.
 
-    ``theme`` is empty for the usual one; ``languages`` are one or two, the first being the main one.
+    ``units`` says in which system amounts are printed. ``ceilings`` are the most of an active substance in what is
+    cured, in parts by weight. ``theme`` is empty for the usual one; ``languages`` are one or two, the first being the
+    main one.
     """
 
     name: str
@@ -170,6 +177,9 @@ class HouseFile(Record):
     media: tuple[Medium, ...] = ()
     plates: tuple[Plate, ...] = ()
     instruments: tuple[Instrument, ...] = ()
+    suppliers: tuple[Supplier, ...] = ()
+    units: Systems = "as written"
+    ceilings: Mapping[str, Fraction] = MappingProxyType({})
 
 
 @frozen

@@ -7,6 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from linebook.model.record import Record
+from linebook.model.supply import StockEntry
 from linebook.source.frozen import frozen
 
 
@@ -46,3 +47,4 @@ class Menu(Record):
     courses: tuple[Course, ...]
     dishes: tuple[MenuDish, ...]
     oil_changed: bool = False
+    on_hand: tuple[StockEntry, ...] = ()

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from linebook.model.amounts import Amount, Duration
 from linebook.model.record import Record
+from linebook.model.supply import Substitute, YieldTest
 from linebook.source.frozen import frozen
 
 
@@ -50,7 +51,8 @@ class PantryItem(Record):
     ``density`` is grams a millilitre; ``weighs`` gives grams of one by count word (each, leaf …);
     ``usable`` is the edible part of the bought weight, 0 < usable <= 1. ``origin`` is all it comes from, by the words
     of ``origins``, None where nobody has said; ``unpasteurised`` is None too where nobody has. ``one_food`` is true
-    where nothing else is in it.
+    where nothing else is in it. ``strength`` is the part by weight of each active substance in it (a curing salt's
+    nitrite); ``dilute_in`` the item in which a weight too small to read is dissolved first.
     """
 
     id: str
@@ -64,6 +66,10 @@ class PantryItem(Record):
     usable: Fraction | None = None
     also_called: tuple[str, ...] = ()
     weigh_exactly: bool = False
+    strength: Mapping[str, Fraction] = MappingProxyType({})
+    dilute_in: str | None = None
+    yield_tests: tuple[YieldTest, ...] = ()
+    substitutes: tuple[Substitute, ...] = ()
     pack: Amount | None = None
     price: Price | None = None
     supplier: str | None = None

@@ -7,13 +7,14 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind, Percent
-from linebook.model.component import Attended, ByProduct, Component, Ingredient, Limit, Scale, Stage, Store
+from linebook.model.component import Attended, ByProduct, Component, Cut, Growth, Ingredient, Limit, Scale, Stage, Store
 from linebook.read import values as v
 from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
 from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ListOf
 from linebook.read.reading import Reading
+from linebook.read.supply_fields import SUBSTITUTES
 from linebook.source.spans import Span
 
 IDS: Final = ListOf(item=ID, single=True, words="one id or a list of ids")
@@ -89,8 +90,15 @@ INGREDIENT: Final = Group(
             name="scale",
             type=Choice(words="a way to scale", values={scale.value: scale for scale in Scale}),
             default="linear",
-            doc="How it grows with the batch: with the amount, in whole numbers, or once for each load",
+            doc="How it grows: with the amount, in whole numbers, once a load, or held back to be tasted",
             example="whole",
+        ),
+        Field(
+            name="first",
+            type=v.part(below=Fraction(1), zero=False),
+            default="75 %",
+            doc="With `scale: held back`: the part that goes in before tasting",
+            example="80 %",
         ),
         Field(
             name="note", type=v.TEXT, doc="A line for the cook, printed beside it", example="the firmest you can get"
@@ -169,6 +177,48 @@ STAGE: Final = Group(
             example="someone in the building",
         ),
         Field(name="through", type=MEDIA, absent=(), doc="Shared media it goes through", example="fryer"),
+        Field(name="at_most", type=v.AMOUNT, doc="The most that this stage takes in one load", example="28 kg"),
+        Field(
+            name="of",
+            type=IDS,
+            absent=(),
+            default="all that is in it then",
+            doc="The ingredients that `at_most` counts",
+            example="beef-short-rib",
+        ),
+        Field(
+            name="work",
+            type=Choice(words="a way to grow", values={"same": Growth.SAME, "grows": Growth.GROWS}),
+            default="same",
+            doc="Whether the work with the hands grows with the load, or is the same for every load",
+            example="grows",
+        ),
+        Field(
+            name="time",
+            type=Choice(words="a way to grow", values={growth.value: growth for growth in Growth}),
+            default="same",
+            doc="What a larger load does to the time it works by itself; `judge` leaves it to the cook",
+            example="judge",
+        ),
+    ),
+)
+
+CUT: Final = Group(
+    name="a cut",
+    record=Cut,
+    fields=(
+        Field(name="block", type=v.SIZE, required=True, doc="One block, slab or tray", example="390 x 290 mm"),
+        Field(name="piece", type=v.SIZE, required=True, doc="One piece", example="60 x 40 mm"),
+        Field(name="kerf", type=v.LENGTH, default="0 mm", doc="What each cut takes away", example="2 mm"),
+        Field(name="edges", type=v.LENGTH, default="0 mm", doc="What is squared off on every side", example="5 mm"),
+        Field(name="blocks", type=v.whole(1, 1000), default="1", doc="Blocks the batch as written makes", example="2"),
+        Field(
+            name="turned",
+            type=v.YES_NO,
+            default="no",
+            doc="Whether pieces may lie the other way round, which the grain of meat may forbid",
+            example="yes",
+        ),
     ),
 )
 
@@ -212,6 +262,24 @@ _WHAT_IT_IS: Final = (
         type=v.AMOUNT,
         doc="The most that can be made at once; more is split into even loads",
         example="18 kg",
+    ),
+    Field(
+        name="smallest_batch",
+        type=v.AMOUNT,
+        doc="The least that can be made well; what is over is kept or thrown away",
+        example="1.5 kg",
+    ),
+    Field(
+        name="batch_step",
+        type=v.AMOUNT,
+        doc="What it is made in whole ones of: a tray, a mould, a loaf",
+        example="2.4 kg",
+    ),
+    Field(
+        name="cut",
+        type=CUT,
+        doc="How a block or tray is cut into the pieces",
+        example="{block: 390 x 290 mm, piece: 60 x 40 mm, edges: 5 mm}",
     ),
     Field(name="density", type=v.DENSITY, doc="Weight of a volume of it", example="1.05 kg/L"),
     Field(
@@ -275,6 +343,7 @@ _WHAT_GOES_IN: Final = (
         doc="The stages in order; each has a `##` heading of the same name in the method",
         example="{stage: smoke, hands_on: 20 min, unattended: 7 h to 9 h, until: 93 °C}",
     ),
+    SUBSTITUTES,
     Field(
         name="tested",
         type=v.DATE,

@@ -19,6 +19,7 @@ from linebook.read.ids import ID
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.menu_fields import WEEKDAY
 from linebook.read.reading import Reading
+from linebook.read.supply_fields import SUPPLIER
 from linebook.source.spans import Span
 
 # The ids of model.taxonomy.LISTS, written here so that reading a house need not load the taxonomy.
@@ -258,6 +259,13 @@ _WHO_AND_HOW: Final = (
         doc="How it prints: colour; grey, without any colour; saving, with outlines in place of filled areas",
         example="grey",
     ),
+    Field(
+        name="units",
+        type=Choice(words="a system", values=_words("as written", "metric", "us", "both")),
+        default="as written",
+        doc="The system amounts are printed in; `both` prints the other one beside what is written",
+        example="metric",
+    ),
     Field(name="theme", type=ID, default="the usual one", doc="The theme its pages are set in", example="towpath"),
     Field(
         name="languages",
@@ -320,6 +328,18 @@ _WHERE_AND_WITH_WHAT: Final = (
         type=ListOf(item=INSTRUMENT, words="a list of instruments"),
         doc="Scales, jugs and spoons: amounts are rounded to what they can read",
         example="{scale: bench scale, up_to: 30 kg, reads: 5 g}",
+    ),
+    Field(
+        name="ceilings",
+        type=MapOf(key=ID, value=v.PPM, words="active substances and the most of each"),
+        doc="The most of an active substance that may go into what is cured, by the rule the house follows",
+        example="{sodium-nitrite: 150 ppm}",
+    ),
+    Field(
+        name="suppliers",
+        type=ListOf(item=SUPPLIER, words="a list of suppliers"),
+        doc="Who is bought from, on which days they deliver and until when they take an order",
+        example="{supplier: Fell and Tarn Meats, delivers: [tue, thu], order_by: 14:00}",
     ),
 )
 

@@ -12,6 +12,7 @@ from linebook.read.fields import Choice, Field
 from linebook.read.groups import Group
 from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ListOf, MapOf
+from linebook.read.supply_fields import ON_HAND
 
 WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 WEEKDAY: Final = Choice(words="a day such as `tue`", values={day: day for day in WEEKDAYS})
@@ -90,6 +91,7 @@ MENU: Final = Group(
             doc="Whether frying media are emptied when this menu begins",
             example="yes",
         ),
+        ON_HAND,
         Field(
             name="courses",
             type=ListOf(item=COURSE, words="a list of courses", least=1),

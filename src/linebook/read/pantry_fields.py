@@ -17,6 +17,7 @@ from linebook.read.groups import Group, Values
 from linebook.read.ids import ID
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
+from linebook.read.supply_fields import SUBSTITUTES, YIELD_TESTS
 from linebook.source.spans import Span
 
 # The ids of model.taxonomy.EXEMPTIONS, written here so that reading a pantry need not load the taxonomy.
@@ -172,6 +173,8 @@ _WHAT_IT_IS: Final = (
         doc="The edible part of the bought weight",
         example="72 %",
     ),
+    YIELD_TESTS,
+    SUBSTITUTES,
     Field(
         name="also_called",
         type=ListOf(item=v.SHORT_TEXT, single=True, words="a name or a list of names"),
@@ -184,6 +187,20 @@ _WHAT_IT_IS: Final = (
         default="no",
         doc="Curing salts and their like: never rounded away, held back or replaced",
         example="yes",
+    ),
+    Field(
+        name="strength",
+        type=MapOf(
+            key=ID, value=v.part(most=Fraction(1), zero=False), words="active substances and a percentage for each"
+        ),
+        doc="The part of each active substance in a curing salt or its like",
+        example="{sodium-nitrite: 0.6 %}",
+    ),
+    Field(
+        name="dilute_in",
+        type=ID,
+        doc="The item in which an amount too small to weigh is dissolved first",
+        example="water",
     ),
 )
 

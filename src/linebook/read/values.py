@@ -110,6 +110,15 @@ def _share(text: str, measures: Measures | None) -> Fraction:
     return found
 
 
+def _parts_in_a_million(text: str) -> Fraction:
+    number, sign, unit = text.strip().replace("mg/kg", "ppm").partition("ppm")
+    if not sign or unit:
+        raise ValueMistake("LB301", f"`{text}` is not parts in a million", ("type it as `150 ppm` or `150 mg/kg`",))
+    found = quantities.parse_number(number.strip()) / 1_000_000
+    _keep_within(text, found, None, Fraction(1), zero=False)
+    return found
+
+
 def amount(*kinds: Kind) -> Plain:
     """An amount; with kinds, only of those."""
     needed = " or ".join(f"a {kind.value}" for kind in kinds)
@@ -190,5 +199,6 @@ PLACE: Final = Plain(
 )
 DENSITY: Final = Plain(words="a weight for a volume", parse=quantities.parse_density, pattern="^[0-9].*/.+$")
 PRICE: Final = Plain(words="a price for an amount", parse=quantities.parse_price, pattern="^[0-9].* per .+$")
+PPM: Final = Plain(words="parts in a million", parse=_alone(_parts_in_a_million), pattern="^[0-9].* ?(ppm|mg/kg)$")
 SHARE: Final = Plain(words="a number or a percentage", parse=_share, pattern="^[0-9].*$", numeric=True)
 COUNT_WORD: Final = Plain(words="a count word", parse=_count_word)

@@ -61,6 +61,10 @@ instruments:
   - {scale: bench scale, up_to: 30 kg, reads: 5 g}
   - {jug: 2 L jug, up_to: 2 L, reads: 50 ml}
   - {spoon: measuring spoons, up_to: 1 tbsp, reads: 1/4 tsp}
+ceilings: {sodium-nitrite: 150 ppm}
+units: both
+suppliers:
+  - {supplier: Fell and Tarn Meats, delivers: [tue, thu], order_by: 14:00, note: text}
 """
 
 PANTRY = """\
@@ -75,6 +79,18 @@ beef-short-rib:
   usable: 72 %
   also_called: [short ribs]
   weigh_exactly: yes
+  strength: {sodium-nitrite: 0.6 %}
+  dilute_in: flour
+  yield_tests:
+    - tested: 2027-01-14
+      bought: 12.5 kg
+      usable: 9.1 kg
+      parts: [{part: bones, weighs: 2.1 kg, item: beef-trim, value: 1.20 per kg}]
+      cooked: 6.4 kg
+      price: 14.20 per kg
+      by: MH
+      note: text
+  substitutes: [{item: flour, ratio: 0.8, note: text}]
   pack: 10 kg
   price: 14.50 per kg
   supplier: Fell and Tarn Meats
@@ -96,6 +112,14 @@ first: 2027-03-02
 last: 2027-04-10
 covers: {tue: 70, wed: 80, thu: 90, fri: 120, sat: 140}
 oil_changed: yes
+on_hand:
+  - item: short-rib-glazed
+    amount: 1.8 kg
+    made: 2027-03-01
+    use_by: 2027-03-04
+    card: 7F3A-92KD
+    contains: [celery]
+    may_contain: [almond]
 courses:
   - {course: snacks, name: Snacks, portions_a_cover: 1.5}
   - {course: mains, name: Mains}
@@ -156,6 +180,9 @@ makes: 9 kg
 pieces: 60
 piece_weighs: 150 g
 largest_batch: 18 kg
+smallest_batch: 3 kg
+batch_step: 1.5 kg
+cut: {block: 390 x 290 mm, piece: 60 x 40 mm, kerf: 2 mm, edges: 5 mm, blocks: 2, turned: yes}
 density: 1.05 kg/L
 loss: 4 %
 keeps: 4 d
@@ -169,7 +196,8 @@ ingredients:
     weigh: before
     stage: brine
     medium: yes
-    scale: whole
+    scale: held back
+    first: 80 %
     note: text
   - {item: fine-salt, amount: 1.8 %, of: beef-short-rib}
   - {item: sugar, amount: 2 %, of: [beef-short-rib, fine-salt]}
@@ -196,6 +224,11 @@ stages:
     limit: cool
     attended: someone in the building
     through: fryer
+    at_most: 28 kg
+    of: [beef-short-rib]
+    work: grows
+    time: judge
+substitutes: [{item: beef-trim}]
 tested: 2027-01-20
 ---
 ## Brine

@@ -137,7 +137,7 @@ def test_component(good):
     assert amounts[4].unit.key == "us-cup"
     assert to_base(amounts[5]) == 7000
     first = component.ingredients[0]
-    assert (first.weigh_before, first.medium, first.scale, first.stage) == (True, True, Scale.WHOLE, "brine")
+    assert (first.weigh_before, first.medium, first.scale, first.stage) == (True, True, Scale.HELD_BACK, "brine")
     assert component.also_makes[0].source == "beef-short-rib"
     assert component.also_makes[0].at("from").text == component.also_makes[0].at("source").text == "beef-short-rib"
     stage = component.stages[1]
