@@ -1,5 +1,5 @@
 """Lets ``python -m linebook`` run the command line."""
 
-from linebook.cli.main import main
+from linebook.cli.start import main
 
 main()

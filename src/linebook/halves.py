@@ -1,58 +1,137 @@
-"""Runs independent tasks on two processors where the system can copy this process; in order, one by one, elsewhere.
+"""Works on two processors where the system can copy this process; on one, in order, elsewhere.
 
-Owns the copying alone: it must not know what a task does. The results are the same either way.
+Owns the copying and the sharing alone: it must not know what a task does. The results are the same either way.
 """
 
 from __future__ import annotations
 
+import copyreg
 import os
 import pickle
+import signal
 import sys
-from collections.abc import Callable, Sequence
-from typing import Final, TypeVar
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Any, Final, Generic, TypeVar
 
+R = TypeVar("R")
 T = TypeVar("T")
 _CHUNK: Final = 1 << 20
+_NUMBER: Final = 2
+"""Bytes of a task's number in the queue. A pipe holds thousands of them."""
 
 
 def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[T]:
     """Return each task's result, in order. ``weights`` say how long each takes against the others.
 
-    A copied process that fails gives nothing; its tasks are then run here, so a mistake shows as it always would.
+    Each side takes the heaviest task that is left whenever it is free. A copied process that fails gives nothing; its
+    tasks are then run here, so a mistake shows as it always would.
     """
-    there = _deal(weights)
-    if not there or not _can_copy():
+    if len(tasks) < 2 or not _can_copy():
         return [task() for task in tasks]
+    ours, theirs, *rest = sorted(range(len(tasks)), key=lambda at: -weights[at])
+    queue = _queue(rest)
     reader, writer = os.pipe()
     try:
         child = os.fork()
     except OSError:  # no more processes may be started
-        os.close(reader)
-        os.close(writer)
+        for end in (queue, reader, writer):
+            os.close(end)
         return [task() for task in tasks]
     if child == 0:
-        _run_there(reader, writer, [tasks[at] for at in there])
+        os.close(reader)
+        _run_there(writer, tasks, _turns(theirs, queue))
     os.close(writer)
     try:
-        here = {at: task() for at, task in enumerate(tasks) if at not in there}
+        done = {at: tasks[at]() for at in _turns(ours, queue)}
         sent = _read_all(reader)
     finally:
+        os.close(queue)
         os.close(reader)
         _, ending = os.waitpid(child, 0)
     if ending == 0:
-        here |= dict(zip(there, pickle.loads(sent), strict=True))
-    return [here[at] if at in here else task() for at, task in enumerate(tasks)]
+        done |= pickle.loads(sent)
+    return [done[at] if at in done else task() for at, task in enumerate(tasks)]
 
 
-def _deal(weights: Sequence[int]) -> list[int]:
-    """Return the tasks for the other processor: the heaviest first, each to the side that has less so far."""
-    sides: tuple[list[int], list[int]] = ([], [])
-    loads = [0, 0]
-    for at in sorted(range(len(weights)), key=lambda at: -weights[at]):
-        side = 0 if loads[0] <= loads[1] else 1
-        sides[side].append(at)
-        loads[side] += weights[at]
-    return sorted(sides[1])
+class Ahead(Generic[R]):
+    """A copy of this process that gets ready for a task while this one still finds out what there is to do."""
+
+    def __init__(self, get_ready: Callable[[], R]) -> None:
+        self._child = 0
+        if not _can_copy():
+            return
+        tasks, self._tasks = os.pipe()
+        self._results, results = os.pipe()
+        try:
+            self._child = os.fork()
+        except OSError:  # no more processes may be started
+            for end in (tasks, self._tasks, self._results, results):
+                os.close(end)
+            return
+        if self._child == 0:
+            os.close(self._tasks)
+            os.close(self._results)
+            _serve(tasks, results, get_ready)
+        os.close(tasks)
+        os.close(results)
+
+    def run(self, task: Callable[..., T], *values: Any, **named: Any) -> T:
+        """Return what a task gives that is told by ``ready`` what was got ready: there; here, where that fails.
+
+        Here nothing is ready, and ``ready`` is None.
+        """
+        child, self._child = self._child, 0
+        if child:
+            try:
+                _write_all(self._tasks, pickle.dumps((task, values, named), protocol=pickle.HIGHEST_PROTOCOL))
+            except BrokenPipeError:
+                pass  # it died, as it tells when it is waited for
+            finally:
+                os.close(self._tasks)
+            sent = _read_all(self._results)
+            os.close(self._results)
+            if os.waitpid(child, 0)[1] == 0:
+                result: T = pickle.loads(sent)
+                return result
+        return task(*values, **named, ready=None)
+
+    def end(self) -> None:
+        """End the copy if no task came for it."""
+        if self._child:
+            os.kill(self._child, signal.SIGKILL)
+            os.waitpid(self._child, 0)
+            os.close(self._tasks)
+            os.close(self._results)
+            self._child = 0
+
+
+def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
+    """Get ready in the copied process, run the one task it is sent, and end without any of this process's endings."""
+    code = 1
+    try:
+        ready = get_ready()
+        task, values, named = pickle.loads(_read_all(tasks))
+        _write_all(results, pickle.dumps(task(*values, **named, ready=ready), protocol=pickle.HIGHEST_PROTOCOL))
+        code = 0
+    finally:
+        os._exit(code)
+
+
+def _queue(numbers: Sequence[int]) -> int:
+    """Return the reading end of a pipe with the numbers of tasks: each of them is read by one process alone."""
+    reader, writer = os.pipe()
+    os.write(writer, b"".join(at.to_bytes(_NUMBER, "big") for at in numbers))
+    os.close(writer)
+    return reader
+
+
+def _turns(first: int, queue: int) -> Iterator[int]:
+    """Yield the numbers of the tasks that are this process's turn, until none is left."""
+    yield first
+    while number := os.read(queue, _NUMBER):
+        yield int.from_bytes(number, "big")
 
 
 def _can_copy() -> bool:
@@ -61,17 +140,20 @@ def _can_copy() -> bool:
     return hasattr(os, "fork") and (os.cpu_count() or 1) > 1 and len(sys._current_frames()) == 1
 
 
-def _run_there(reader: int, writer: int, tasks: Sequence[Callable[[], T]]) -> None:
+def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[int]) -> None:
     """Run tasks in the copied process, send their results and end it without any of this process's own endings."""
     code = 1
     try:
-        os.close(reader)
-        content = memoryview(pickle.dumps([task() for task in tasks], protocol=pickle.HIGHEST_PROTOCOL))
-        while content:
-            content = content[os.write(writer, content) :]
+        _write_all(writer, pickle.dumps({at: tasks[at]() for at in turns}, protocol=pickle.HIGHEST_PROTOCOL))
         code = 0
     finally:
         os._exit(code)
+
+
+def _write_all(writer: int, content: bytes) -> None:
+    left = memoryview(content)
+    while left:
+        left = left[os.write(writer, left) :]
 
 
 def _read_all(reader: int) -> bytes:
@@ -79,3 +161,12 @@ def _read_all(reader: int) -> bytes:
     while part := os.read(reader, _CHUNK):
         parts.append(part)
     return b"".join(parts)
+
+
+def _read_only(values: Mapping[Any, Any]) -> MappingProxyType[Any, Any]:
+    return MappingProxyType(values)
+
+
+# What is read of a house holds both: pickle does not know how to send the first, and sends the second as digits.
+copyreg.pickle(MappingProxyType, lambda values: (_read_only, (dict(values),)))
+copyreg.pickle(Fraction, lambda number: (Fraction, (number.numerator, number.denominator)))

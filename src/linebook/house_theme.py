@@ -73,6 +73,12 @@ def open_looks(house: HouseFile, folder: Path, asked: str = "") -> Outcome[Looks
     return Outcome(value=Looks(theme=theme.value, theme_folder=folder / "templates", folders=folders), faults=faults)
 
 
+def shipped_theme(name: str) -> Theme | None:
+    """Return a theme that comes with linebook as it is, without the lines of a house; None where there is none."""
+    layer = _shipped(name or STANDARD, None).value
+    return _theme((layer,), ()).value if layer and layer.base is None else None
+
+
 def find_themes() -> dict[str, tuple[Path, str]]:
     """Return the themes that come with linebook by name, the standard one first: folder and file name."""
     found: dict[str, tuple[Path, str]] = {}

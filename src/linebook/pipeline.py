@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-from linebook.check.house import check_house
-from linebook.check.loads import find_too_many_loads
-from linebook.halves import run_tasks
-from linebook.read.house_folder import read_house
 from linebook.source.faults import Fault, Outcome, Severity
+from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
-    from linebook.compute.results import AllergenTable, Batch, Night
+    from linebook.compute.plan_results import PrepPlan
+    from linebook.compute.results import AllergenTable, Batch, Night, Sized
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
     from linebook.pdf.printing import Printing
     from linebook.screen.folder import ScreenFile
+    from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile, Workshop
 
 
@@ -35,6 +36,9 @@ def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None)
 
     The value is None where there is any error, in reading too: a record read in part must not reach a sheet.
     """
+    from linebook.check.house import check_house
+    from linebook.read.house_folder import read_house
+
     reading = read_house(folder, shown, printed)
     if reading.outcome.value is None:
         return Outcome(value=None, faults=reading.outcome.faults)
@@ -46,11 +50,31 @@ def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None)
 
 def find_menu(house: House, day: date) -> str | None:
     """Return the id of the menu in force on a day: the latest to have begun that has not ended."""
-    begun = [menu for menu in house.menus.values() if menu.first <= day]
-    if not begun:
-        return None
-    latest = max(begun, key=lambda menu: menu.first)
-    return None if latest.last is not None and latest.last < day else latest.id
+    from linebook.compute.services import menu_in_force
+
+    return menu_in_force(house, day)
+
+
+def find_card_fingerprints(house: House, menu: str, wanted: Iterable[str], folder: Path, day: date) -> dict[str, str]:
+    """Return the fingerprints of components' batch cards as a binder has them for a menu, by component.
+
+    A component whose card cannot be made has none.
+    """
+    from linebook.compute.allergens import compute_allergens
+    from linebook.compute.demand import compute_night
+    from linebook.documents.batch_card import DOCUMENT
+    from linebook.documents.binder_order import BinderEntry
+    from linebook.model.occasion import Occasion
+    from linebook.workshop import open_workshop
+
+    opened = open_workshop(house, menu, day, folder)
+    if opened.value is None:
+        return {}
+    table = compute_allergens(house, menu, on=day)
+    nights = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(house.file.nights)]
+    entries = [BinderEntry(document=DOCUMENT, subject=id_) for id_ in wanted if id_ in house.components]
+    made = [(entry.subject, opened.value.entry_sheet(entry, table, nights)) for entry in entries]
+    return {id_: sheet.value.fingerprint for id_, sheet in made if sheet.value}
 
 
 def build_binders(
@@ -64,35 +88,64 @@ def build_binders(
     folder: Path,
     progress: Callable[[str], None],
     theme: str = "",
+    ready: Templates | None = None,
+    first_issued: Mapping[str, date] = MappingProxyType({}),
+    apart: Callable[[str, PdfFile], Collection[str]] | None = None,
 ) -> Outcome[tuple[PdfFile, ...]]:
-    """Draw the binder of each line that has something on the menu, then the allergen matrix."""
+    """Draw the binder of each line that has something on the menu, then the allergen matrix.
+
+    ``ready`` are the templates of the house's folder where they were opened ahead; ``first_issued`` are the days on
+    which fingerprints were first issued. Where ``apart`` is given, each PDF knows what it holds, and the sheets whose ids
+    it names for a line ('' for front of house) and its PDF are drawn once more in one of their own.
+    """
     from linebook.compute.allergens import compute_allergens
     from linebook.compute.demand import compute_night
     from linebook.documents.binder_order import binder_order
     from linebook.model.occasion import Occasion
     from linebook.workshop import open_workshop
 
-    opened = open_workshop(house, menu, issued, folder, theme)
+    opened = open_workshop(house, menu, issued, folder, theme, ready, first_issued)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
     progress("computing amounts and allergens")
     table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
-    too_many = [fault for night in computed for fault in _too_many_loads(night)]
-    if too_many:
-        return Outcome(value=None, faults=tuple(too_many))
+    refused = [fault for night in computed for fault in _refused(house, night)]
+    refused = refused or [*_refused_bases(house, menu)]
+    if refused:
+        return Outcome(value=None, faults=tuple(refused))
 
     def bind(line: str) -> Outcome[PdfFile]:
         progress(f"drawing the {line} binder")
         sheets = workshop.binder_sheets(line, table, computed, also)
-        return workshop.draw(sheets, printing.file_name(f"{line}-binder"), printing)
+        return _with_apart(workshop, sheets, line, f"{line}-binder", printing, apart)
 
     def bind_matrix() -> Outcome[PdfFile]:
-        return workshop.draw(workshop.matrix_sheet(table, also), printing.file_name("allergen-matrix"), printing)
+        return _with_apart(workshop, workshop.matrix_sheet(table, also), "", "allergen-matrix", printing, apart)
 
     counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
     return _drawn([*(partial(bind, line) for line in counts), bind_matrix], [*counts.values(), _MATRIX_WEIGHT])
+
+
+def _with_apart(
+    workshop: Workshop,
+    sheets: Outcome[tuple[Sheet, ...]],
+    line: str,
+    stem: str,
+    printing: Printing,
+    apart: Callable[[str, PdfFile], Collection[str]] | None,
+) -> Outcome[PdfFile]:
+    """Draw the sheets of one file, and once more those that are wanted apart."""
+    whole = workshop.draw(sheets, printing.file_name(stem), printing, keep=apart is not None)
+    if apart is None or whole.value is None or sheets.value is None:
+        return whole
+    wanted = apart(line, whole.value)
+    chosen = tuple(sheet for sheet in sheets.value if sheet.text.id in wanted)
+    if not chosen:
+        return whole
+    part = workshop.draw(Outcome(value=chosen), printing.file_name(f"{stem}-changed"), printing)
+    return Outcome(value=replace(whole.value, changed=part.value), faults=(*whole.faults, *part.faults))
 
 
 def build_rail_cards(
@@ -137,6 +190,8 @@ def _also(house: House, menu: str) -> AllergenTable | None:
 
 def _drawn(tasks: Sequence[Callable[[], Outcome[PdfFile]]], weights: Sequence[int]) -> Outcome[tuple[PdfFile, ...]]:
     """Return all PDFs, or all faults; ``weights`` say how long each takes against the others."""
+    from linebook.halves import run_tasks
+
     drawn = run_tasks(tasks, weights)
     faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
     files = tuple(outcome.value for outcome in drawn if outcome.value)
@@ -185,6 +240,7 @@ def build_screen(
     from linebook.model.occasion import Occasion
     from linebook.screen.folder import draw_screen
     from linebook.screen.page import Frame
+    from linebook.service_sheets import screen_sheets
     from linebook.workshop import open_workshop
 
     opened = open_workshop(house, menu, issued, folder)
@@ -194,14 +250,14 @@ def build_screen(
     progress("computing amounts and allergens")
     table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
-    too_many = tuple(fault for night in computed for fault in _too_many_loads(night))
+    too_many = tuple(fault for night in computed for fault in _refused(house, night))
     if too_many:
         return Outcome(value=None, faults=too_many)
     progress("drawing the pages")
     cooking = [line for line in lines if binder_order(house, menu, line)]
     if not cooking:
         return Outcome(value=())
-    sheets = workshop.screen_sheets(cooking, table, computed, also)
+    sheets = screen_sheets(workshop, cooking, table, computed, also)
     if sheets.value is None:
         return Outcome(value=None, faults=sheets.faults)
     accents = tuple(accent.ink.colour for accent in workshop.theme.accents)
@@ -220,8 +276,14 @@ def build_batch(
     folder: Path,
     name: str,
     theme: str = "",
+    night: Night | None = None,
+    sized: Sized | None = None,
 ) -> Outcome[PdfFile]:
-    """Draw the one-night sheet of a batch; ``covers`` is 0 where it was not sized for a number of covers."""
+    """Draw the one-night sheet of a batch; ``covers`` is 0 where it was not sized for a number of covers.
+
+    ``night`` is the night it is made for, with its stock and the balance of its trim; ``sized`` how it was sized
+    otherwise.
+    """
     from linebook.compute.allergens import compute_allergens
     from linebook.compute.results import Night
     from linebook.model.occasion import Occasion
@@ -230,17 +292,14 @@ def build_batch(
     opened = open_workshop(house, menu, day, folder, theme)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
-    night = Night(
-        occasion=Occasion(menu=menu, covers=covers, date=day),
-        demands=(),
-        batches={batch.component.id: batch},
-        needs={},
-        apart={},
-    )
-    too_many = tuple(_too_many_loads(night))
+    occasion = Occasion(menu=menu, covers=covers, date=day)
+    alone = Night(occasion=occasion, demands=(), batches={batch.component.id: batch}, needs={}, apart={}, sized=sized)
+    too_many = tuple(_refused(house, alone))
     if too_many:
         return Outcome(value=None, faults=too_many)
-    sheet = opened.value.night_sheet(batch.component.id, night, compute_allergens(house, menu, only=batch.component.id))
+    sheet = opened.value.night_sheet(
+        batch.component.id, night or alone, compute_allergens(house, menu, only=batch.component.id)
+    )
     return opened.value.draw(sheet, name, printing)
 
 
@@ -267,6 +326,55 @@ def build_prints(
     )
 
 
+@frozen
+class LabelPrint:
+    """The labels of a day as a PDF: how many there are, and the measurements of their sheet in words."""
+
+    file: PdfFile
+    labels: int
+    measures: str
+
+
+def build_labels(
+    house: House,
+    plan: PrepPlan,
+    day: date,
+    *,
+    lines: Sequence[str],
+    start: int,
+    folder: Path,
+    name: str,
+    theme: str = "",
+) -> Outcome[LabelPrint]:
+    """Draw a label for each container of what lines have ready on a day; None without faults where there is nothing.
+
+    ``start`` is the place of the first label on its sheet, counted from 1 and starting over after the last.
+    """
+    from linebook.compute.allergens import compute_allergens
+    from linebook.compute.containers import containers_of
+    from linebook.documents.container_labels import label_run
+    from linebook.model.label_sheets import labels_of
+    from linebook.pdf.printing import Printing
+    from linebook.workshop import PdfFile, open_workshop
+
+    made = containers_of(house, plan, day, lines)
+    if not made:
+        return Outcome(value=None)
+    opened = open_workshop(house, made[0].menu, day, folder, theme)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    sheet = labels_of(house.file)
+    tables = {menu: compute_allergens(house, menu, on=day) for menu in {one.menu for one in made}}
+    run = label_run(house, day, made, tables, opened.value.wording)
+    drawn = opened.value.draw_labels(run, sheet, start)
+    if drawn.value is None:
+        return Outcome(value=None, faults=drawn.faults)
+    content, pages = drawn.value.content, drawn.value.pages
+    file = PdfFile(name=name, content=content, sheets=pages, pages=pages, printing=Printing(paper=sheet.paper))
+    size = f"{sheet.columns} x {sheet.rows} of {float(sheet.length):g} x {float(sheet.width):g} mm"
+    return Outcome(value=LabelPrint(file=file, labels=len(run.labels), measures=size), faults=drawn.faults)
+
+
 def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[AnsweredSeat, ...]:
     """Return what to do with every dish of a menu for each seat of a table."""
     from linebook.compute.guest import judge
@@ -288,16 +396,34 @@ def build_guest_sheet(
     theme: str = "",
 ) -> Outcome[PdfFile]:
     """Draw the guest sheet of a table for one day; ``seats`` are those of the request with their verdicts."""
+    from linebook.service_sheets import guest_sheet
     from linebook.workshop import open_workshop
 
     opened = open_workshop(house, menu, day, folder, theme)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
-    return opened.value.draw(opened.value.guest_sheet(request, seats), name, printing)
+    return opened.value.draw(guest_sheet(opened.value, request, seats), name, printing)
 
 
-def _too_many_loads(night: Night) -> Iterator[Fault]:
+def _refused(house: House, night: Night) -> Iterator[Fault]:
+    """Yield what a night's batches may not be printed with: too many loads, or what cannot be weighed exactly."""
+    from linebook.check.loads import find_too_many_loads
+    from linebook.compute.refused import find_refused
+
     covers = night.occasion.covers
     made = f"a night of {covers:,} covers" if covers else "this much"
     for batch in night.batches.values():
-        yield from find_too_many_loads(batch.component, batch.loads, made)
+        yield from find_too_many_loads(batch.component, batch.loads, made, batch.stage_loads)
+        yield from find_refused(house, batch, made)
+
+
+def _refused_bases(house: House, menu: str) -> Iterator[Fault]:
+    """Yield what the cards of a menu, as written, cannot be weighed with: a binder shows the spec's own batch."""
+    from linebook.compute.base import base_batch
+    from linebook.compute.makeup import components_of
+    from linebook.compute.refused import find_refused
+
+    if not any(item.weigh_exactly or item.strength for item in house.pantry.values()):
+        return
+    for component in components_of(house, house.menus[menu]):
+        yield from find_refused(house, base_batch(house, component), "the batch as written")

@@ -6,6 +6,7 @@ Prints nothing, reads no clock.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
@@ -17,19 +18,45 @@ from linebook.source.frozen import frozen
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
     from linebook.documents.binder_order import BinderEntry
-    from linebook.documents.guest_request import AnsweredSeat, GuestRequest
+    from linebook.documents.container_labels import LabelRun
     from linebook.documents.text import Text
+    from linebook.documents.tonight_notice import NoticeWriter
     from linebook.documents.wording import Wording
     from linebook.figures.shapes import Drawing, Picture
     from linebook.markup.blocks import SheetText
     from linebook.markup.sheet import Band, Foot, Sheet
-    from linebook.model.house import House
+    from linebook.model.house import House, LabelSheet
+    from linebook.pdf.binder import Bound
     from linebook.pdf.printing import Printing
     from linebook.pdf.theme import Theme
     from linebook.templating.templates import Templates
 
-FOR_ONE_DAY: Final = frozenset(("guest-sheet", "count-sheet", "order-sheet"))
+FOR_ONE_DAY: Final = frozenset(
+    (
+        "guest-sheet",
+        "count-sheet",
+        "order-sheet",
+        "prep-day",
+        "prep-week",
+        "pull-list",
+        "tasting-sheet",
+        "line-up-sheet",
+        "swap-sheet",
+    )
+)
 """Documents that are printed for one day; of the others a sheet is, where its id ends in the occasion."""
+
+_OF_ANY_MENU: Final = frozenset(("station-card", "plating-guide", "batch-card", "cutting-plan"))
+"""Sheets of a binder that stay in it when the menu changes and they do not, so that their feet name none."""
+
+
+@frozen
+class HeldSheet:
+    """One sheet of a PDF: what it says, its fingerprint and how many pages it is printed on."""
+
+    text: SheetText
+    fingerprint: str
+    pages: int
 
 
 @frozen
@@ -38,6 +65,7 @@ class PdfFile:
 
     ``sheets`` are what it holds and ``pages`` what is printed, which is fewer where two cards share one.
     ``turned`` says that it lies on its side and is bound by its top. ``notes`` are sentences about what it lacks.
+    ``held`` is what it holds, sheet by sheet, where that is kept; ``changed`` is a PDF of some of them.
     """
 
     name: str
@@ -47,10 +75,24 @@ class PdfFile:
     printing: Printing
     turned: bool = False
     notes: tuple[str, ...] = ()
+    held: tuple[HeldSheet, ...] = ()
+    changed: PdfFile | None = None
 
 
-def open_workshop(house: House, menu: str, issued: date, folder: Path, theme: str = "") -> Outcome[Workshop]:
-    """Return the workshop of the house in ``folder``; ``theme`` is the one asked for, '' for the house's."""
+def open_workshop(
+    house: House,
+    menu: str,
+    issued: date,
+    folder: Path,
+    theme: str = "",
+    ready: Templates | None = None,
+    first_issued: Mapping[str, date] = MappingProxyType({}),
+) -> Outcome[Workshop]:
+    """Return the workshop of the house in ``folder``; ``theme`` is the one asked for, '' for the house's.
+
+    ``ready`` are the templates of the same folder where they were opened ahead. ``first_issued`` are the days on which
+    fingerprints were first issued; others are issued now.
+    """
     from linebook.documents.wording import wording_in
     from linebook.house_theme import open_looks
     from linebook.templating.templates import Templates
@@ -58,6 +100,7 @@ def open_workshop(house: House, menu: str, issued: date, folder: Path, theme: st
     looks = open_looks(house.file, folder, theme)
     if looks.value is None:
         return Outcome(value=None, faults=looks.faults)
+    wording = wording_in(house.file.languages)
     workshop = Workshop(
         house=house,
         menu=menu,
@@ -65,10 +108,18 @@ def open_workshop(house: House, menu: str, issued: date, folder: Path, theme: st
         folder=folder,
         theme=looks.value.theme,
         theme_folder=looks.value.theme_folder,
-        templates=Templates(looks.value.folders),
-        wording=wording_in(house.file.languages),
+        templates=ready or Templates(looks.value.folders),
+        wording=wording,
+        notices=_notices(house, menu, wording) if house.tonight else None,
+        first_issued=first_issued,
     )
     return Outcome(value=workshop)
+
+
+def _notices(house: House, menu: str, wording: Wording) -> NoticeWriter | None:
+    from linebook.documents.tonight_notice import notice_writer  # here, because on most nights nothing is missing
+
+    return notice_writer(house, menu, wording)
 
 
 def _untranslated(house: House) -> tuple[str, ...]:
@@ -82,7 +133,10 @@ def _untranslated(house: House) -> tuple[str, ...]:
 
 @frozen
 class Workshop:
-    """What turns computed values into sheets and sheets into PDFs, for one menu of one house."""
+    """What turns computed values into sheets and sheets into PDFs, for one menu of one house.
+
+    ``notices`` writes what is otherwise tonight at the top of each sheet; None where nothing is.
+    """
 
     house: House
     menu: str
@@ -92,15 +146,19 @@ class Workshop:
     theme_folder: Path
     templates: Templates
     wording: Wording
+    notices: NoticeWriter | None = None
+    first_issued: Mapping[str, date] = MappingProxyType({})
 
     def binder_sheets(
         self, line: str, table: AllergenTable, nights: Sequence[Night], also: AllergenTable | None = None
     ) -> Outcome[tuple[Sheet, ...]]:
         """Return the sheets of a line's binder: cover, allergen page, then dishes and components in working order."""
-        from linebook.documents.binder_order import binder_order
+        from linebook.documents.binder_order import binder_order, dishes_of_line
         from linebook.documents.line_cover import line_cover
 
         made = [self.line_page(line, table, also)]
+        if nights and dishes_of_line(self.house, self.menu, line):
+            made.append(self.set_up_page(line, nights))
         made += [self.entry_sheet(entry, table, nights) for entry in binder_order(self.house, self.menu, line)]
         faults = [fault for outcome in made for fault in outcome.faults]
         sheets = [outcome.value for outcome in made if outcome.value]
@@ -118,32 +176,22 @@ class Workshop:
 
         return self.sheet(DOCUMENT, line_allergens(self.house, line, table, self.wording, also))
 
-    def screen_sheets(
-        self,
-        lines: Sequence[str],
-        table: AllergenTable,
-        nights: Sequence[Night],
-        also: AllergenTable | None = None,
-    ) -> Outcome[tuple[Sheet, ...]]:
-        """Return the sheets of a house on a screen: its index, the matrix, then each line's binder."""
-        from linebook.documents.screen_index import DOCUMENT, screen_index
+    def sheets(self, document: str, views: Sequence[object]) -> Outcome[tuple[Sheet, ...]]:
+        """Return a sheet of each view, by their document's template."""
+        return together([self.sheet(document, view) for view in views])
 
-        index = _alone(self.sheet(DOCUMENT, screen_index(self.house, self.menu, lines, self.wording)))
-        made = [
-            index,
-            self.matrix_sheet(table, also),
-            *(self.binder_sheets(line, table, nights, also) for line in lines),
-        ]
-        faults = tuple(dict.fromkeys(one for outcome in made for one in outcome.faults))
-        sheets = tuple(sheet for outcome in made for sheet in outcome.value or ())
-        return Outcome(value=None if faults else sheets, faults=faults)
+    def set_up_page(self, line: str, nights: Sequence[Night]) -> Outcome[Sheet]:
+        """Return the set-up sheet of a line for the nights given."""
+        from linebook.documents.set_up_sheet import DOCUMENT, set_up_sheet
+
+        return self.sheet(DOCUMENT, set_up_sheet(self.house, line, self.menu, nights, self.wording))
 
     def matrix_sheet(self, table: AllergenTable, also: AllergenTable | None = None) -> Outcome[tuple[Sheet, ...]]:
         """Return the allergen matrix; ``also`` are its columns that are no allergens."""
         from linebook.documents.allergen_matrix import allergen_matrix
 
         view = allergen_matrix(self.house, table, self.wording, also, self.issued)
-        return _alone(self.sheet("allergen-matrix", view))
+        return alone(self.sheet("allergen-matrix", view))
 
     def index_sheet(self) -> Outcome[tuple[Sheet, ...]]:
         """Return the index from every allergen and ingredient to the dishes that carry it."""
@@ -151,24 +199,18 @@ class Workshop:
         from linebook.documents.allergen_index import DOCUMENT, allergen_index_sheet
 
         entries = allergen_index(self.house, self.menu)
-        return _alone(self.sheet(DOCUMENT, allergen_index_sheet(self.house, self.menu, entries, self.wording)))
+        return alone(self.sheet(DOCUMENT, allergen_index_sheet(self.house, self.menu, entries, self.wording)))
 
     def night_sheet(self, component: str, night: Night, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
-        """Return the batch card of one component for one service."""
+        """Return the batch card of one component for one service, and how it is cut where it is."""
         from linebook.compute.base import base_batch
         from linebook.documents.batch_card import night_batch_card
 
         base = base_batch(self.house, component)
-        return _alone(
-            self.sheet("batch-card", night_batch_card(self.house, base, night, component, table, self.wording))
-        )
-
-    def guest_sheet(self, request: GuestRequest, seats: Sequence[AnsweredSeat]) -> Outcome[tuple[Sheet, ...]]:
-        """Return the guest sheet of a table for the day of issue."""
-        from linebook.documents.guest_sheet import DOCUMENT, guest_sheet
-
-        view = guest_sheet(self.house, self.menu, request, seats, self.issued, self.wording)
-        return _alone(self.sheet(DOCUMENT, view))
+        made = [self.sheet("batch-card", night_batch_card(self.house, base, night, component, table, self.wording))]
+        if base.component.cut is not None:
+            made.append(self._cutting_sheet(component, (), night))
+        return together(made)
 
     def rail_cards(self, line: str, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
         """Return the station cards of a line's dishes, in the order of its binder."""
@@ -176,10 +218,8 @@ class Workshop:
         from linebook.documents.station_card import DOCUMENT
 
         dishes = dishes_of_line(self.house, self.menu, line)
-        made = [self.entry_sheet(BinderEntry(document=DOCUMENT, subject=dish.id), table, ()) for dish in dishes]
-        faults = tuple(fault for outcome in made for fault in outcome.faults)
-        sheets = tuple(outcome.value for outcome in made if outcome.value)
-        return Outcome(value=None if faults else sheets, faults=faults)
+        entries = [BinderEntry(document=DOCUMENT, subject=dish.id) for dish in dishes]
+        return together([self.entry_sheet(entry, table, ()) for entry in entries])
 
     def entry_sheet(self, entry: BinderEntry, table: AllergenTable, nights: Sequence[Night]) -> Outcome[Sheet]:
         """Return one sheet of a binder; ``nights`` are the columns of a batch card."""
@@ -193,11 +233,15 @@ class Workshop:
             return self.sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
         if entry.document == "plating-guide":
             return self._guide_sheet(entry.subject, table)
+        if entry.document == "cutting-plan":
+            return self._cutting_sheet(entry.subject, nights)
         view = binder_batch_card(self.house, base_batch(self.house, entry.subject), nights, table, self.wording)
         return self.sheet(entry.document, view)
 
-    def draw(self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing) -> Outcome[PdfFile]:
-        """Return the PDF of the sheets."""
+    def draw(
+        self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing, *, keep: bool = False
+    ) -> Outcome[PdfFile]:
+        """Return the PDF of the sheets, with what it holds where that is to be kept."""
         from linebook.model.letters import find_letter
         from linebook.pdf.binder import draw_binder
 
@@ -222,8 +266,31 @@ class Workshop:
             printing=printing,
             turned=all(sheet.text.landscape for sheet in sheets.value),
             notes=_untranslated(self.house),
+            held=tuple(map(_held, sheets.value, drawn.value.each)) if keep else (),
         )
         return Outcome(value=file, faults=drawn.faults)
+
+    def tasting_sheet(self, day: date) -> Outcome[tuple[Sheet, ...]]:
+        """Return the tasting sheet of the menu for a day's service."""
+        from linebook.documents.tasting_sheet import DOCUMENT, tasting_sheet
+
+        return alone(self.sheet(DOCUMENT, tasting_sheet(self.house, self.menu, day, self.wording)))
+
+    def draw_labels(self, run: LabelRun, sheet: LabelSheet, start: int) -> Outcome[Bound]:
+        """Return the PDF of labels on their sheet of labels, from its ``start``-th place."""
+        from linebook.model.letters import find_letter
+        from linebook.pdf.label_pages import draw_labels
+
+        return draw_labels(
+            run,
+            sheet,
+            self.theme,
+            start=start,
+            title=self.house.file.name,
+            language=self.house.file.languages[0],
+            folder=self.theme_folder,
+            places=lambda letter: find_letter(self.house, letter),
+        )
 
     def _guide_sheet(self, dish_id: str, table: AllergenTable) -> Outcome[Sheet]:
         """Return the plating guide of a dish: from above, from the side where it is built up, and its photograph."""
@@ -235,6 +302,22 @@ class Workshop:
             return Outcome(value=None, faults=drawn.faults)
         view = plating_guide(self.house, dish_id, table, self.wording, photo=drawn.value.photo)
         return self.sheet("plating-guide", view, drawn.value.figures)
+
+    def _cutting_sheet(self, component: str, nights: Sequence[Night], night: Night | None = None) -> Outcome[Sheet]:
+        """Return the cutting plan of a component that is cut: for the standard nights, or for one ``night``."""
+        from linebook.compute.base import base_batch
+        from linebook.documents.cutting_plan import DOCUMENT, FIGURE, binder_cutting_plan, night_cutting_plan
+        from linebook.figures.cutting import draw_cutting
+        from linebook.model.cutting import cut_plan
+
+        cut = self.house.components[component].cut
+        assert cut is not None
+        if night is not None:
+            view = night_cutting_plan(self.house, night, component, self.wording)
+        else:
+            view = binder_cutting_plan(self.house, base_batch(self.house, component), nights, self.menu, self.wording)
+        drawing = draw_cutting(cut_plan(cut), alternative=view.figure.alternative.plain)
+        return self.sheet(DOCUMENT, view, {FIGURE: drawing})
 
     def _plate(self, dish_id: str, name: str, *, small: bool) -> Mapping[str, Drawing]:
         from linebook.documents.places import alternative_text
@@ -268,34 +351,63 @@ class Workshop:
         read = self.text_of(document, view)
         if read.value is None:
             return Outcome(value=None, faults=read.faults)
-        text = read.value
+        noticed = self._noticed(read.value)
+        if noticed.value is None:
+            return Outcome(value=None, faults=noticed.faults)
+        text = noticed.value
+        fingerprint = fingerprint_of(text)
         return Outcome(
             value=Sheet(
                 text=text,
-                foot=self._foot(document, text),
-                fingerprint=fingerprint_of(text),
+                foot=self._foot(document, text, fingerprint),
+                fingerprint=fingerprint,
                 figures=figures,
                 band=self._band(text.line),
                 section=_plain(text) if text.kind in ("station-card", "plating-guide") else "",
-                bookmark=self.wording.say(f"document.{document}").plain if text.kind != "batch-card" else "",
+                bookmark=self._bookmark(document, text),
             )
         )
 
-    def _foot(self, document: str, text: SheetText) -> Foot:
+    def _bookmark(self, document: str, text: SheetText) -> str:
+        """Return what an outline calls a sheet, '' for its title alone: a batch card is what it is of."""
+        name = self.wording.say(f"document.{document}").plain
+        if document == "cutting-plan":
+            return self.wording.say("foot.between").plain.join((_plain(text), name))
+        return name if document != "batch-card" else ""
+
+    def _noticed(self, text: SheetText) -> Outcome[SheetText]:
+        """Return what a sheet says, with what is otherwise tonight before its own blocks."""
+        notice = self.notices.for_sheet(text.id, text.line) if self.notices else None
+        if notice is None:
+            return Outcome(value=text)
+        from linebook.documents.tonight_notice import DOCUMENT
+
+        said = self.text_of(DOCUMENT, notice)
+        if said.value is None:
+            return Outcome(value=None, faults=said.faults)
+        return Outcome(value=replace(text, blocks=(*said.value.blocks, *text.blocks)))
+
+    def _foot(self, document: str, text: SheetText, fingerprint: str) -> Foot:
         from linebook.documents.second import menu_name
         from linebook.markup.sheet import Foot
 
         say, title = self.wording.say, _title(text)
         night = document in FOR_ONE_DAY or text.id.count(":") > 1
-        when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(self.issued))
+        day = self.issued if night else self.first_issued.get(fingerprint, self.issued)
+        when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(day))
         between = say("foot.between").plain
-        served = (when.both, self.house.file.name, menu_name(self.house, self.menu).both)
+        served = [when.both, self.house.file.name]
+        if night or document not in _OF_ANY_MENU:
+            served.append(menu_name(self.house, self.menu).both)
+        if self.notices:
+            served.append(self.notices.foot.both)
         named = (say(f"document.{document}").both, title.both)
         return Foot(
             lines=(between.join(served), between.join(dict.fromkeys(named))),
             pages=say("foot.pages", page="{page}", pages="{pages}").plain,
             continues=say("foot.continues").both,
             blank=say("foot.blank", name=title).both,
+            columns=say("foot.columns", first="{first}", last="{last}", count="{count}").both,
         )
 
     def _band(self, line: str) -> Band | None:
@@ -308,7 +420,17 @@ class Workshop:
         return None
 
 
-def _alone(outcome: Outcome[Sheet]) -> Outcome[tuple[Sheet, ...]]:
+def _held(sheet: Sheet, pages: int) -> HeldSheet:
+    return HeldSheet(text=sheet.text, fingerprint=sheet.fingerprint, pages=pages)
+
+
+def together(made: Sequence[Outcome[Sheet]]) -> Outcome[tuple[Sheet, ...]]:
+    """Return all sheets, or all faults."""
+    faults = tuple(fault for outcome in made for fault in outcome.faults)
+    return Outcome(value=None if faults else tuple(one.value for one in made if one.value), faults=faults)
+
+
+def alone(outcome: Outcome[Sheet]) -> Outcome[tuple[Sheet, ...]]:
     return Outcome(value=(outcome.value,) if outcome.value else None, faults=outcome.faults)
 
 

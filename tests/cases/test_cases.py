@@ -25,7 +25,14 @@ ELSEWHERE = {
     ),
     **dict.fromkeys(("LB801", "LB802", "LB803", "LB804", "LB805"), "theme and fit: tests/unit/pdf"),
     **dict.fromkeys(("LB806", "LB807", "LB808"), "a house's own theme: tests/unit/looks"),
+    "LB328": "what a sized batch cannot be weighed with: tests/unit/compute/test_refused.py",
+    "LB709": "services and covers to order for: tests/unit/compute/test_services.py",
     **dict.fromkeys(("LB901", "LB902"), "output: tests/cli and tests/unit/writing"),
+    **dict.fromkeys(
+        ("LB623", "LB625"), "labels and saved plans: tests/unit/pdf/test_label_pages.py, tests/cli/test_plan.py"
+    ),
+    **dict.fromkeys(("LB904", "LB905", "LB906", "LB907"), "the register: tests/cli/test_issue_command.py"),
+    **dict.fromkeys(("LB413", "LB903"), "what is missing and what is left: tests/cli/test_supply.py"),
 }
 """Codes that no spec text can produce, and where they are tested."""
 

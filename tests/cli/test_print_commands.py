@@ -33,10 +33,10 @@ def text_of(path: Path) -> str:
 
 def test_bind_ends_by_saying_what_was_made_and_how_to_print_it(run: Run, kitchen: Path) -> None:
     assert said(run("bind", "kitchen", *DAY)) == [
-        "output/stove-binder.pdf     6 sheets, 7 pages, A4",
+        "output/stove-binder.pdf     7 sheets, 8 pages, A4",
         "output/allergen-matrix.pdf  1 sheet, 1 page, A4",
         "",
-        "Paper    8 leaves of A4, one side, in colour",
+        "Paper    9 leaves of A4, one side, in colour",
         "Print    at 100 %; do not fit to page",
         "Punch    the binder on the left, the matrix along the top: 22 mm there are clear of print",
     ]
@@ -44,9 +44,9 @@ def test_bind_ends_by_saying_what_was_made_and_how_to_print_it(run: Run, kitchen
 
 def test_both_sides_need_fewer_leaves_and_are_turned_on_the_long_edge(run: Run, kitchen: Path, tmp_path: Path) -> None:
     lines = said(run("bind", "kitchen", "--duplex", "--paper", "letter", "--ink", "gray", *DAY))
-    assert lines[0] == "output/stove-binder.pdf     6 sheets, 11 pages, Letter"
+    assert lines[0] == "output/stove-binder.pdf     7 sheets, 13 pages, Letter"
     assert lines[3:] == [
-        "Paper    7 leaves of Letter, both sides, turned on the long edge, in grey",
+        "Paper    8 leaves of Letter, both sides, turned on the long edge, in grey",
         "Print    at 100 %; do not fit to page",
         "Punch    the binder on the left, the matrix along the top: 22 mm there are clear of print, on the backs too",
     ]
@@ -105,10 +105,10 @@ def test_the_house_says_how_it_prints_and_the_command_line_has_the_last_word(run
     house = kitchen / "house.yaml"
     house.write_text(house.read_text().replace("duplex: no ", "duplex: yes ").replace("ink: colour ", "ink: saving "))
     assert said(run("bind", "kitchen", *DAY))[3] == (
-        "Paper    7 leaves of A4, both sides, turned on the long edge, saving ink"
+        "Paper    8 leaves of A4, both sides, turned on the long edge, saving ink"
     )
     assert said(run("bind", "kitchen", "--no-duplex", "--ink", "colour", *DAY))[3] == (
-        "Paper    8 leaves of A4, one side, in colour"
+        "Paper    9 leaves of A4, one side, in colour"
     )
     for one_sided in ("--large", "--half-sheet"):
         assert any("one side, saving ink" in line for line in said(run("bind", "kitchen", one_sided, *DAY)))

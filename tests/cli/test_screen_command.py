@@ -11,7 +11,7 @@ import pytest
 from running import Run
 
 SAID = """\
-output/screen  8 pages to read on a screen
+output/screen  9 pages to read on a screen
 
 Open     output/screen/index.html first, in any browser
 Copy     the whole folder to a phone or a tablet: it needs no network
@@ -25,6 +25,7 @@ MADE = [
     "line-cover-stove.html",
     "linebook-files.txt",
     "plating-guide-lentil-bowl.html",
+    "set-up-sheet-stove.html",
     "station-card-lentil-bowl.html",
 ]
 

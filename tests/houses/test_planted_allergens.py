@@ -277,4 +277,4 @@ def test_the_contents_begin_with_the_allergen_page(bound: Prints) -> None:
     contents = next(table for table in tables(cover.blocks) if table.role == "contents")
     assert contents.rows[0].key == "sheet:line-allergens:garde"
     kinds = [sheet.kind for sheet in bound.sheets if sheet.line == "garde"]
-    assert kinds[:3] == ["line-cover", "line-allergens", "station-card"]
+    assert kinds[:4] == ["line-cover", "line-allergens", "set-up-sheet", "station-card"]

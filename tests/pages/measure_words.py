@@ -15,7 +15,7 @@ from printed_pages import Box, PrintedPage, Text, read_pages
 from sheet_words import Beside, Leaf, Line, Node, Said, Unit, leaves, said, squeezed
 
 _FEW_LINES = 2
-_MATRIX_PARTS = (1, 2, 3, 4)
+_MATRIX_PARTS = (1, 2, 3, 4, 5, 6)
 _LONGEST_GAP = 4
 """Leaves that are looked past for the word that comes next."""
 
@@ -104,7 +104,8 @@ def _best(own: list[tuple[Side, _Foot]], sheet) -> list[Defect]:
     """Return the defects of a sheet, its tables of marks set in as many parts as leave the fewest."""
     tries = []
     for parts in _MATRIX_PARTS:
-        found = list(_Reading(own, sheet, said(sheet.text, sheet.figures, matrix_parts=parts)).defects())
+        expected = said(sheet.text, sheet.figures, matrix_parts=parts, columns=sheet.foot.columns)
+        found = list(_Reading(own, sheet, expected).defects())
         if not found:
             return []
         tries.append(found)

@@ -17,9 +17,11 @@ from measure import EDGE_MM, POINTS_PER_MM, Card, Cards, Defect, measure
 from measure_words import measure_words
 from printed_pages import Box, PrintedPage
 
+from linebook.cli.print_options import Asked
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.demand import compute_night
 from linebook.compute.matrix_columns import compute_also
+from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.pdf.binder import draw_binder
 from linebook.pdf.printing import Printing
@@ -90,6 +92,18 @@ def bilingual_sheets() -> Sheets:
 
 
 @cache
+def marked_sheets(folder: Path, menu: str, languages: tuple[str, ...], theme: str) -> Sheets:
+    """Return the sheets of a house with a table of marks, in two languages: the matrix, and each line's own page."""
+    loaded = load_house(folder, "house", languages).value
+    assert loaded is not None
+    house, shop, table, nights = _with_workshop(Asked(languages=languages).house(loaded), folder, menu, theme)
+    also = compute_also(house, menu)
+    sheets = [sheet for line in house.file.lines for sheet in shop.binder_sheets(line.id, table, nights, also).value]
+    whole = Sheets(shop.theme, shop.theme_folder, (*shop.matrix_sheet(table, also).value, *sheets))
+    return whole.of_kind("allergen-matrix", "line-allergens")
+
+
+@cache
 def strain_sheets() -> Sheets:
     """Return the sheets of the house made to strain a page: a binder, three cards for a large night, and the matrix."""
     folder = stress_houses.write_house(Path(tempfile.mkdtemp()) / "house")
@@ -103,6 +117,10 @@ def strain_sheets() -> Sheets:
 def _opened(folder: Path, menu: str, theme: str) -> tuple:
     house = load_house(folder, "house").value
     assert house is not None
+    return _with_workshop(house, folder, menu, theme)
+
+
+def _with_workshop(house: House, folder: Path, menu: str, theme: str) -> tuple:
     opened = open_workshop(house, menu, ISSUED, folder, **({"theme": theme} if theme else {}))
     assert opened.faults == ()
     shop: Workshop = opened.value

@@ -114,14 +114,18 @@ def leaves(node: Node) -> Iterable[Leaf]:
             yield from leaves(part)
 
 
-def said(text: SheetText, figures: dict, *, matrix_parts: int = 1) -> Said:
-    """Return what a sheet says; a table of marks too wide for its page is set in ``matrix_parts`` parts."""
-    return _Teller(figures, matrix_parts).sheet(text)
+def said(text: SheetText, figures: dict, *, matrix_parts: int = 1, columns: str = "") -> Said:
+    """Return what a sheet says; a table of marks too wide for its page is set in ``matrix_parts`` parts.
+
+    Each of those says in ``columns`` which of the columns it has.
+    """
+    return _Teller(figures, matrix_parts, columns).sheet(text)
 
 
 class _Teller:
-    def __init__(self, figures: dict, matrix_parts: int) -> None:
+    def __init__(self, figures: dict, matrix_parts: int, columns: str) -> None:
         self._figures = figures
+        self._columns = columns
         self._matrix_parts = matrix_parts
         self._numbers = count(1)
         self._tables: dict[int, TableHeads] = {}
@@ -226,11 +230,20 @@ class _Teller:
         if self._matrix_parts == 1 or not marks:
             return self._table(table)
         others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
-        return Line(
-            tuple(
-                self._table(_columns_of(table, [*others, *marks[at : at + each]])) for at in range(0, len(marks), each)
-            )
-        )
+        parts = []
+        for start in range(0, len(marks), each):
+            kept = marks[start : start + each]
+            part = _columns_of(table, [*others, *kept])
+            parts.append(self._table(self._numbered(part, start + 1, start + len(kept), len(marks))))
+        return Line(tuple(parts))
+
+    def _numbered(self, part: Table, first: int, last: int, whole: int) -> Table:
+        """Return a part whose first head says which columns it has."""
+        own = self._columns.format(first=first, last=last, count=whole)
+        (head,) = part.head
+        corner, *heads = head.cells
+        cell = Cell(content=(Run(text=own),), note=corner.content)
+        return Table(columns=part.columns, head=(Row(cells=(cell, *heads)),), rows=part.rows, role=part.role)
 
 
 def _second(content: Sequence, second: Any, floor: float, unit: Unit) -> Iterable[Leaf]:

@@ -200,7 +200,7 @@ ingredients:
 
 
 def _limits() -> str:
-    """A component of five limits, made in many loads on the largest night."""
+    """A component of five limits, made in many loads on the largest night, and in more of them at its first stage."""
     return f"""\
 ---
 name: Watched at every turn
@@ -212,9 +212,11 @@ keeps: 3 d
 store: {{at: 3 °C, in: third-pan, where: walk-in}}
 ingredients:
   - {{item: item-1, amount: 1.6 kg, stage: cook}}
-  - {{item: item-6, amount: 500 g, stage: cook}}
+  - {{item: item-6, amount: 500 g, stage: cook, scale: held back}}
+also_makes:
+  - {{item: limits-trim, name: trim of what is watched, amount: 200 g, after: cook}}
 stages:
-  - {{stage: cook, hands_on: 20 min, until: 75 °C, where: oven, limit: cook}}
+  - {{stage: cook, hands_on: 20 min, unattended: 40 min, work: grows, time: judge, at_most: 1 kg, of: item-1, until: 75 °C, where: oven, limit: cook}}
   - {{stage: chill, hands_on: 10 min, unattended: 2 h, where: blast-chiller, limit: cool}}
   - {{stage: reheat, hands_on: 10 min, until: 75 °C, where: oven, limit: reheat}}
   - {{stage: keep, hands_on: 5 min, may_hold: 2 h, where: pass, limit: hold}}

@@ -14,6 +14,7 @@ from linebook.compute.guest_words import find_avoidances
 from linebook.documents.guest_request import AskedWord, GuestRequest, GuestSeat
 from linebook.pdf.printing import Printing
 from linebook.pipeline import judge_guests, load_house
+from linebook.service_sheets import guest_sheet
 from linebook.workshop import open_workshop
 
 TABLES = {
@@ -53,7 +54,7 @@ def guest_sheets(*languages: str) -> Sheets:
                 for _, seat, degree, asked in seats
             ),
         )
-        sheets += shop.guest_sheet(request, judge_guests(house, "early-spring", request)).value
+        sheets += guest_sheet(shop, request, judge_guests(house, "early-spring", request)).value
     return Sheets(shop.theme, shop.theme_folder, tuple(sheets))
 
 

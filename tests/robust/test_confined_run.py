@@ -133,7 +133,11 @@ def test_the_installed_command_runs_nothing_that_lies_about(surroundings: dict[s
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert list(places["marks"].iterdir()) == []
-    assert sorted(path.name for path in places["out"].iterdir()) == ["allergen-matrix.pdf", "stove-binder.pdf"]
+    assert sorted(path.name for path in places["out"].iterdir()) == [
+        ".kept.txt",
+        "allergen-matrix.pdf",
+        "stove-binder.pdf",
+    ]
 
 
 def test_the_traps_work(surroundings: dict[str, Path]) -> None:

@@ -76,7 +76,7 @@ def test_an_override_that_leaves_a_thing_out_shows_in_the_fingerprint(folder: Pa
     assert linebook("bind", folder, "-o", tmp_path / "before").exit_code == 0
     _override(folder, CARD.replace('<p data-key="call">{{ sheet.call }}</p>', '<p data-key="call">call</p>'))
     assert linebook("bind", folder, "-o", tmp_path / "after").exit_code == 0
-    before, after = (sheets_of(tmp_path / name / "stove-binder.pdf")[2].pages[-1] for name in ("before", "after"))
+    before, after = (sheets_of(tmp_path / name / "stove-binder.pdf")[3].pages[-1] for name in ("before", "after"))
     marks = [page.partition("issued")[0][-8:] for page in (before, after)]
     assert marks[0] != marks[1]
     assert all(mark.isalnum() and mark.upper() == mark for mark in marks)

@@ -146,10 +146,10 @@ def _component_texts(house: House, component: Component) -> Iterator[str]:
     for made in component.also_makes:
         yield made.name
     if component.store:
-        yield vessels.get(component.store.vessel or "", "")
+        yield from _apart(vessels.get(component.store.vessel or "", ""))
         yield places.get(component.store.place or "", "")
     for stage in component.stages:
-        yield vessels.get(stage.vessel or "", "")
+        yield from _apart(vessels.get(stage.vessel or "", ""))
         yield places.get(stage.where or "", "")
         yield from (media[id_] for id_ in stage.through)
     yield from _body_texts(component.body)
@@ -162,3 +162,9 @@ def _body_texts(body: Body) -> Iterator[str]:
             plain = all(isinstance(piece, Words) for piece in block.pieces)
             words = [piece.text for piece in block.pieces if isinstance(piece, Words)]
             yield from ["".join(words)] if plain else words
+
+
+def _apart(vessel: str) -> tuple[str, ...]:
+    """Return a vessel's name in the two pieces that stay where there are several: *third pan*, *100 deep*."""
+    kind, pan, rest = vessel.partition(" pan ")
+    return (f"{kind} pan", rest) if pan else (vessel,)

@@ -23,6 +23,7 @@ PAGES = (
     "plating-guide-short-rib-celeriac",
     "batch-card-short-rib-smoked",
     "batch-card-potato-dumpling",
+    "cutting-plan-honey-cake-built",
     "line-cover-hearth",
     "allergen-matrix",
 )

@@ -31,6 +31,7 @@ from linebook.markup.blocks import (
 )
 from linebook.model.occasion import Occasion
 from linebook.pipeline import load_house
+from linebook.service_sheets import screen_sheets
 from linebook.workshop import open_workshop
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -47,7 +48,7 @@ def texts() -> dict[str, SheetText]:
     nights = [compute_night(house, Occasion(menu="early-spring", covers=covers)) for covers in house.file.nights]
     lines = [line.id for line in house.file.lines]
     table = compute_allergens(house, "early-spring", on=date(2027, 3, 2))
-    sheets = workshop.screen_sheets(lines, table, nights, compute_also(house, "early-spring")).value
+    sheets = screen_sheets(workshop, lines, table, nights, compute_also(house, "early-spring")).value
     assert sheets is not None
     short = {"screen-index": "index", "allergen-matrix:early-spring": "allergen-matrix"}
     return {f"{short.get(sheet.text.id, sheet.text.id.replace(':', '-'))}.html": sheet.text for sheet in sheets}

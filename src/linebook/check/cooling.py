@@ -2,32 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import takewhile
 from typing import Final
 
+from linebook.check.cold_keeping import Places, is_hot, places_of
 from linebook.check.index import Index, place
 from linebook.check.limits import COLD_TO, HOT_FROM, Figures, figures_for
 from linebook.check.stages import stages_of
-from linebook.check.words import number_text
-from linebook.model.amounts import Temperature
+from linebook.check.time_control import check_holds, check_stage_time, check_timed_store
+from linebook.check.words import celsius_text, number_text, temperature_text
+from linebook.model.amounts import Duration
 from linebook.model.component import Component, Limit, Stage
-from linebook.model.dish import Dish
 from linebook.model.house import Climate, Workplace
+from linebook.model.times import write_duration
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
 from linebook.source.spans import Span
 
 _COLD: Final = (Climate.COLD, Climate.FROZEN)
 _COOLS: Final = (Limit.COOL, Limit.FREEZE)
-_WARM_FROM: Final = Fraction(40)
-
-Places = Mapping[str, Workplace]
+_A_DAY: Final = Fraction(24 * 60)
 
 
 def check_cooling(index: Index) -> Iterator[Fault]:
     """Yield a fault for each hot stage that leads to a cold place, or to cold storage, with no cooling between."""
-    places = _places(index)
+    places = places_of(index)
     for component in index.components.values():
         if not index.is_incomplete(component.id) and not any(stages_of(component)):
             yield from _uncooled(component, places)
@@ -38,17 +39,15 @@ def check_limits(index: Index) -> Iterator[Fault]:
     figures = figures_for(index.file.rules) if index.file is not None else None
     if figures is None:
         return
-    places = _places(index)
+    places = places_of(index)
     for component in index.components.values():
         for stage in component.stages:
             yield from _against_limit(stage, places, figures)
+        yield from _against_clocks(component, places, figures)
         yield from _against_store(component, places, figures)
+        yield from check_timed_store(component, figures)
     for dish in index.dishes.values():
-        yield from _against_holds(dish, figures)
-
-
-def _places(index: Index) -> Places:
-    return {where.id: where for where in index.file.places} if index.file is not None else {}
+        yield from check_holds(index, dish, places, figures)
 
 
 def _uncooled(component: Component, places: Places) -> Iterator[Fault]:
@@ -57,7 +56,7 @@ def _uncooled(component: Component, places: Places) -> Iterator[Fault]:
         where = places.get(stage.where or "")
         if stage.limit in _COOLS:
             hot = None
-        elif _is_hot(stage, where):
+        elif is_hot(stage, places):
             hot = stage
         elif hot is not None and where is not None and where.climate in _COLD:
             yield fault(
@@ -82,12 +81,6 @@ def _uncooled(component: Component, places: Places) -> Iterator[Fault]:
             )
 
 
-def _is_hot(stage: Stage, where: Workplace | None) -> bool:
-    if stage.limit in (Limit.COOK, Limit.REHEAT) or (where is not None and where.climate is Climate.HOT):
-        return True
-    return any(t is not None and t.celsius >= HOT_FROM for t in (stage.heat, stage.until))
-
-
 def _against_limit(stage: Stage, places: Places, figures: Figures) -> Iterator[Fault]:
     where = places.get(stage.where or "")
     if stage.limit in (Limit.REHEAT, Limit.COOK):
@@ -97,7 +90,9 @@ def _against_limit(stage: Stage, places: Places, figures: Figures) -> Iterator[F
     elif stage.limit is Limit.FREEZE:
         yield from _not_frozen(stage, where, figures)
     elif stage.limit is Limit.HOLD:
-        yield from _neither_hot_nor_cold(stage, figures)
+        yield from _neither_hot_nor_cold(stage, where, figures)
+    elif stage.limit is Limit.TIME:
+        yield from check_stage_time(stage, places, figures)
 
 
 def _too_cool(stage: Stage, figures: Figures) -> Iterator[Fault]:
@@ -105,10 +100,10 @@ def _too_cool(stage: Stage, figures: Figures) -> Iterator[Fault]:
     floor = figures.reheat_to if reheats else figures.cook_to
     if stage.until is None or floor is None or stage.until.celsius >= floor:
         return
-    what = f"{'reheating' if reheats else 'cooking'} ends at {_shown(stage.until)}"
-    mend = f"{figures.rules} asks for {_at(floor)} or more"
+    what = f"{'reheating' if reheats else 'cooking'} ends at {temperature_text(stage.until)}"
+    mend = f"{figures.rules} asks for {celsius_text(floor)} or more"
     if not reheats:
-        mend = f"{figures.rules} has nothing below {_at(floor)}: check the figure, and whether it is °C or °F"
+        mend = f"{figures.rules} has nothing below {celsius_text(floor)}: check the figure, and whether it is °C or °F"
     yield _broken(stage, what, mend, stage.at("until"))
 
 
@@ -117,24 +112,105 @@ def _not_cooled(stage: Stage, where: Workplace | None, figures: Figures) -> Iter
         yield _broken(stage, f"cooling happens in {where.name}, a hot place", "name a cold place", stage.at("where"))
     ceiling = HOT_FROM if figures.cool_first_to is None else figures.cool_first_to
     if stage.until is not None and stage.until.celsius > ceiling:
-        what = f"cooling ends at {_shown(stage.until)}"
-        yield _broken(stage, what, f"write {_at(ceiling)} or less", stage.at("until"))
+        what = f"cooling ends at {temperature_text(stage.until)}"
+        yield _broken(stage, what, f"write {celsius_text(ceiling)} or less", stage.at("until"))
 
 
 def _not_frozen(stage: Stage, where: Workplace | None, figures: Figures) -> Iterator[Fault]:
     kept = stage.until or stage.heat or (where.temperature if where is not None else None)
     ceiling = figures.freeze_raw_to
     if kept is not None and ceiling is not None and kept.celsius > ceiling:
-        mend = f"{figures.rules} asks for {_at(ceiling)} or colder"
+        mend = f"{figures.rules} asks for {celsius_text(ceiling)} or colder"
         span = place(stage, "until", "heat", "where", "limit")
-        yield _broken(stage, f"freezing for raw is at {_shown(kept)}", mend, span)
+        yield _broken(stage, f"freezing for raw is at {temperature_text(kept)}", mend, span)
 
 
-def _neither_hot_nor_cold(stage: Stage, figures: Figures) -> Iterator[Fault]:
-    kept, low, high = stage.until or stage.heat, figures.cold_at_most, figures.hot_for_some
+def _neither_hot_nor_cold(stage: Stage, where: Workplace | None, figures: Figures) -> Iterator[Fault]:
+    kept = stage.until or stage.heat or (where.temperature if where is not None else None)
+    low, high = figures.cold_at_most, figures.hot_for_some
     if kept is not None and low is not None and high is not None and low < kept.celsius < high:
-        mend = f"{figures.rules} asks for {_at(low)} or less, or {_at(figures.hot_at_least)} or more"
-        yield _broken(stage, f"holding is at {_shown(kept)}", mend, place(stage, "until", "heat"))
+        mend = f"{figures.rules} asks for {celsius_text(low)} or less, or {celsius_text(figures.hot_at_least)} or more"
+        span = place(stage, "until", "heat", "where", "limit")
+        yield _broken(stage, f"holding is at {temperature_text(kept)}", mend, span)
+
+
+def _against_clocks(component: Component, places: Places, figures: Figures) -> Iterator[Fault]:
+    """Yield a fault for each run of cooling, reheating or freezing stages whose own times break the rule's."""
+    before: Limit | None = None
+    for at, stage in enumerate(component.stages):
+        run = list(_run(component.stages[at:], stage.limit)) if stage.limit is not before else []
+        if run and stage.limit is Limit.COOL:
+            yield from _cooled_too_slowly(run, figures)
+        elif run and stage.limit is Limit.REHEAT and figures.reheat_minutes is not None:
+            yield from _too_slow(run, figures.reheat_minutes, "reheating", figures)
+        elif run and stage.limit is Limit.FREEZE:
+            yield from _frozen_too_shortly(run, component.stages[at + len(run) :], places, figures)
+        before = stage.limit
+
+
+def _run(stages: Sequence[Stage], limit: Limit | None) -> Iterator[Stage]:
+    return takewhile(lambda stage: stage.limit is limit, stages)
+
+
+def _cooled_too_slowly(run: Sequence[Stage], figures: Figures) -> Iterator[Fault]:
+    """Both clocks start at 57 °C; a stage that ends at 21 °C has the first of its own."""
+    if not figures.cool_minutes:
+        return
+    first, total = figures.cool_minutes
+    ends = run[0].until
+    halfway = ends is not None and figures.cool_first_to is not None and ends.celsius >= figures.cool_first_to
+    if ends is not None and halfway and _counted(run[0]) > first:
+        yield from _too_slow(run[:1], first, f"cooling to {temperature_text(ends)}", figures)
+    else:
+        yield from _too_slow(run, total, "cooling", figures)
+
+
+def _too_slow(run: Sequence[Stage], most: Fraction, what: str, figures: Figures) -> Iterator[Fault]:
+    """What works by itself is counted, and the hands where nothing does: so that what is too long is certain."""
+    taken = sum((_counted(stage) for stage in run), Fraction(0))
+    if taken > most:
+        slowest = max(run, key=_counted)
+        said = write_duration(Duration(least=taken, most=taken, in_days=False))
+        mend = f"{figures.rules} allows {number_text(most / 60)} h: smaller loads, shallower pans, or a colder place"
+        yield _broken(slowest, f"{what} may take {said}", mend, place(slowest, "unattended", "hands_on", "limit"))
+
+
+def _counted(stage: Stage) -> Fraction:
+    time = stage.unattended or stage.hands_on
+    return time.most if time is not None else Fraction(0)
+
+
+def _frozen_too_shortly(
+    run: Sequence[Stage], later: Sequence[Stage], places: Places, figures: Figures
+) -> Iterator[Fault]:
+    """Frozen solid at the lower temperature, it may stay at the higher one for a day (FDA Food Code 3-402.11(A)(3))."""
+    kept = [kept_at(stage, places) for stage in run]
+    known = [one for one in kept if one is not None]
+    if len(known) < len(kept) or all(stage.unattended is None for stage in run):
+        return
+    asked = [minutes for heat, minutes in figures.freeze_minutes if max(known) <= heat]
+    taken = sum((stage.unattended.least for stage in run if stage.unattended), Fraction(0))
+    if not asked or taken >= asked[-1] or (len(asked) > 1 and _stays_frozen(later, places, figures)):
+        return
+    hours = number_text(asked[-1] / 60)
+    mend = f"{figures.rules} asks for {hours} h at {celsius_text(max(known))}: write `unattended: {hours} h`"
+    said = write_duration(Duration(least=taken, most=taken, in_days=False))
+    span = place(run[-1], "unattended", "limit")
+    yield _broken(run[-1], f"it may be over after {said} at {celsius_text(max(known))}", mend, span)
+
+
+def kept_at(stage: Stage, places: Places) -> Fraction | None:
+    """Return the temperature of a stage in °C: what it ends at, else what it is given, else that of its place."""
+    where = places.get(stage.where or "")
+    kept = stage.until or stage.heat or (where.temperature if where is not None else None)
+    return kept.celsius if kept is not None else None
+
+
+def _stays_frozen(later: Sequence[Stage], places: Places, figures: Figures) -> bool:
+    if not later or later[0].unattended is None or figures.freeze_raw_to is None:
+        return False
+    kept = kept_at(later[0], places)
+    return kept is not None and kept <= figures.freeze_raw_to and later[0].unattended.least >= _A_DAY
 
 
 def _broken(stage: Stage, what: str, mend: str, span: Span) -> Fault:
@@ -152,7 +228,7 @@ def _against_store(component: Component, places: Places, figures: Figures) -> It
     if where is not None and frozen and at.celsius > 0:
         yield fault(
             "LB508",
-            f"{component.name} is stored at {_shown(at)}, and {where.name} is a frozen place",
+            f"{component.name} is stored at {temperature_text(at)}, and {where.name} is a frozen place",
             span,
             hints=("write the temperature below zero, or name another place",),
         )
@@ -164,36 +240,7 @@ def _against_store(component: Component, places: Places, figures: Figures) -> It
         why = f"in {where.name}" if where is not None and where.climate is Climate.COLD else "after cooling"
         yield fault(
             "LB508",
-            f"{component.name} is stored cold {why}, but at {_shown(at)}",
+            f"{component.name} is stored cold {why}, but at {temperature_text(at)}",
             span,
-            hints=(f"{figures.rules} asks for {_at(ceiling)} or less",),
+            hints=(f"{figures.rules} asks for {celsius_text(ceiling)} or less",),
         )
-
-
-def _against_holds(dish: Dish, figures: Figures) -> Iterator[Fault]:
-    for element in dish.elements:
-        hold = element.hold
-        if hold is None or hold.temperature is None or figures.hot_for_some is None or figures.warm_minutes is None:
-            continue
-        too_long = hold.most is None or hold.most.most > figures.warm_minutes
-        if _WARM_FROM <= hold.temperature.celsius < figures.hot_for_some and too_long:
-            hours = number_text(figures.warm_minutes / 60)
-            yield fault(
-                "LB508",
-                f"`{element.item}` waits warm at {_shown(hold.temperature)}",
-                place(hold, "at", "temperature"),
-                hints=(
-                    f"{figures.rules} asks for {_at(figures.hot_at_least)} or more",
-                    f"or say how long it may wait, up to `most: {hours} h`",
-                ),
-            )
-
-
-def _shown(temperature: Temperature) -> str:
-    if temperature.fahrenheit:
-        return f"{number_text(temperature.celsius * 9 / 5 + 32)} °F"
-    return _at(temperature.celsius)
-
-
-def _at(celsius: Fraction | None) -> str:
-    return "" if celsius is None else f"{number_text(celsius)} °C"

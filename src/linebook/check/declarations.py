@@ -19,7 +19,7 @@ NONE: Final = "none"
 
 def check_undeclared(index: Index) -> Iterator[Fault]:
     """Yield a warning for each pantry item that is used and does not declare its allergens."""
-    used = {reference.item for reference in index.references}
+    used = {reference.item for reference in index.references} | index.stands_in
     for medium in index.file.media if index.file is not None else ():
         used.update(medium.carries)
     for item in index.pantry.values():
@@ -52,7 +52,7 @@ def check_substances(index: Index) -> Iterator[Fault]:
                     "LB402",
                     f"`{word}` is not a substance that an allergen list names, nor one that this house avoids",
                     place(declaration, f"{part}.{number}", part),
-                    hints=_substance_hints(word, tuple(own)),
+                    hints=substance_hints(word, tuple(own)),
                 )
 
 
@@ -79,7 +79,8 @@ def check_exemptions(index: Index) -> Iterator[Fault]:
                 )
 
 
-def _substance_hints(word: str, own: tuple[str, ...]) -> tuple[str, ...]:
+def substance_hints(word: str, own: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what to write instead of a word that is no substance; ``own`` are the house's own avoidances."""
     if word in ("yes", "no", "true", "false", "unknown"):
         return ("write what the label names, as in `[wheat, cows-milk]`, or `none` where it names nothing",)
     known = find_substance(word)

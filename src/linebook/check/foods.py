@@ -103,17 +103,17 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
 def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, int, Stems]]:
     """Yield the foods a text names, with which word each begins at, the longest name first at each place."""
     words = stems(run.text)
-    at = 0
-    while at < len(words):
-        for name in names.get(words[at], ()):
+    free = 0
+    for at, word in enumerate(words):
+        if at < free or word not in names:  # as nearly every word
+            continue
+        for name in names[word]:
             end = at + len(name.stems)
             if words[at:end] == name.stems and (end == at + 1 or _side_by_side(run, tokens(run.text)[at:end])):
                 if name.item is not None:
                     yield name.item, at, name.stems
-                at = end
+                free = end
                 break
-        else:
-            at += 1
 
 
 def _side_by_side(run: Run, words: Sequence[Token]) -> bool:

@@ -11,9 +11,13 @@ from typing import Final
 from linebook.check.absent import check_absent, check_weightless_bases
 from linebook.check.alternatives import check_alternatives, check_nothing_left
 from linebook.check.balance import check_balance
+from linebook.check.batch_sizes import check_batch_sizes
 from linebook.check.braces import check_bare_amounts, check_brace_parts
+from linebook.check.ceilings import check_ceilings, check_ceilings_named
 from linebook.check.cooling import check_cooling, check_limits
+from linebook.check.cuts import check_cuts
 from linebook.check.cycles import check_cycles
+from linebook.check.date_marking import check_date_marks, check_older_parts
 from linebook.check.dates import check_menu_dates, check_seasons
 from linebook.check.declarations import (
     check_contradictions,
@@ -22,13 +26,18 @@ from linebook.check.declarations import (
     check_undeclared,
 )
 from linebook.check.foods import check_foods
+from linebook.check.held_back import check_held_back
 from linebook.check.identities import check_duplicate_ids, check_listed_twice, check_own_items
 from linebook.check.index import Check, Index, build_index
+from linebook.check.label_sheets import check_label_sheets
 from linebook.check.loads import check_loads
 from linebook.check.origins import check_origins, check_raw
+from linebook.check.parasites import check_raw_fish
 from linebook.check.percents import check_percent_circles
+from linebook.check.pick_up import check_pick_up
 from linebook.check.pieces import check_pieces
 from linebook.check.plates import check_on_the_plate, check_plate_named, check_stacking
+from linebook.check.reduced_oxygen import check_reduced_oxygen
 from linebook.check.references import (
     check_carried,
     check_courses,
@@ -40,10 +49,16 @@ from linebook.check.references import (
     check_vessels_and_places,
 )
 from linebook.check.shares import check_mixes, check_shares
+from linebook.check.solvents import check_solvents, with_solvents
+from linebook.check.stage_most import check_stage_most
 from linebook.check.stages import check_dish_headings, check_points, check_stage_names, check_stages
+from linebook.check.stock_entries import check_menu_stock
+from linebook.check.substitutes import check_substitute_amounts, check_substitute_circles, check_substitutes
+from linebook.check.suppliers import check_bought_units, check_suppliers
 from linebook.check.units import check_units
 from linebook.check.unused import check_unlisted_dishes, check_unused_components
 from linebook.check.vessels import check_vessels
+from linebook.check.yield_tests import check_yield_tests
 from linebook.model.house import House, ParsedHouse
 from linebook.source.faults import Fault, Outcome, Severity
 
@@ -64,7 +79,12 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_weightless_bases,
     check_percent_circles,
     check_units,
+    check_solvents,
+    check_ceilings,
+    check_ceilings_named,
     check_pieces,
+    check_cuts,
+    check_yield_tests,
     check_balance,
     check_brace_parts,
     check_bare_amounts,
@@ -75,13 +95,22 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_points,
     check_cooling,
     check_limits,
+    check_date_marks,
+    check_older_parts,
+    check_reduced_oxygen,
+    check_raw_fish,
     check_vessels,
+    check_stage_most,
     check_loads,
+    check_label_sheets,
+    check_batch_sizes,
+    check_held_back,
     check_menu_dates,
     check_seasons,
     check_stacking,
     check_plate_named,
     check_on_the_plate,
+    check_pick_up,
     check_shares,
     check_mixes,
     check_undeclared,
@@ -92,6 +121,12 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_nothing_left,
     check_origins,
     check_raw,
+    check_substitutes,
+    check_substitute_circles,
+    check_substitute_amounts,
+    check_menu_stock,
+    check_suppliers,
+    check_bought_units,
     check_unused_components,
     check_unlisted_dishes,
 )
@@ -132,7 +167,7 @@ def _house(index: Index, parsed: ParsedHouse) -> House:
     return House(
         file=parsed.file,
         pantry=index.pantry,
-        components=index.components,
+        components=with_solvents(index.components, index.pantry),
         dishes=index.dishes,
         menus=index.menus,
         by_products=MappingProxyType(dict(index.by_products)),

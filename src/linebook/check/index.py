@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 from typing import Protocol, TypeAlias, TypeVar
@@ -43,13 +42,8 @@ class Reference:
     span: Span
 
 
-@dataclass(frozen=True, kw_only=True)
-class Index:
-    """Every record that could be read, by id. Where an id is given twice the first one stands.
-
-    No slots: the derived look-ups are worked out once, when a check first asks for them.
-    """
-
+@frozen
+class _Records:
     parsed: ParsedHouse
     file: HouseFile | None
     pantry: Mapping[str, PantryItem]
@@ -57,6 +51,13 @@ class Index:
     dishes: Mapping[str, Dish]
     menus: Mapping[str, Menu]
     by_products: ByProducts
+
+
+class Index(_Records):
+    """Every record that could be read, by id. Where an id is given twice the first one stands.
+
+    No slots of its own: the derived look-ups are worked out once, when a check first asks for them.
+    """
 
     @cached_property
     def items(self) -> frozenset[str]:
@@ -104,6 +105,13 @@ class Index:
         """Every word a menu lists that is no dish."""
         listed = {entry.dish for menu in self.menus.values() for entry in menu.dishes}
         return frozenset(word for word in listed if word not in self.dishes and not self.is_broken(word))
+
+    @cached_property
+    def stands_in(self) -> frozenset[str]:
+        """Every word that an item names as what can stand in for it."""
+        bought = (one.item for item in self.pantry.values() for one in item.substitutes)
+        made = (one.item for component in self.components.values() for one in component.substitutes)
+        return frozenset((*bought, *made))
 
     @cached_property
     def by_name(self) -> Mapping[str, str]:

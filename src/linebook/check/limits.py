@@ -27,6 +27,15 @@ _ROASTS_HELD: Final[Mapping[str, Fraction]] = MappingProxyType({"FDA Food Code 2
 _LEAST_COOKED: Final[Mapping[str, Fraction]] = MappingProxyType({"FDA Food Code 2022": Fraction(54)})
 """3-401.11(B): the lowest row of the table for roasts is 54.4 °C, printed as 54 °C (130 °F)."""
 
+_CHILLED_MINUTES: Final[Mapping[str, Fraction]] = MappingProxyType(
+    {
+        "FDA Food Code 2022": Fraction(360),  # 3-501.19(C): 6 h from 5 °C, never above 21 °C
+        "UK": Fraction(240),  # Food Safety and Hygiene (England) Regulations 2013, Schedule 4: one period of 4 h
+    }
+)
+CHILLED_TO: Final = Fraction(21)
+"""Up to this temperature chilled food may wait for the longer time (FDA Food Code 3-501.19(C))."""
+
 _WARM_MINUTES: Final[Mapping[str, Fraction]] = MappingProxyType(
     {
         "FDA Food Code 2022": Fraction(240),  # 3-501.19(B): 4 h with time as the control
@@ -40,6 +49,8 @@ class Figures:
     """What one rule set asks, in °C and minutes; None where it gives no figure.
 
     ``hot_at_least`` is the figure to print, ``hot_for_some`` the lower one that some food may be held at.
+    ``warm_minutes`` is how long food may wait that was hot, ``chilled_minutes`` food that was cold. ``cool_minutes``
+    are both clocks of cooling, ``freeze_minutes`` the time at each temperature of freezing for raw, warmest first.
     """
 
     rules: str
@@ -47,10 +58,14 @@ class Figures:
     hot_at_least: Fraction | None
     hot_for_some: Fraction | None
     warm_minutes: Fraction | None
+    chilled_minutes: Fraction | None
     reheat_to: Fraction | None
+    reheat_minutes: Fraction | None
     cook_to: Fraction | None
     cool_first_to: Fraction | None
+    cool_minutes: tuple[Fraction, ...]
     freeze_raw_to: Fraction | None
+    freeze_minutes: tuple[tuple[Fraction, Fraction], ...]
 
 
 def figures_for(rules: str) -> Figures | None:
@@ -63,11 +78,24 @@ def figures_for(rules: str) -> Figures | None:
         hot_at_least=_heat(rules, Limit.HOLD, 0),
         hot_for_some=_ROASTS_HELD.get(rules, _heat(rules, Limit.HOLD, 0)),
         warm_minutes=_WARM_MINUTES.get(rules),
+        chilled_minutes=_CHILLED_MINUTES.get(rules),
         reheat_to=_heat(rules, Limit.REHEAT, 0),
+        reheat_minutes=next(iter(_minutes(rules, Limit.REHEAT)[1:]), None),
         cook_to=_LEAST_COOKED.get(rules),
         cool_first_to=_heat(rules, Limit.COOL, 1),
+        cool_minutes=_minutes(rules, Limit.COOL),
         freeze_raw_to=_heat(rules, Limit.FREEZE, 0),
+        freeze_minutes=_freezing(rules),
     )
+
+
+def _minutes(rules: str, limit: Limit) -> tuple[Fraction, ...]:
+    return tuple(Fraction(seconds, 60) for seconds in rule_for(rules, limit).times)
+
+
+def _freezing(rules: str) -> tuple[tuple[Fraction, Fraction], ...]:
+    heats = rule_for(rules, Limit.FREEZE).heats
+    return tuple(zip((Fraction(heat.celsius) for heat in heats), _minutes(rules, Limit.FREEZE), strict=True))
 
 
 def _heat(rules: str, limit: Limit, number: int) -> Fraction | None:

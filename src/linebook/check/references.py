@@ -31,7 +31,7 @@ def check_items(index: Index) -> Iterator[Fault]:
             "LB201",
             f"no pantry item, component or by-product has the id `{word}`",
             spans,
-            hints=_item_hints(index, word),
+            hints=item_hints(index, word),
             label="also used here",
         )
 
@@ -55,7 +55,8 @@ def check_lines(index: Index) -> Iterator[Fault]:
     """Yield a fault for each line a card names that the house does not have."""
     if index.file is None:
         return
-    uses = [(card.line, card.at("line")) for card in index.cards]
+    uses: list[tuple[str | None, Span]] = [(card.line, card.at("line")) for card in index.cards]
+    uses += [(strand.line, strand.at("line")) for dish in index.dishes.values() for strand in dish.pick_up]
     lines = {line.id: line.name for line in index.file.lines}
     yield from _unknown(index, "LB206", uses, lines, "line", "add it under `lines` of house.yaml")
 
@@ -85,6 +86,7 @@ def check_vessels_and_places(index: Index) -> Iterator[Fault]:
     for dish in index.dishes.values():
         holds = [element.hold for element in dish.elements if element.hold is not None]
         vessels += [(hold.vessel, place(hold, "in", "vessel")) for hold in holds]
+        places += [(strand.where, strand.at("where")) for strand in dish.pick_up]
     known_vessels = {vessel.id: vessel.name for vessel in index.file.vessels}
     known_places = {where.id: where.name for where in index.file.places}
     yield from _unknown(
@@ -154,7 +156,7 @@ def check_courses(index: Index) -> Iterator[Fault]:
         )
 
 
-def _item_hints(index: Index, word: str) -> tuple[str, ...]:
+def item_hints(index: Index, word: str) -> tuple[str, ...]:
     """Return what to write instead of an unknown item: the id of that name or the nearest one, or a new entry."""
     add = f"add it to a pantry file, or as components/{word}.md"
     hint = _by_name_or_near(word, index.items, index.by_name, add)

@@ -14,6 +14,7 @@ from linebook.check.weights import base_lines, facts_for, line_amounts
 from linebook.check.words import gathered
 from linebook.model.amounts import Amount, Kind, Percent
 from linebook.model.component import Component
+from linebook.model.contents import counted_in, counts_pieces
 from linebook.model.conversion import convert, in_makes
 from linebook.model.dish import Dish
 from linebook.model.quantities import write_amount
@@ -47,7 +48,7 @@ _Refusals: TypeAlias = Iterator[_Refusal]
 def check_units(index: Index) -> Iterator[Fault]:
     """Yield a fault for each item whose amounts cannot meet, with both ways to mend it."""
     found: dict[tuple[str, Kind, str | None], list[_Refusal]] = defaultdict(list)
-    for refusal in (*_component_uses(index), *_largest_batches(index), *_percent_bases(index), *_bought_sums(index)):
+    for refusal in _refusals(index):
         if index.is_incomplete(refusal.use.item) or index.is_broken(refusal.use.item):
             continue  # what could not be read may be the density or the pieces
         unit = refusal.use.amount.unit
@@ -64,6 +65,11 @@ def check_units(index: Index) -> Iterator[Fault]:
         else:
             hints = _with_place(index, first, spans[0])
             yield gathered("LB304", first.mistake.message, spans, hints=hints, related=first.related)
+
+
+def _refusals(index: Index) -> _Refusals:
+    for part in (_component_uses, _batch_sizes, _stage_contents, _percent_bases, _bought_sums):
+        yield from part(index)
 
 
 def _with_place(index: Index, refusal: _Refusal, span: Span) -> tuple[str, ...]:
@@ -107,16 +113,39 @@ def _with_piece_weight(component: Component, use: _Use, mistake: ValueMistake) -
     return ValueMistake("LB304", message, ("add `piece_weighs:` to its card", "or type the amount in pieces here"))
 
 
-def _largest_batches(index: Index) -> _Refusals:
+def _batch_sizes(index: Index) -> _Refusals:
     for component in index.components.values():
-        if component.largest_batch is None:
+        for field in ("largest_batch", "smallest_batch", "batch_step"):
+            amount: Amount | None = getattr(component, field)
+            if amount is None:
+                continue
+            try:
+                in_makes(component, amount)
+            except ValueMistake as mistake:
+                use = _Use(item=component.id, amount=amount, span=component.at(field))
+                related = Related(span=component.at("makes"), label="made in this unit")
+                yield _Refusal(use=use, mistake=mistake, related=(related,))
+
+
+def _stage_contents(index: Index) -> _Refusals:
+    """Yield what lies in a stage and cannot be turned into what the most of that stage is counted in."""
+    for component in index.components.values():
+        if all(stage.at_most is None for stage in component.stages):
             continue
-        try:
-            in_makes(component, component.largest_batch)
-        except ValueMistake as mistake:
-            use = _Use(item=component.id, amount=component.largest_batch, span=component.at("largest_batch"))
-            related = Related(span=component.at("makes"), label="made in this unit")
-            yield _Refusal(use=use, mistake=mistake, related=(related,))
+        amounts = line_amounts(index, component)
+        for at, stage in enumerate(component.stages):
+            most = stage.at_most
+            for number in () if most is None or counts_pieces(component, at) else counted_in(component, at):
+                line, amount = component.ingredients[number], amounts[number]
+                facts = facts_for(index, line.item)
+                if amount is None or facts is None or most is None:
+                    continue
+                try:
+                    convert(amount, most.unit.kind, facts, counts=most.unit.counts or "each")
+                except ValueMistake as mistake:
+                    use = _Use(item=line.item, amount=amount, span=line.at("amount"))
+                    related = Related(span=stage.at("at_most"), label="counted in this unit here")
+                    yield _Refusal(use=use, mistake=mistake, related=(related,))
 
 
 def _percent_bases(index: Index) -> _Refusals:

@@ -1,127 +1,89 @@
-"""What goes into a vessel fits into it (LB504).
+"""What goes into a vessel at once fits into it (LB504); how many loads the batch as written then takes (LB316).
 
-A lower bound on purpose: what stays in the vessel from earlier stages, the air between grains, and what has no known
-volume are not counted. So a fault is not a false alarm.
+What is more than a vessel holds is split into loads, so a vessel smaller than the batch is no fault: a purée is cooked
+in one pot and blended in four goes. A fault is what no splitting mends: the smallest batch, one step or one piece, or
+what goes in by the load, that does not fit. It is a lower bound on purpose: what stays in the vessel from earlier
+stages, the air between grains, and what has no known volume are not counted. So a fault is not a false alarm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import Final
+from math import ceil
 
 from linebook.check.index import Index, place
-from linebook.check.weights import facts_for, grams_of, line_amounts, millilitres_of
-from linebook.model.amounts import Amount, Kind
+from linebook.check.least import too_large
+from linebook.check.loads import MOST_LOADS, too_many_at_stage
+from linebook.check.weights import facts_for, line_amounts
+from linebook.model.amounts import Amount
 from linebook.model.component import Component, Scale, Stage
-from linebook.model.conversion import in_makes
+from linebook.model.contents import goes_in
 from linebook.model.house import Vessel
 from linebook.model.quantities import write_amount
-from linebook.model.units import LITRE, MILLILITRE, from_base, ratio, to_base
+from linebook.model.units import LITRE, MILLILITRE, from_base
+from linebook.model.volumes import least_millilitres, room_in
 from linebook.source.codes import fault
-from linebook.source.faults import Fault, Related, ValueMistake
-
-DENSEST_FOOD: Final = Fraction(22, 10)
-"""Grams a millilitre without gaps: of what is weighed in a kitchen nothing is denser than bicarbonate of soda (2.20)
-and salt (2.17); sugar has 1.59, starch 1.5 (CRC Handbook of Chemistry and Physics)."""
-
-LIGHTEST_LIQUID: Final = Fraction(9, 10)
-"""Grams a millilitre: oils are 0.91 and more, and of the sugars in bulk the heaviest is under it."""
-
-_POURED: Final = frozenset({"millilitre", "centilitre", "decilitre", "litre", "us-fluid-ounce", "imperial-fluid-ounce"})
-"""Cups and pints also measure flour and leaves; these measure what is poured."""
+from linebook.source.faults import Fault, Related
 
 
 def check_vessels(index: Index) -> Iterator[Fault]:
-    """Yield a fault for each stage at which more goes into a vessel than it holds at its fill."""
+    """Yield a fault for each stage whose vessel does not hold the least that is made at once, at its fill."""
     if index.file is None:
         return
     vessels = {vessel.id: vessel for vessel in index.file.vessels}
     for component in index.components.values():
-        used = [(stage, vessels[stage.vessel]) for stage in component.stages if stage.vessel in vessels]
-        if used:
-            volumes, batches = _volumes(index, component), _batches(component)
-        for stage, vessel in used:
-            if vessel.holds is not None and vessel.holds.unit.kind is Kind.VOLUME:
-                yield from _overfilled(component, stage, vessel, volumes, batches)
+        used = [(at, vessels[stage.vessel]) for at, stage in enumerate(component.stages) if stage.vessel in vessels]
+        if not used:
+            continue
+        volumes = _volumes(index, component)
+        for at, vessel in used:
+            room = room_in(vessel, component.stages[at].fill)
+            if room and component.stages[at].at_most is None:
+                yield from _overfilled(component, at, vessel, room, _going_in(component, at, volumes))
 
 
 def _volumes(index: Index, component: Component) -> tuple[Fraction | None, ...]:
     """Return the least millilitres each line of the written batch takes up, None where they are not known."""
     amounts = line_amounts(index, component)
     return tuple(
-        None if amount is None else _least_volume(index, line.item, amount)
+        None if amount is None else least_millilitres(amount, facts_for(index, line.item))
         for line, amount in zip(component.ingredients, amounts, strict=True)
     )
 
 
-def _least_volume(index: Index, item: str, amount: Amount) -> Fraction | None:
-    """Return the millilitres an amount takes up even where all of its gaps are filled, or None.
-
-    Flour, crumb and leaves are mostly air between the grains, and water takes its place: of what is lighter than any
-    fat or spirit only the weight counts, as if it were the densest food. What has no density is mostly solid food,
-    which is often worked through in several goes; only what is poured counts there.
-    """
-    facts = facts_for(index, item)
-    if facts is None or facts.density is None:
-        poured = amount.unit.kind is Kind.VOLUME and amount.unit.key in _POURED
-        return to_base(amount) if poured else None
-    if facts.density >= LIGHTEST_LIQUID:
-        return millilitres_of(index, item, amount)
-    grams = grams_of(index, item, amount)
-    return None if grams is None else grams / DENSEST_FOOD
-
-
 def _overfilled(
-    component: Component,
-    stage: Stage,
-    vessel: Vessel,
-    volumes: Sequence[Fraction | None],
-    batches: Sequence[tuple[Fraction, str]],
+    component: Component, at: int, vessel: Vessel, room: Fraction, going_in: tuple[Fraction, Fraction]
 ) -> Iterator[Fault]:
-    growing, kept = _going_in(component, stage, volumes)
-    if vessel.holds is None or not (growing or kept):
+    stage: Stage = component.stages[at]
+    growing, kept = going_in
+    least = too_large(component, growing, kept, room)
+    if least is not None:
+        once = growing * least.factor + kept
+        several = f"{vessel.count} of them hold" if (vessel.count or 1) > 1 else "it holds"
+        yield fault(
+            "LB504",
+            f"at least {_shown(once)} goes into {vessel.name} at `{stage.name}` for {least.words.rstrip(',')}, and "
+            f"{several} {_shown(room)}",
+            stage.at("vessel"),
+            hints=(f"name a larger vessel, or {least.mend}",),
+            related=(Related(span=place(vessel, "holds"), label="what it holds"),),
+        )
         return
-    fill = stage.fill if stage.fill is not None else vessel.fill
-    room = to_base(vessel.holds) * fill * (vessel.count or 1)
-    for factor, batch in batches:
-        goes_in = growing * factor + kept * min(factor, Fraction(1))
-        if goes_in > room:
-            several = f"{vessel.count} of them hold" if (vessel.count or 1) > 1 else "it holds"
-            yield fault(
-                "LB504",
-                f"at least {_shown(goes_in)} goes into {vessel.name} at `{stage.name}` for {batch}, and {several} "
-                f"{_shown(room)}",
-                stage.at("vessel"),
-                hints=("name a larger vessel, or make `largest_batch` smaller so that the batch is split",),
-                related=(Related(span=place(vessel, "holds"), label="what it holds"),),
-            )
-            return
+    loads = ceil(growing / (room - kept)) if growing else 1
+    if loads > MOST_LOADS:
+        yield too_many_at_stage(component, stage, loads, f"`{write_amount(component.makes)}`")
 
 
-def _batches(component: Component) -> list[tuple[Fraction, str]]:
-    """Return the batch as written, or what its largest batch allows of it, and the largest batch, as factors."""
-    written = (Fraction(1), f"`{write_amount(component.makes)}`")
-    if component.largest_batch is None:
-        return [written]
-    try:
-        factor = ratio(in_makes(component, component.largest_batch), component.makes)
-    except ValueMistake:
-        return [written]
-    largest = (factor, f"the largest batch, `{write_amount(component.largest_batch)}`")
-    return [written, largest] if factor > 1 else [largest]
-
-
-def _going_in(component: Component, stage: Stage, volumes: Sequence[Fraction | None]) -> tuple[Fraction, Fraction]:
-    """Return the millilitres that go in at a stage: what grows with the batch, and what does not."""
+def _going_in(component: Component, at: int, volumes: Sequence[Fraction | None]) -> tuple[Fraction, Fraction]:
+    """Return the millilitres that go in at a stage: what grows with the batch, and what goes in with each load."""
     growing, kept = Fraction(0), Fraction(0)
-    alone = len(component.stages) == 1
-    for line, volume in zip(component.ingredients, volumes, strict=True):
-        if volume is not None and (line.stage == stage.name or (alone and line.stage is None)):
-            if line.scale is Scale.LINEAR:
-                growing += volume
-            else:
-                kept += volume
+    for line in goes_in(component, at):
+        volume = volumes[line]
+        if volume is not None and component.ingredients[line].scale is Scale.PER_LOAD:
+            kept += volume
+        elif volume is not None:
+            growing += volume
     return growing, kept
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
+from linebook.model.amounts import Temperature
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
 from linebook.source.nearest import nearest
@@ -57,3 +58,15 @@ def number_text(number: Fraction) -> str:
         return str(number.numerator)
     text = f"{float(number):.3f}".rstrip("0").rstrip(".")
     return text if Fraction(text) != 0 else f"{float(number):.2g}"
+
+
+def temperature_text(temperature: Temperature) -> str:
+    """Return a temperature in the scale it was typed in."""
+    if temperature.fahrenheit:
+        return f"{number_text(temperature.celsius * 9 / 5 + 32)} °F"
+    return celsius_text(temperature.celsius)
+
+
+def celsius_text(celsius: Fraction | None) -> str:
+    """Return degrees Celsius as a chef types them; nothing where there are none."""
+    return "" if celsius is None else f"{number_text(celsius)} °C"

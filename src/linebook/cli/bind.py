@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,10 +24,13 @@ from linebook.cli.options import (
     today,
 )
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
+    from linebook.halves import Ahead
     from linebook.model.house import House
     from linebook.source.faults import Outcome
+    from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile
 
 
@@ -41,9 +45,15 @@ if TYPE_CHECKING:
     help="Print batch cards for this night instead of the house's usual nights; may be repeated.",
 )
 @click.option("--line", "lines", multiple=True, type=IdType(), help="Only this line's binder; may be repeated.")
+@click.option(
+    "--issue", "records", is_flag=True, help="Record it as issued, and print the swap sheet; asks for clean specs."
+)
+@click.option("--only-changed", is_flag=True, help="A PDF a line of just the sheets to put in since the last issue.")
+@supply_options()
 @print_options(half_sheet=True)
 @theme_option
 @date_option
+@click.option("--no-cache", is_flag=True, help="Make it again even where nothing has changed; keep nothing.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), default=Path("output"), help="Folder for the PDFs.")
 def command(
     house_folder: str | None,
@@ -51,9 +61,13 @@ def command(
     menu: str | None,
     covers: tuple[int, ...],
     lines: tuple[str, ...],
+    records: bool,
+    only_changed: bool,
+    supply: SupplyAsked,
     asked: Asked,
     theme: str | None,
     day: date | None,
+    no_cache: bool,
     output: Path,
 ) -> None:
     """Print one binder a line, and the allergen matrix, from the house folder HOUSE.
@@ -63,14 +77,28 @@ def command(
     HOUSE is the folder with house.yaml; by default specs/ here, or the folder you stand in. What was printed before is
     replaced only when all of it is ready.
     """
-    from linebook.cli.bundle import say_bundle
-    from linebook.cli.night import choose_menu, show_prints, write_prints
-    from linebook.pipeline import load_house
-    from linebook.source.nearest import nearest
+    from linebook.cli.bundle import bundle_lines
+    from linebook.cli.keeping import Keeping
+    from linebook.cli.night import choose_menu, note_no_service, show_prints, write_prints
+    from linebook.halves import Ahead
+    from linebook.ready import get_ready
 
+    if records or only_changed:
+        from linebook.cli.issue import refuse_at_odds
+
+        refuse_at_odds(asked, covers, supply)
     if output.exists() and not output.is_dir():
         raise click.UsageError(f"`{output}` is a file; -o takes a folder.")
     folder, shown = find_house(house_folder or house)
+    ahead = Ahead(partial(get_ready, folder, theme or ""))
+    click.get_current_context().call_on_close(ahead.end)
+    issued = day or today()
+    tells_more = records or only_changed or supply.without or supply.on_hand or (day and covers)
+    keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
+    keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
+    from linebook.pipeline import load_house  # here, where the copy gets ready at the same time
+    from linebook.source.nearest import nearest
+
     loaded = load_house(folder, shown, asked.languages)
     if loaded.value is None:
         stop_on_faults(loaded.faults)
@@ -80,19 +108,51 @@ def command(
     for line in lines:
         if line not in known:
             refuse_word("line", line, nearest(line, known), known)
-    issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
+    if day is not None and covers:
+        note_no_service(kitchen, day)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
     wanted = [line for line in known if not lines or line in lines]
+    if records or only_changed:
+        from linebook.cli.issue import run_issue
+
+        run_issue(
+            kitchen,
+            asked,
+            ahead,
+            loaded.faults,
+            menu=chosen,
+            lines=wanted,
+            issued=issued,
+            folder=folder,
+            shown=shown,
+            output=output,
+            theme=theme or "",
+            records=records,
+            only_changed=only_changed,
+        )
+        return
     built = _build(
-        kitchen, asked, menu=chosen, covers=covers, lines=wanted, issued=issued, folder=folder, theme=theme or ""
+        kitchen,
+        asked,
+        ahead,
+        menu=chosen,
+        covers=covers,
+        lines=wanted,
+        issued=issued,
+        folder=folder,
+        shown=shown,
+        theme=theme or "",
     )
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
     if not built.value:
         _refuse_nothing(kitchen, chosen)
         return
-    write_prints(built.value, output)
-    say_bundle(built.value, output)
+    said = bundle_lines(built.value, output)
+    write_prints(built.value, output, last=keeping.record(built.value, said))
+    for line in said:
+        click.echo(line)
     if asked.opens:
         show_prints(output / built.value[0].name if len(built.value) == 1 else output)
 
@@ -100,15 +160,18 @@ def command(
 def _build(
     kitchen: House,
     asked: Asked,
+    ahead: Ahead[Templates],
     *,
     menu: str,
     covers: tuple[int, ...],
     lines: Sequence[str],
     issued: date,
     folder: Path,
+    shown: str,
     theme: str,
 ) -> Outcome[tuple[PdfFile, ...]]:
     """Draw the binders and the matrix, or the cards for the rail."""
+    from linebook.cli.register import first_days_or_none
     from linebook.pipeline import build_binders, build_rail_cards
 
     if asked.half_sheet:
@@ -124,7 +187,8 @@ def _build(
             theme=theme,
             progress=show_progress,
         )
-    return build_binders(
+    return ahead.run(
+        build_binders,
         kitchen,
         menu=menu,
         nights=tuple(dict.fromkeys(covers or kitchen.file.nights)),
@@ -134,6 +198,7 @@ def _build(
         folder=folder,
         theme=theme,
         progress=show_progress,
+        first_issued=first_days_or_none(folder, shown),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -19,43 +19,50 @@ _INKS: Final = {"colour": "in colour", "grey": "in grey", "saving": "saving ink"
 
 def say_bundle(files: Sequence[PdfFile], folder: Path) -> None:
     """Say what each PDF holds, then in a line each what to print on, what to do with it, and what is missing."""
-    _say_files(files, folder)
+    for line in bundle_lines(files, folder):
+        click.echo(line)
+
+
+def bundle_lines(files: Sequence[PdfFile], folder: Path) -> list[str]:
+    """Return the lines that ``say_bundle`` says."""
     printing = files[0].printing
     leaves = sum(-(-file.pages // 2) if printing.duplex else file.pages for file in files)
-    click.echo("")
-    _say("Paper", f"{_count(leaves, 'leaf', 'leaves')} of {_on(printing)}, {_INKS[printing.ink]}")
-    _say("Print", "at 100 %; do not fit to page")
-    _say(*_then(files, printing))
-    _say_missing(files)
+    return [
+        *_files(files, folder),
+        "",
+        _line("Paper", f"{_count(leaves, 'leaf', 'leaves')} of {_on(printing)}, {_INKS[printing.ink]}"),
+        _line("Print", "at 100 %; do not fit to page"),
+        _line(*_then(files, printing)),
+        *_missing(files),
+    ]
 
 
 def say_one(file: PdfFile, folder: Path, *, punched: bool) -> None:
     """Say the same of one PDF in two lines; a sheet for one night is not ``punched``."""
-    _say_files([file], folder)
     said = f"Print on {_on(file.printing)}, at 100 %; do not fit to page."
     if punched or file.printing.large or file.printing.half_sheet:
         said += " {} {}.".format(*_then([file], file.printing))
-    click.echo(said)
-    _say_missing([file])
+    for line in (*_files([file], folder), said, *_missing([file])):
+        click.echo(line)
 
 
-def _say_files(files: Sequence[PdfFile], folder: Path) -> None:
+def _files(files: Sequence[PdfFile], folder: Path) -> Iterator[str]:
     widest = max(len(str(folder / file.name)) for file in files)
     for file in files:
         held = (
             _count(file.sheets, "card", "cards") if file.printing.half_sheet else _count(file.sheets, "sheet", "sheets")
         )
         pages = _count(file.pages, "page", "pages")
-        click.echo(f"{folder / file.name!s:{widest}}  {held}, {pages}, {_PAPERS[file.printing.paper]}")
+        yield f"{folder / file.name!s:{widest}}  {held}, {pages}, {_PAPERS[file.printing.paper]}"
 
 
-def _say(label: str, words: str) -> None:
-    click.echo(f"{label:8} {words}")
+def _line(label: str, words: str) -> str:
+    return f"{label:8} {words}"
 
 
-def _say_missing(files: Sequence[PdfFile]) -> None:
+def _missing(files: Sequence[PdfFile]) -> Iterator[str]:
     for note in dict.fromkeys(note for file in files for note in file.notes):
-        _say("Missing", note)
+        yield _line("Missing", note)
 
 
 def _count(number: int, one: str, many: str) -> str:

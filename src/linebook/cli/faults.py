@@ -13,6 +13,9 @@ from linebook.source.faults import Fault, Severity
 from linebook.source.spans import Span
 
 FORMS: Final = ("human", "short", "json")
+TOLD: Final = "linebook.told"
+"""Where a command's context keeps the lines of faults it has told, which are told again with a print that is kept."""
+
 _WIDEST: Final = 110
 _MOST_SHOWN: Final = 500
 
@@ -29,15 +32,16 @@ def print_faults(faults: Sequence[Fault], form: str) -> None:
         click.echo(json.dumps([_as_json(fault) for fault in ordered], indent=2, ensure_ascii=False))
         return
     shown = ordered if form == "short" else ordered[:_MOST_SHOWN]
-    for fault in shown:
-        click.echo(_short(fault) if form == "short" else _human(fault), err=True)
+    lines = [_short(fault) if form == "short" else _human(fault) for fault in shown]
     if len(shown) < len(ordered):
-        click.echo(
-            f"and {len(ordered) - len(shown):,} more: mend these first, or see all with `linebook check --form short`",
-            err=True,
-        )
-    if ordered:
-        click.echo(_summary(ordered), err=True)
+        more = len(ordered) - len(shown)
+        lines.append(f"and {more:,} more: mend these first, or see all with `linebook check --form short`")
+    lines += [_summary(ordered)] if ordered else []
+    for line in lines:
+        click.echo(line, err=True)
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.meta.setdefault(TOLD, []).extend(lines)
 
 
 def count_errors(faults: Iterable[Fault]) -> int:

@@ -13,6 +13,7 @@ from click.shell_completion import CompletionItem
 
 from linebook.cli.options import date_option, find_house, menu_option, stop_on_faults, theme_option, today
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
     from linebook.documents.guest_request import AnsweredSeat, Degree, GuestRequest
@@ -52,6 +53,7 @@ class _WordType(click.ParamType[str]):
 )
 @menu_option
 @date_option
+@supply_options()
 @print_options(half_sheet=False)
 @theme_option
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/guest-….pdf.")
@@ -63,6 +65,7 @@ def command(
     degree: Degree | None,
     menu: str | None,
     day: date | None,
+    supply: SupplyAsked,
     asked: Asked,
     theme: str | None,
     output: Path | None,
@@ -86,6 +89,7 @@ def command(
     request = read_request(kitchen, words, seats, table=table, degree=degree or "")
     service = day or today()
     chosen = choose_menu(kitchen, menu, service)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=service, folder=folder).house
     answers = judge_guests(kitchen, chosen, request)
     _answer(kitchen, chosen, request, answers)
     target = output or Path("output") / printing.file_name(_stem(request))

@@ -17,12 +17,25 @@ _OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
 _COMMANDS: Final = {
     "check": "Read a house and tell every fault in it.",
     "bind": "Print every line's binder and the allergen matrix.",
-    "batch": "Size one component for a night, an amount or a number of batches.",
+    "batch": "Size one component for a night, an amount, or what you have.",
     "matrix": "Print the allergen matrix of a menu.",
+    "plan": "Print what to start when, so that it is ready for its service.",
+    "call": "Print what starts how many minutes before the plates land.",
+    "lineup": "Print what servers are told of every dish before the doors open.",
+    "labels": "Print labels for the containers of what is made on a day.",
+    "tasting": "Print the sheet of the tasting before service.",
+    "setup": "Print which pans each line sets up for a night.",
+    "yields": "Show what of the bought items can be used, tested or declared.",
+    "order": "Print what to order for some days, by supplier and delivery.",
+    "cost": "Tell the chef what a plate, a portion or a batch costs.",
     "guest": "Say what a guest may be served, and print the guest sheet.",
     "why": "Prove an answer: every way from a dish to a declaration.",
+    "swap": "Print what to pull from the binders, put in and leave.",
+    "current": "Say whether a printed sheet is still current.",
     "void": "Re-print what says something else when an item turns out wrong in service.",
+    "watch": "Print again whenever a file of the house is saved.",
     "screen": "Make pages for a phone or a tablet: cards, plates and the matrix.",
+    "count": "Print what each line counts at the end of a night.",
     "new": "Start a small house in a new folder.",
     "templates": "List templates and themes, tell what each gets, copy them out.",
     "explain": "Tell what a fault code means and how to mend it.",
@@ -77,7 +90,7 @@ def main() -> None:
     """Run the command line. Any exception that is not a fault or a wrong command is our bug, and is told as one."""
     gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
     try:
-        command(prog_name="linebook")
+        command(prog_name="linebook", obj=tuple(sys.argv[1:]))  # as typed, by which `bind` knows a print again
     except Exception as mistake:
         if os.environ.get("LINEBOOK_TRACE"):
             raise

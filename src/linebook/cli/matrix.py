@@ -10,6 +10,7 @@ import click
 
 from linebook.cli.options import date_option, find_house, menu_option, stop_on_faults, theme_option, today
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 
 @click.command(short_help="Print the allergen matrix of a menu.")
@@ -17,6 +18,7 @@ from linebook.cli.print_options import Asked, print_options
 @click.option("--house", help="The house folder, another way to name it.")
 @menu_option
 @date_option
+@supply_options()
 @print_options(half_sheet=False)
 @theme_option
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/allergen-matrix.pdf.")
@@ -25,6 +27,7 @@ def command(
     house: str | None,
     menu: str | None,
     day: date | None,
+    supply: SupplyAsked,
     asked: Asked,
     theme: str | None,
     output: Path | None,
@@ -47,6 +50,7 @@ def command(
     target = output or Path("output") / printing.file_name("allergen-matrix")
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
     built = build_matrix(
         kitchen,
         menu=chosen,

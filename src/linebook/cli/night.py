@@ -41,12 +41,18 @@ def choose_menu(house: House, asked: str | None, day: date) -> str:
     return found
 
 
-def write_prints(files: Sequence[PdfFile], folder: Path) -> None:
-    """Write every PDF into the folder, all or none; stops where one cannot be written."""
+def write_prints(
+    files: Sequence[PdfFile],
+    folder: Path,
+    *,
+    first: Sequence[tuple[Path, bytes]] = (),
+    last: Sequence[tuple[Path, bytes]] = (),
+) -> None:
+    """Write every PDF into the folder, all or none, between other files; stops where one cannot be written."""
     from linebook.writing.atomic import write_files
 
     try:
-        write_files([(folder / file.name, file.content) for file in files])
+        write_files([*first, *((folder / file.name, file.content) for file in files), *last])
     except OSError as mistake:
         not_written = fault(
             "LB901",
@@ -62,3 +68,11 @@ def show_prints(path: Path) -> None:
     from linebook.cli.opening import show
 
     click.echo(show(path))
+
+
+def note_no_service(house: House, day: date) -> None:
+    """Say, on the error stream, that a night is asked for on a day without service: a party, or a slip."""
+    from linebook.compute.services import is_service_day, say_day
+
+    if not is_service_day(house, day):
+        click.echo(f"note: the house has no service on {say_day(day)}.", err=True)

@@ -62,6 +62,37 @@ class CoversType(click.ParamType[int]):
         return int(value)
 
 
+class CoversForType(click.ParamType[tuple[str, int]]):
+    """Covers of every service, of a weekday or of one date: ``80``, ``sat=120``, ``2027-03-06=140``.
+
+    Gives the day as ISO date or weekday, '' for every service, and the number.
+    """
+
+    name = "covers"
+
+    def get_metavar(self, param: click.Parameter, ctx: click.Context) -> str:
+        return "N|DAY=N|DATE=N"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[str, int]:
+        if isinstance(value, tuple):
+            return value
+        from linebook.compute.services import WEEKDAYS
+        from linebook.source.nearest import nearest
+
+        day, equals, number = value.rpartition("=")
+        covers = CoversType().convert(number.strip() or value, param, ctx)
+        if not equals:
+            return "", covers
+        word = day.strip().lower()
+        if word in WEEKDAYS:
+            return word, covers
+        if not word[:1].isdigit():
+            near = nearest(word[:3], WEEKDAYS)
+            hint = f" Did you mean `{near}={covers}`?" if near else f" Days are {', '.join(WEEKDAYS)}."
+            self.fail(f"`{day}` is neither a date nor a day of the week.{hint}", param, ctx)
+        return DateType().convert(word, param, ctx).isoformat(), covers
+
+
 class IdType(click.ParamType[str]):
     """An id of the house, completed from the files of one or more of its folders."""
 

@@ -12,11 +12,12 @@ import click
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
-    from linebook.model.house import House, Ink
+    from linebook.model.house import House, Ink, Systems
     from linebook.pdf.printing import Printing
 
 _INKS: Final = ("colour", "grey", "saving")
 _ALSO: Final = {"color": "colour", "gray": "grey"}
+_SYSTEMS: Final = ("as-written", "metric", "us", "both")
 
 
 @frozen
@@ -29,6 +30,7 @@ class Asked:
     large: bool = False
     half_sheet: bool = False
     languages: tuple[str, ...] = ()
+    units: Systems | None = None
     opens: bool = False
 
     def printing(self, house: House) -> Printing:
@@ -45,7 +47,9 @@ class Asked:
         )
 
     def house(self, house: House) -> House:
-        """Return the house as it is to be printed now: in the languages asked for."""
+        """Return the house as it is to be printed now: in the languages and the units asked for."""
+        if self.units:
+            house = in_units(house, self.units)
         if not self.languages:
             return house
         printed = replace(house, file=replace(house.file, languages=self.languages))
@@ -54,6 +58,31 @@ class Asked:
         from linebook.model.translations import Translations
 
         return replace(printed, second=Translations(written=house.file.languages[0], by_language={}))
+
+
+def in_units(house: House, units: Systems) -> House:
+    """Return the house as printed in a system of units."""
+    return replace(house, file=replace(house.file, units=units))
+
+
+class SystemType(click.ParamType["Systems"]):
+    """A system of units, in any case and with or without the hyphen."""
+
+    name = "system"
+
+    def get_metavar(self, param: click.Parameter, ctx: click.Context) -> str:
+        return f"[{'|'.join(_SYSTEMS)}]"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        word = value.strip().lower().replace("-", " ")
+        if word.replace(" ", "-") not in _SYSTEMS:
+            self.fail(f"`{value}` is not one of {', '.join(_SYSTEMS)}.", param, ctx)
+        return word
+
+
+def units_option(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command without the other options of printing ``--units``, as its argument ``units``."""
+    return _UNITS(command)
 
 
 class InkType(click.ParamType["Ink"]):
@@ -119,6 +148,12 @@ def _refuse_at_odds(asked: Asked) -> None:
 _HALF_SHEET: Final = click.option(
     "--half-sheet", is_flag=True, help="Cards of half the paper for the rail, two on a sheet with marks to cut at."
 )
+_UNITS: Final = click.option(
+    "--units", type=SystemType(), help="Amounts as written, in metric or US units, or both. Default: as in house.yaml."
+)
+LANGUAGES_OPTION: Final = click.option(
+    "--languages", type=LanguagesType(), help="en, es, or both as en,es: the first is the main one."
+)
 _OPTIONS: Final = (
     click.option(
         "--paper", type=click.Choice(["a4", "letter"], case_sensitive=False), help="Default: what house.yaml says."
@@ -127,6 +162,7 @@ _OPTIONS: Final = (
     click.option("--ink", type=InkType(), help="In colour, in grey alone, or saving ink: outlines, thin rules."),
     click.option("--large", is_flag=True, help="For the wall: type half as large again, on the same paper."),
     _HALF_SHEET,
-    click.option("--languages", type=LanguagesType(), help="en, es, or both as en,es: the first is the main one."),
+    LANGUAGES_OPTION,
+    _UNITS,
     click.option("--open", "opens", is_flag=True, help="Show what was made, in this system's viewer."),
 )

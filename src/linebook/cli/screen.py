@@ -22,6 +22,7 @@ from linebook.cli.options import (
     today,
 )
 from linebook.cli.print_options import Asked, LanguagesType
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
     from linebook.model.house import House
@@ -45,6 +46,7 @@ _MOST_NAMED: Final = 5
     help="Show batch cards for this night instead of the house's usual nights; may be repeated.",
 )
 @click.option("--line", "lines", multiple=True, type=IdType(), help="Only this line's sheets; may be repeated.")
+@supply_options()
 @click.option("--languages", type=LanguagesType(), help="en, es, or both as en,es: the first is the main one.")
 @click.option("--open", "opens", is_flag=True, help="Show what was made, in this system's browser.")
 @click.option(
@@ -57,6 +59,7 @@ def command(
     day: date | None,
     covers: tuple[int, ...],
     lines: tuple[str, ...],
+    supply: SupplyAsked,
     languages: tuple[str, ...] | None,
     opens: bool,
     output: Path,
@@ -83,6 +86,7 @@ def command(
             refuse_word("line", line, nearest(line, known), known)
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
     built = build_screen(
         kitchen,
         menu=chosen,

@@ -21,6 +21,7 @@ from linebook.cli.options import (
     today,
 )
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 from linebook.source.nearest import nearest
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ _SAYS: Final = ("label", "supplier", "spill", "mistake")
 @click.option("--house", help="The house folder.")
 @menu_option
 @date_option
+@supply_options()
 @print_options(half_sheet=False)
 @theme_option
 @click.option("-o", "--output", type=click.Path(path_type=Path), default=Path("output"), help="Folder for the PDF.")
@@ -52,6 +54,7 @@ def command(
     house: str | None,
     menu: str | None,
     day: date | None,
+    supply: SupplyAsked,
     asked: Asked,
     theme: str | None,
     output: Path,
@@ -79,6 +82,7 @@ def command(
     kitchen = asked.house(loaded.value)
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
     things = _things(kitchen, items)
     printing = asked.printing(kitchen)
     built = build_void(

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from linebook.cli.options import IdType, date_option, find_house, menu_option, refuse_word, stop_on_faults, today
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
     from linebook.model.house import House
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 @click.option("--house", help="The house folder. Default: specs/ here, or the folder you stand in.")
 @menu_option
 @date_option
-def command(dish: str, word: str, house: str | None, menu: str | None, day: date | None) -> None:
+@supply_options()
+def command(dish: str, word: str, house: str | None, menu: str | None, day: date | None, supply: SupplyAsked) -> None:
     """Print every way by which WORD comes into DISH, or may: each step with its file and line.
 
     DISH is the id of a dish on the menu, or of a component. WORD is an allergen, a food or a diet, as for `guest`.
@@ -41,6 +43,9 @@ def command(dish: str, word: str, house: str | None, menu: str | None, day: date
     on = day or today()
     chosen = choose_menu(kitchen, menu, on)
     _refuse_elsewhere(kitchen, dish, chosen)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=on, folder=folder).house
+    if dish not in kitchen.dishes and dish not in kitchen.components:
+        raise click.UsageError(f"`{dish}` is not to be had without {', '.join(supply.without)}.")
     for number, asked in enumerate(words):
         click.echo("\n" * bool(number) + "\n".join(proof_lines(kitchen, chosen, dish, asked, on)))
 

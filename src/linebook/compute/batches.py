@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
-from math import ceil
 
-from linebook.compute.lines import compute_lines
+from linebook.compute.bases import with_bases
+from linebook.compute.lines import Amounts, ToGrams, base_amounts, batch_lines
+from linebook.compute.loads import find_loads
 from linebook.compute.results import Batch, Use
+from linebook.compute.steps import fewest_loads, size_for
 from linebook.compute.weights import to_grams
 from linebook.model.amounts import Amount
 from linebook.model.component import Component
 from linebook.model.conversion import in_makes
-from linebook.model.house import House
+from linebook.model.house import House, Vessel
 from linebook.model.units import ratio
 from linebook.model.units import times as amount_times
 
@@ -26,29 +29,78 @@ def compute_batch(
 ) -> Batch:
     """Return a component made to yield ``makes`` (by weight, volume or count) or ``times`` the spec's batch.
 
-    Without either it is the spec's batch. The factor is new total yield over the spec's yield; above the largest batch
-    it is split into the fewest even loads. Raises ValueMistake LB304 where ``makes`` cannot be turned into the unit of
-    the spec's yield.
+    Without either it is the spec's batch. The factor is new total yield over the spec's yield; it stays as asked for,
+    whatever steps and smallest batch the component has. Above the largest batch it is split into the fewest even loads,
+    and above what a stage or its vessel takes that stage is. Raises ValueMistake LB304 where ``makes`` cannot be turned
+    into the unit of the spec's yield.
     """
     component = house.components[component_id]
     factor = Fraction(1) if times is None else times
     if makes is not None:
         factor = ratio(in_makes(component, makes), component.makes)
     total = amount_times(component.makes, factor)
-    loads = _loads(component, total)
-    return Batch(
-        component=component,
-        total=total,
-        pieces=None if component.pieces is None else component.pieces * factor,
-        factor=factor,
-        loads=loads,
-        load=amount_times(total, Fraction(1, loads)),
-        ingredients=compute_lines(component.ingredients, factor=factor, loads=loads, to_grams=to_grams(house)),
-        uses=uses,
-    )
+    return Sizing(house).batch(component, total, fewest_loads(component, total.number), uses)
 
 
-def _loads(component: Component, total: Amount) -> int:
-    if component.largest_batch is None:
-        return 1
-    return max(1, ceil(ratio(total, in_makes(component, component.largest_batch))))
+class Sizing:
+    """Sizes batches of one house; what all of them look up is looked up once."""
+
+    def __init__(self, house: House) -> None:
+        self.house = house
+        self.vessels: Mapping[str, Vessel] = {vessel.id: vessel for vessel in house.file.vessels}
+        self.to_grams: ToGrams = to_grams(house)
+
+    def for_need(self, component: Component, needed: Amount, on_hand: Amount | None, uses: tuple[Use, ...]) -> Batch:
+        """Return what is made where a night needs more of a component than is on hand; never less than that."""
+        short = needed.number - (on_hand.number if on_hand is not None else 0)
+        size = size_for(component, short)
+        unit = component.makes.unit
+        return self.batch(
+            component,
+            Amount(number=size.number, unit=unit),
+            size.loads,
+            uses,
+            needed=needed,
+            on_hand=on_hand,
+            surplus=Amount(number=size.number - short, unit=unit),
+        )
+
+    def batch(
+        self,
+        component: Component,
+        total: Amount,
+        loads: int,
+        uses: tuple[Use, ...] = (),
+        *,
+        needed: Amount | None = None,
+        on_hand: Amount | None = None,
+        surplus: Amount | None = None,
+    ) -> Batch:
+        """Return a component made to yield ``total``, in the unit of ``makes``, in so many loads."""
+        factor = total.number / component.makes.number
+        base: Amounts = base_amounts(component.ingredients, self.to_grams)
+        found = find_loads(
+            self.house,
+            component,
+            base=base,
+            factor=factor,
+            loads=loads,
+            vessels=self.vessels,
+            to_grams=self.to_grams,
+        )
+        return Batch(
+            component=component,
+            total=total,
+            pieces=None if component.pieces is None else component.pieces * factor,
+            factor=factor,
+            loads=loads,
+            load=amount_times(total, Fraction(1, loads)),
+            ingredients=with_bases(
+                self.house, batch_lines(component.ingredients, base, found.totals, factor, found.lines), self.to_grams
+            ),
+            uses=uses,
+            stage_loads=found.stages,
+            needed=needed,
+            on_hand=on_hand,
+            surplus=surplus,
+        )

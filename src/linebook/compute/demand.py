@@ -1,56 +1,82 @@
 """One night: from covers to portions, from portions to batches of every component, from batches to what is bought.
 
-Each need is the exact sum of all its uses; what comes in pieces is made in whole ones. Knows no date, stock or pack.
+Each need is the exact sum of all its uses, less what is on hand. Knows the day only to tell which stock is in life;
+knows no pack, no price and no other night.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from graphlib import TopologicalSorter
-from math import ceil
 
-from linebook.compute.batches import compute_batch
+from linebook.compute.balances import compute_balances
+from linebook.compute.batches import Sizing
 from linebook.compute.portions import compute_portions, portion_amounts
-from linebook.compute.results import Batch, DishDemand, Night, Use
+from linebook.compute.results import Balance, Batch, DishDemand, Night, Standing, StockUse, Use
+from linebook.compute.stock import counted_stock, sums_of, taken
 from linebook.compute.weights import bought_total
-from linebook.model.amounts import Amount, Kind
+from linebook.model.amounts import Amount
 from linebook.model.component import Component
 from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
-from linebook.model.units import ratio, times, to_base
+from linebook.model.units import times
 
 
 def compute_night(house: House, occasion: Occasion) -> Night:
-    """Return all portions, batches and bought needs of one occasion.
+    """Return all portions, batches, by-product balances and bought needs of one occasion.
 
-    A component's need is the sum of what its users take, over one minus its loss, and where it is made in pieces
-    rounded up to whole ones, so that no loaf is light; the batches of its users come first. A by-product is used as it
-    comes: needing it makes nothing. Amounts of a bought item that cannot be added up (a bunch and a weight, where its
-    weight is not known) stand in ``apart``.
+    A component's need is the sum of what its users take, over one minus its loss. What is on hand of it and in life is
+    taken off; the rest is made, in whole pieces and steps. The batches of its users come first, so that stock of a
+    component lowers what its own ingredients need. A by-product is used as it comes: needing it makes nothing. Amounts
+    of a bought item that cannot be added up (a bunch and a weight, where its weight is not known) stand in ``apart``.
     """
     demands = compute_portions(house, occasion)
     uses = _plate_uses(house, demands)
-    batches: dict[str, Batch] = {}
-    for component_id in users_first(house):
-        batch = _batch_for(house, component_id, uses.get(component_id, ()))
-        if batch is not None:
-            batches[component_id] = batch
-            for line in batch.ingredients:
-                if line.total is not None:
-                    uses.setdefault(line.ingredient.item, []).append(Use(user=component_id, amount=line.total))
+    stock = counted_stock(house, occasion)
+    on_hand = sums_of(stock)
+    batches, covered = _batches(house, uses, on_hand)
     bought = {
         item: bought_total(house, item, [use.amount for use in uses[item]]) for item in uses if item in house.pantry
     }
+    balances = compute_balances(house, batches, uses, on_hand)
     return Night(
         occasion=occasion,
         demands=demands,
         batches=batches,
         needs={item: amounts[0] for item, amounts in bought.items() if len(amounts) == 1},
         apart={item: amounts for item, amounts in bought.items() if len(amounts) > 1},
+        balances=balances,
+        stock=_taken(house, stock, batches, covered, balances) if stock else (),
+        covered=covered,
     )
+
+
+def _batches(
+    house: House, uses: dict[str, list[Use]], on_hand: Mapping[str, Fraction]
+) -> tuple[dict[str, Batch], dict[str, Amount]]:
+    """Return what is made, and the needs that stock covers whole; what batches take is put to ``uses``."""
+    batches: dict[str, Batch] = {}
+    covered: dict[str, Amount] = {}
+    sizing = Sizing(house)
+    for component_id in users_first(house):
+        component = house.components[component_id]
+        converted = tuple(_in_its_unit(component, use) for use in uses.get(component_id, ()))
+        needed = Amount(number=_needed(component, converted), unit=component.makes.unit)
+        if not needed.number:
+            continue
+        held = Amount(number=on_hand[component_id], unit=needed.unit) if on_hand.get(component_id) else None
+        if held is not None and held.number >= needed.number:
+            covered[component_id] = needed
+            continue
+        batch = sizing.for_need(component, needed, held, converted)
+        batches[component_id] = batch
+        for line in batch.ingredients:
+            if line.total is not None:
+                uses.setdefault(line.ingredient.item, []).append(Use(user=component_id, amount=line.total))
+    return batches, covered
 
 
 def users_first(house: House) -> tuple[str, ...]:
@@ -72,21 +98,25 @@ def _plate_uses(house: House, demands: tuple[DishDemand, ...]) -> dict[str, list
     return uses
 
 
-def _batch_for(house: House, component_id: str, uses: Sequence[Use]) -> Batch | None:
-    component = house.components[component_id]
-    converted = tuple(replace(use, amount=in_makes(component, use.amount)) for use in uses)
-    needed = sum((use.amount.number for use in converted), Fraction(0)) / (1 - component.loss)
-    if not needed:
-        return None
-    makes = _in_whole_pieces(component, Amount(number=needed, unit=component.makes.unit))
-    return compute_batch(house, component_id, makes=makes, uses=converted)
+def _in_its_unit(component: Component, use: Use) -> Use:
+    return replace(use, amount=in_makes(component, use.amount))
 
 
-def _in_whole_pieces(component: Component, needed: Amount) -> Amount:
-    """Return what is needed, and the rest of the last piece where the yield is counted: nobody bakes half a loaf."""
-    pieces = component.pieces
-    if pieces is None and component.makes.unit.kind is Kind.COUNT:
-        pieces = to_base(component.makes)
-    if pieces is None:
-        return needed
-    return times(component.makes, ceil(ratio(needed, component.makes) * pieces) / pieces)
+def _needed(component: Component, uses: Sequence[Use]) -> Fraction:
+    return sum((use.amount.number for use in uses), Fraction(0)) / (1 - component.loss)
+
+
+def _taken(
+    house: House,
+    stock: tuple[StockUse, ...],
+    batches: Mapping[str, Batch],
+    covered: Mapping[str, Amount],
+    balances: Mapping[str, Balance],
+) -> tuple[StockUse, ...]:
+    needs = dict.fromkeys((*house.components, *balances), Fraction(0))
+    needs |= {id_: batch.needed.number for id_, batch in batches.items() if batch.needed is not None}
+    needs |= {id_: amount.number for id_, amount in covered.items()}
+    needs |= {id_: one.needed.number for id_, one in balances.items() if one.standing is not Standing.APART}
+    for bought in house.pantry:
+        needs.pop(bought, None)
+    return taken(stock, needs)

@@ -55,13 +55,14 @@ class Edge(NamedTuple):
 
 
 class Flows:
-    """The ways of the menus whose food a medium still holds, the menu served last."""
+    """The ways of the menus whose food a medium still holds, each in the house as it was then, the menu served last."""
 
-    def __init__(self, house: House, menus: Sequence[Menu]) -> None:
-        self.house = house
-        self.menus = tuple(menus)
-        self._media = {medium.id: medium for medium in house.file.media}
-        self._served = [components_of(house, menu) for menu in menus]
+    def __init__(self, served: Sequence[tuple[House, Menu]]) -> None:
+        self.houses = tuple(house for house, _ in served)
+        self.house = self.houses[-1]
+        self.menus = tuple(menu for _, menu in served)
+        self._media = [{medium.id: medium for medium in house.file.media} for house in self.houses]
+        self._served = [components_of(house, menu) for house, menu in served]
 
     @property
     def last(self) -> int:
@@ -79,28 +80,28 @@ class Flows:
         if node.sort == "item":
             yield from self._of_item(node)
         elif node.sort in ("content", "before"):
-            yield from self._of_content(node, self.house.components[node.id])
+            yield from self._of_content(node, self.houses[node.at].components[node.id])
         elif node.sort == "served":
-            dish = self.house.dishes[node.id]
+            dish = self.houses[node.at].dishes[node.id]
             part = dish.ever_served[node.number]
             kind: StepKind = "element" if isinstance(part, Element) else "alternative"
             yield Edge(Node("item", node.at, part.item), (Step(kind, part.item, part.at("item")),))
             yield from self._contacts(node.at, part)
         elif node.sort == "touches":
-            dish = self.house.dishes[node.id]
+            dish = self.houses[node.at].dishes[node.id]
             yield from self._listed(node.at, dish, "also_touches", dish.also_touches)
 
     def met(self, pool: Node) -> Iterator[Edge]:
         """Yield all that a medium has met, in this menu and in those before it."""
-        menu = self.menus[pool.at]
+        menu, house = self.menus[pool.at], self.houses[pool.at]
         before = () if pool.at == self.last else (Step("menu", menu.id, menu.at("name")),)
         for id_ in self._served[pool.at]:
-            component = self.house.components[id_]
+            component = house.components[id_]
             for number, stage in enumerate(component.stages, start=1):
                 if pool.id in stage.through:
                     step = Step("component", id_, _place(stage, f"through.{stage.through.index(pool.id)}", "through"))
                     yield Edge(Node("before", pool.at, id_, number), (*before, step))
-        for dish in (self.house.dishes[entry.dish] for entry in menu.dishes):
+        for dish in (house.dishes[entry.dish] for entry in menu.dishes):
             for number, part in enumerate(dish.ever_served):
                 if pool.id in part.through:
                     step = Step("dish", dish.id, _place(part, f"through.{part.through.index(pool.id)}", "through"))
@@ -110,11 +111,12 @@ class Flows:
             yield from self.met(pool._replace(at=pool.at - 1))
 
     def _of_item(self, node: Node) -> Iterator[Edge]:
-        if node.id in self.house.pantry:
+        house = self.houses[node.at]
+        if node.id in house.pantry:
             yield Edge(node._replace(sort="bought"))
         if node.id in self._served[node.at]:
-            yield Edge(Node("content", node.at, node.id, len(self.house.components[node.id].stages)))
-        makers = self.house.by_products.get(node.id, ())
+            yield Edge(Node("content", node.at, node.id, len(house.components[node.id].stages)))
+        makers = house.by_products.get(node.id, ())
         if makers:
             yield Edge(node._replace(sort="made"))
         for parent, by_product in makers:
@@ -126,7 +128,7 @@ class Flows:
         if by_product.source is None or by_product.after not in stages:
             yield Edge(Node("content", at, parent.id, len(stages)), (step,))
             return
-        origin = Step(self._kind(by_product.source), by_product.source, _place(by_product, "from", "source"))
+        origin = Step(self._kind(at, by_product.source), by_product.source, _place(by_product, "from", "source"))
         yield Edge(Node("item", at, by_product.source), (step, origin))
         yield Edge(Node("content", at, parent.id, stages.index(by_product.after) + 1), (step,))
 
@@ -146,17 +148,17 @@ class Flows:
 
     def _lines(self, at: int, lines: Sequence[Ingredient]) -> Iterator[Edge]:
         for line in lines:
-            yield Edge(Node("item", at, line.item), (Step(self._kind(line.item), line.item, line.at("item")),))
+            yield Edge(Node("item", at, line.item), (Step(self._kind(at, line.item), line.item, line.at("item")),))
 
     def _listed(self, at: int, card: Record, part: str, items: Sequence[str]) -> Iterator[Edge]:
         for number, item in enumerate(items):
-            kind: StepKind = "touches" if part == "also_touches" else self._kind(item)
+            kind: StepKind = "touches" if part == "also_touches" else self._kind(at, item)
             yield Edge(Node("item", at, item), (Step(kind, item, _place(card, f"{part}.{number}", part)),))
 
     def _contacts(self, at: int, part: Stage | Element | Alternative) -> Iterator[Edge]:
         for number, id_ in enumerate(part.through):
             step = Step("medium", id_, _place(part, f"through.{number}", "through"))
-            medium = self._media.get(id_)
+            medium = self._media[at].get(id_)
             for place, item in enumerate(medium.carries if medium else ()):
                 assert medium is not None
                 held = Step("item", item, _place(medium, f"carries.{place}", "carries"))
@@ -164,10 +166,10 @@ class Flows:
             if medium is None or not medium.changed_between:
                 yield Edge(Node("pool", at, id_), (step,))
 
-    def _kind(self, item: str) -> StepKind:
-        if item in self.house.components:
+    def _kind(self, at: int, item: str) -> StepKind:
+        if item in self.houses[at].components:
             return "component"
-        return "item" if item in self.house.pantry else "by-product"
+        return "item" if item in self.houses[at].pantry else "by-product"
 
 
 def _place(record: Record, *names: str) -> Span:

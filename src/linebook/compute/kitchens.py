@@ -50,13 +50,26 @@ def menus_since_oil(house: House, menu: Menu) -> tuple[Menu, ...]:
     return tuple(found)
 
 
+def served_since_oil(house: House, menu: Menu) -> tuple[tuple[House, Menu], ...]:
+    """Return the same menus, each with the house as it was when it was served.
+
+    Where an item cannot be had tonight, the menu was served with it before, and the media still hold it: what stands in
+    frees no dish of what has gone through the fryer.
+    """
+    earlier = house.tonight.before if house.tonight else house
+    before = [(earlier, earlier.menus[one.id]) for one in menus_since_oil(house, menu)[:-1]]
+    if house.tonight:
+        before.append((earlier, earlier.menus[menu.id]))
+    return (*before, (house, menu))
+
+
 def kitchen_for(house: House, menu: Menu, facts: Facts) -> Kitchen:
     """Return the kitchen of a menu, its media holding what the menus since the oil was changed left in them."""
     pools: Mapping[str, Makeup] = {}
     kitchens = []
-    for served in menus_since_oil(house, menu):
+    for then, served in served_since_oil(house, menu):
         dishes = [entry.dish for entry in served.dishes]
-        kitchens.append(Kitchen(house, components_of(house, served), dishes, pools, facts))
+        kitchens.append(Kitchen(then, components_of(then, served), dishes, pools, facts))
         pools = kitchens[-1].pools
     return kitchens[-1]
 

@@ -6,6 +6,7 @@ An amount stays in the system it was typed in. Knows no instrument and no house.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from linebook.model.amounts import Amount, Kind, Unit
@@ -61,6 +62,7 @@ def system_of(unit: Unit) -> str:
     return "metric" if system == "australian" else system
 
 
+@lru_cache(4096)
 def fit(base: Fraction, typed: Unit) -> Amount:
     """Return grams or millilitres in the unit of the typed unit's system that reads best.
 
@@ -96,3 +98,8 @@ def amount_parts(amount: Amount) -> tuple[Amount, ...]:
             parts.append(from_base(taken, unit))
         left -= taken
     return tuple(parts) or (amount,)
+
+
+def spoken_parts(amount: Amount) -> tuple[Amount, ...]:
+    """Return an amount in the parts a cook measures: 7⅝ lb as 7 lb and 10 oz, but 2¼ lb as it is."""
+    return (amount,) if amount.number.denominator in MEASURED_PARTS else amount_parts(amount)

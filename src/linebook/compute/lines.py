@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import floor
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.compute.ladders import is_metric
 from linebook.compute.results import BatchIngredient
@@ -20,27 +20,54 @@ from linebook.source.faults import ValueMistake
 ToGrams: TypeAlias = Callable[[str, Amount], Fraction]
 """Turns an amount of an item into grams; raises ValueMistake LB304 where the item does not say how."""
 
+Amounts: TypeAlias = Sequence[Amount | None]
+"""One amount a line; None where it is added to taste."""
 
-def compute_lines(
-    ingredients: Sequence[Ingredient], *, factor: Fraction, loads: int, to_grams: ToGrams
-) -> tuple[BatchIngredient, ...]:
-    """Return every line for ``factor`` times the spec's batch in ``loads`` even loads.
+STRAIGHT: Final = (Scale.LINEAR, Scale.HELD_BACK)
+"""The ways of a line that grows with the batch alone."""
+
+
+def base_amounts(ingredients: Sequence[Ingredient], to_grams: ToGrams) -> Amounts:
+    """Return every line of the spec's batch, percentages worked out.
+
+    Raises ValueMistake LB304 where a percentage meets an item with no way to a weight, LB314 where percentages go
+    round in a circle.
+    """
+    return _resolve(ingredients, [_typed(line) for line in ingredients], to_grams)
+
+
+def grows_straight(ingredients: Sequence[Ingredient]) -> bool:
+    """Return whether every line grows with the batch alone, however many loads it is made in."""
+    return all(line.scale in STRAIGHT for line in ingredients)
+
+
+def total_amounts(
+    ingredients: Sequence[Ingredient], base: Amounts, factor: Fraction, loads: Sequence[int], to_grams: ToGrams
+) -> Amounts:
+    """Return every line for ``factor`` times the spec's batch, over all of its loads (one number a line).
 
     Whole lines are counts for a load (nearest whole, half up, at least 1); lines per load are as listed in each load;
-    all others grow with the load. A percentage is of the weights in that load. Raises ValueMistake LB304 where a
-    percentage meets an item with no way to a weight, LB314 where percentages go round in a circle.
+    all others grow with the batch. A percentage is of the total weights.
     """
-    base = _resolve(ingredients, [_typed(line) for line in ingredients], to_grams)
-    per_load = [_in_load(line, factor / loads) for line in ingredients]
-    load = _resolve(ingredients, per_load, to_grams)
+    if grows_straight(ingredients):
+        return [None if amount is None else times(amount, factor) for amount in base]
+    totals = [_in_all(line, factor, count) for line, count in zip(ingredients, loads, strict=True)]
+    return _resolve(ingredients, totals, to_grams)
+
+
+def batch_lines(
+    ingredients: Sequence[Ingredient], base: Amounts, totals: Amounts, factor: Fraction, loads: Sequence[int]
+) -> tuple[BatchIngredient, ...]:
+    """Return every line with its loads: even parts of its total."""
     return tuple(
         BatchIngredient(
             ingredient=line,
             base=base[at],
-            load=load[at],
-            total=_in_all(load[at], loads),
+            load=_one_of(totals[at], loads[at]),
+            total=totals[at],
             rate=line.amount.number * 10 if isinstance(line.amount, Percent) else None,
-            unrounded=_grown(line, factor / loads) if line.scale is Scale.WHOLE else None,
+            unrounded=_grown(line, factor / loads[at]) if line.scale is Scale.WHOLE else None,
+            loads=loads[at],
         )
         for at, line in enumerate(ingredients)
     )
@@ -60,22 +87,24 @@ def _grown(line: Ingredient, factor: Fraction) -> Amount | None:
     return None if amount is None else times(amount, factor)
 
 
-def _in_load(line: Ingredient, factor: Fraction) -> Amount | None:
-    grown = _grown(line, factor)
-    if grown is None or line.scale is Scale.LINEAR:
-        return grown
+def _in_all(line: Ingredient, factor: Fraction, loads: int) -> Amount | None:
+    amount = _typed(line)
+    if amount is None:
+        return None
+    if line.scale in STRAIGHT:
+        return times(amount, factor)
     if line.scale is Scale.PER_LOAD:
-        return _typed(line)
-    return Amount(number=whole_count(grown.number), unit=grown.unit)
+        return times(amount, Fraction(loads))
+    return Amount(number=whole_count(amount.number * factor / loads) * loads, unit=amount.unit)
 
 
-def _in_all(load: Amount | None, loads: int) -> Amount | None:
-    return None if load is None else times(load, Fraction(loads))
+def _one_of(total: Amount | None, loads: int) -> Amount | None:
+    if total is None or loads == 1:
+        return total
+    return Amount(number=total.number / loads, unit=total.unit)
 
 
-def _resolve(
-    ingredients: Sequence[Ingredient], amounts: Sequence[Amount | None], to_grams: ToGrams
-) -> list[Amount | None]:
+def _resolve(ingredients: Sequence[Ingredient], amounts: Amounts, to_grams: ToGrams) -> Amounts:
     """Return the amounts with every percentage worked out, those first that others are of."""
     found = list(amounts)
     open_lines = {at: line.amount for at, line in enumerate(ingredients) if isinstance(line.amount, Percent)}
@@ -103,7 +132,7 @@ def _lines_of(ingredients: Sequence[Ingredient], at: int, percent: Percent) -> s
 
 def _part_of(
     ingredients: Sequence[Ingredient],
-    amounts: Sequence[Amount | None],
+    amounts: Amounts,
     lines: set[int],
     percent: Percent,
     to_grams: ToGrams,

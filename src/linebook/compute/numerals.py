@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 from typing import Final
 
@@ -26,23 +28,47 @@ _CUT: Final = {value: sign for sign, value in VULGAR.items()}
 """Things that are counted are cut into fifths and sixths too."""
 
 _EIGHTH: Final = Fraction(1, 8)
+_DECIMALS: Final = 3
+_KNOWN: Final = 4096
+"""Answers kept: most numbers stand in several places of a binder."""
 
 
+@lru_cache(_KNOWN)
 def number_text(number: Fraction, unit: Unit) -> str:
     """Return a number as printed before ``unit``: ``1.25`` for kilograms, ``1¼`` for pounds or counts.
 
-    What three decimals cannot show is rounded to them (half up); no thousands mark is set. Nobody measures a decimal
-    of a spoon, cup, pint or pound: what is no kitchen fraction of one is told to the nearest eighth.
+    What three decimals cannot show is rounded to them (half up), or to its first three digits where it is so small that
+    nothing would be left; no thousands mark is set. Nobody measures a decimal of a spoon, cup, pint or pound: what is
+    no kitchen fraction of one is told to the nearest eighth.
     """
-    if is_metric(unit) or (part := number % 1) == 0:
-        return decimal_text(number)
-    signs = _CUT if unit.kind is Kind.COUNT else _KITCHEN
-    if part not in signs and is_measured(unit):
-        number = max(_EIGHTH, floor(number / _EIGHTH + Fraction(1, 2)) * _EIGHTH)
-        part = number % 1
-    if part in signs:
-        return f"{floor(number) or ''}{signs[part]}"
-    return decimal_text(number)
+    shown = shown_number(number, unit)
+    signs = _signs(unit)
+    if not is_metric(unit) and shown % 1 in signs:
+        return f"{floor(shown) or ''}{signs[shown % 1]}"
+    return decimal_text(shown, _places(shown))
+
+
+@lru_cache(_KNOWN)
+def shown_number(number: Fraction, unit: Unit) -> Fraction:
+    """Return the number that ``number_text`` prints, exactly."""
+    if not is_metric(unit) and (part := number % 1) and part not in _signs(unit) and is_measured(unit):
+        return max(_EIGHTH, floor(number / _EIGHTH + Fraction(1, 2)) * _EIGHTH)
+    if not is_metric(unit) and number % 1 in _signs(unit):
+        return number
+    scale = 10 ** _places(number)
+    return Fraction(floor(number * scale + Fraction(1, 2)), scale)
+
+
+def _signs(unit: Unit) -> Mapping[Fraction, str]:
+    return _CUT if unit.kind is Kind.COUNT else _KITCHEN
+
+
+def _places(number: Fraction) -> int:
+    """Return how many decimals a number is told in: three, or more where three would leave nothing of it."""
+    places = _DECIMALS
+    while 0 < number * 10**places < Fraction(1, 2):
+        places += _DECIMALS
+    return places
 
 
 def is_measured(unit: Unit) -> bool:
@@ -50,6 +76,7 @@ def is_measured(unit: Unit) -> bool:
     return unit.key == "pound" or (unit.kind is Kind.VOLUME and not is_metric(unit) and unit.symbol != "fl oz")
 
 
+@lru_cache(_KNOWN)
 def decimal_text(number: Fraction, places: int = 3) -> str:
     """Return a number with up to ``places`` decimals, half up, without noughts at the end."""
     scaled = floor(abs(number) * 10**places + Fraction(1, 2))

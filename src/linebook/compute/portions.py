@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import Final
 
-from linebook.compute.results import DishDemand
+from linebook.compute.results import Batch, DishDemand, PortionsGiven
 from linebook.model.amounts import Amount
+from linebook.model.component import Component
+from linebook.model.conversion import in_makes
 from linebook.model.dish import Dish, Element, Size
 from linebook.model.house import House
 from linebook.model.menu import MenuDish
@@ -70,6 +72,38 @@ def portion_amounts(dish: Dish, size_id: str) -> tuple[tuple[str, Amount], ...]:
         if element.item not in own:
             _add(found, element.item, element_amount(element, size))
     return tuple(found)
+
+
+def served_portions(house: House, menu: str, component: Component) -> tuple[tuple[str, str, Amount], ...]:
+    """Return what one portion of each dish of a menu, in each size it is served in, carries of a component.
+
+    As dish, size and amount: as typed, or in the unit of the component's yield where a plate has it in two measures.
+    """
+    found = []
+    for entry in house.menus[menu].dishes:
+        dish = house.dishes[entry.dish]
+        first = first_size(dish)
+        for size in (id_ for id_, part in _parts(entry, first).items() if part):
+            carried = [one for item, one in portion_amounts(dish, size) if item == component.id]
+            if len(carried) > 1:
+                number = sum((in_makes(component, one).number for one in carried), Fraction(0))
+                carried = [Amount(number=number, unit=component.makes.unit)]
+            found += [(dish.id, size, one) for one in carried if one.number]
+    return tuple(found)
+
+
+def portions_given(house: House, menu: str, batch: Batch) -> tuple[PortionsGiven, ...]:
+    """Return how many portions of each dish and size a batch gives if all of it goes to that one, loss taken off."""
+    return tuple(
+        PortionsGiven(amount=portion, count=portions_of(batch, portion), dish=dish, size=size)
+        for dish, size, portion in served_portions(house, menu, batch.component)
+    )
+
+
+def portions_of(batch: Batch, portion: Amount) -> int:
+    """Return how many whole portions a batch gives after what is lost."""
+    one = in_makes(batch.component, portion).number
+    return floor(batch.total.number * (1 - batch.component.loss) / one)
 
 
 def _first_of_each(dish: Dish, own: Mapping[str, Amount]) -> list[Element]:

@@ -7,30 +7,35 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor, lcm
 from operator import attrgetter
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, TypeAlias
 
-from linebook.compute.ladders import fit, is_metric, system_of
-from linebook.compute.results import BatchIngredient, Printed
+from linebook.compute.ladders import fit, is_metric, spoken_parts, system_of
+from linebook.compute.numerals import shown_number
+from linebook.compute.results import Printed
 from linebook.model.amounts import Amount, Kind, Unit
-from linebook.model.house import Instrument
+from linebook.model.house import Instrument, InstrumentKind
 from linebook.model.numbers import VULGAR
-from linebook.model.units import UNITS, factor_of, from_base, times, to_base
-from linebook.source.frozen import frozen
+from linebook.model.units import UNITS, factor_of, from_base, to_base
 
 _HALF: Final = Fraction(1, 2)
+_WHOLE: Final = Fraction(1)
 _HALVED: Final = frozenset(("each", "bunch", "head", "stick", "dozen", "portion"))
 """Counts a cook halves; of the others (a leaf, a piece, a sheet) the next whole one is taken."""
 
 _PARTS: Final = frozenset(VULGAR.values())
 """Parts of one thing that a cook cuts, as the chef wrote them: a quarter of a head, a sixth of a loaf."""
 
-_EXACTLY: Final = 10
+EXACTLY: Final = 10
 """What is weighed exactly may be moved by a tenth of the house's tolerance."""
 
 _GOES: Final = 8
 """How often a small spoon is filled before a coarser instrument is taken instead."""
+
+_KNOWN: Final = 4096
+"""Answers kept. A binder asks for each figure two to six times: on the card, in its columns, beside a percentage."""
 
 # Rounding guide of USDA, "guide for rounding off weights and measures" in quantity recipe materials: up to and
 # including this many (None: no end), round to this step. Weights in ounces, measures in teaspoons. The guide's
@@ -43,17 +48,13 @@ _GUIDE_TEASPOONS: Final = (
 )
 
 
-@frozen
-class PrintedLine:
-    """One ingredient line as printed. ``total`` is the printed load times the loads, so that a row adds up."""
-
-    load: Printed | None
-    total: Printed | None
-    base: Printed | None
-
-
 def print_amount(
-    amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction, *, exact: bool = False
+    amount: Amount,
+    instruments: Sequence[Instrument],
+    tolerance: Fraction,
+    *,
+    exact: bool = False,
+    beside: Fraction = _WHOLE,
 ) -> Printed:
     """Return an amount rounded to what can be weighed, measured or counted; never to nothing.
 
@@ -62,68 +63,104 @@ def print_amount(
     largest of the steps 1, 2, 4, 8 … times the reading. Where no instrument has one in one go, a few goes with a
     smaller one will do; else the nearest reading of the finest instrument is printed and marked as moved. ``exact`` is
     for what must be weighed exactly: the finest instrument that takes it, at a tenth of the tolerance. Without an
-    instrument of its system an amount has three significant figures, or follows the USDA guide.
+    instrument of its system an amount has three significant figures (four if exact), or follows the USDA guide.
+
+    ``beside`` is for a percentage: how many times its share of what is printed of its base goes into the amount
+    itself. What is printed is within the tolerance of both, so that the percentage holds on the card; where nothing
+    is, the base as printed decides.
     """
+    printed = _RACK.printed(instruments)
+    asked = (amount, tolerance, exact, beside)
+    known = printed.get(asked)
+    if known is None:
+        known = printed[asked] = _rounded(amount, instruments, tolerance, exact, beside)
+    return known
+
+
+def _rounded(
+    amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction, exact: bool, beside: Fraction
+) -> Printed:
     if amount.number <= 0:
         return Printed(amount=amount)
+    allowed = tolerance / EXACTLY if exact else tolerance
+    base = to_base(amount)
+    span = _span(base, base if beside == 1 else base * beside, allowed)
     if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
-        return _printed(amount, _counted(amount), tolerance)
-    allowed = tolerance / _EXACTLY if exact else tolerance
+        return moved_to(amount, _counted(amount), tolerance)
     fitting = _taking(amount, instruments)
     if exact:
         fitting = fitting[:1]
-    base = _measured(amount, fitting, allowed)
-    if base is None and not exact:
+    read = _measured(span, amount.unit, fitting)
+    if read is None and not exact:
         fitting = _taking(amount, instruments, goes=_GOES)
-        base = _measured(amount, fitting, allowed)
-    if base is None:
-        base = _nearest_reading(to_base(amount), fitting[0]) if fitting else _without_instrument(amount)
-    return _printed(amount, fit(base, amount.unit), allowed)
-
-
-def print_line(
-    line: BatchIngredient, loads: int, instruments: Sequence[Instrument], tolerance: Fraction, *, exact: bool = False
-) -> PrintedLine:
-    """Return the figures of one ingredient line.
-
-    The spec's own amount is not rounded, nor is a load that is the same and can be read. A whole-scaled line is moved
-    where its whole count is beyond the tolerance of what the load would have been.
-    """
-    if line.load is None or line.base is None:
-        return PrintedLine(load=None, total=None, base=None)
-    as_typed = line.rate is None and line.load == line.base and _is_readable(line.load, instruments)
-    load = (
-        Printed(amount=_unrounded(line.load))
-        if as_typed
-        else print_amount(line.load, instruments, tolerance, exact=exact)
-    )
-    if line.unrounded is not None:
-        load = _printed(line.unrounded, load.amount, tolerance)
-    total = _unrounded(times(load.amount, Fraction(loads)))
-    typed = Printed(amount=_unrounded(line.base))
-    return PrintedLine(
-        load=load,
-        total=Printed(amount=total, moved=load.moved),
-        base=typed if line.rate is None else print_amount(line.base, instruments, tolerance, exact=exact),
+        read = _measured(span, amount.unit, fitting)
+    if read is None:
+        read = _nearest_reading(span.wanted, fitting[0]) if fitting else _without_instrument(amount, span.wanted, exact)
+    return moved_to(
+        amount, fit(read, amount.unit), allowed, beside, max(allowed, tolerance) if beside != 1 else allowed
     )
 
 
-def _unrounded(amount: Amount) -> Amount:
+@lru_cache(_KNOWN)
+def as_shown(amount: Amount) -> Fraction:
+    """Return the grams, millilitres or singles that the printed words of an amount say, part by part."""
+    parts = spoken_parts(amount)
+    return sum((shown_number(part.number, part.unit) * factor_of(part.unit) for part in parts), Fraction(0))
+
+
+def finest_taking(amount: Amount, instruments: Sequence[Instrument]) -> Fraction | None:
+    """Return what the finest instrument that takes an amount reads, in grams or millilitres, or None."""
+    taking = _taking(amount, instruments)
+    return taking[0].reads if taking else None
+
+
+class _Span(NamedTuple):
+    """What may be printed of an amount, in grams or millilitres: ``wanted``, and so far around a middle."""
+
+    wanted: Fraction
+    middle: Fraction
+    reach: Fraction
+
+
+def _span(exact: Fraction, beside: Fraction, tolerance: Fraction) -> _Span:
+    """Return what is within a tolerance of both figures, or of the second alone where nothing is."""
+    if exact == beside:  # as nearly everything is
+        return _Span(exact, exact, exact * tolerance)
+    least, most = max(exact, beside) * (1 - tolerance), min(exact, beside) * (1 + tolerance)
+    if least > most:
+        least, most = beside * (1 - tolerance), beside * (1 + tolerance)
+    return _Span(beside, (least + most) / 2, (most - least) / 2)
+
+
+@lru_cache(_KNOWN)
+def as_typed(amount: Amount) -> Amount:
     """Return the same amount in the unit that reads best, or as typed where that one takes more decimals."""
     fitted = amount if amount.unit.kind is Kind.COUNT else fit(to_base(amount), amount.unit)
     return fitted if (fitted.number * 1000).denominator == 1 else amount
 
 
-def _is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
+def is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
     """Return whether an amount can be measured as it is; without an instrument of its system it is taken to be."""
     taking = _taking(amount, instruments)
     whole = any((to_base(amount) / one.reads).denominator == 1 for one in taking)
     return whole or not taking
 
 
-def _printed(amount: Amount, rounded: Amount, tolerance: Fraction) -> Printed:
-    exact = to_base(amount)
-    return Printed(amount=rounded, moved=abs(to_base(rounded) - exact) > tolerance * exact)
+def moved_to(
+    amount: Amount,
+    rounded: Amount,
+    tolerance: Fraction,
+    beside: Fraction = _WHOLE,
+    of_itself: Fraction | None = None,
+) -> Printed:
+    """Return a figure, marked where what its words say is off: its share of the printed base, or the amount itself."""
+    exact, shown = to_base(amount), as_shown(rounded)
+    if shown == exact and beside == 1:
+        return Printed(amount=rounded)
+    off = abs(shown - exact) > (tolerance if of_itself is None else of_itself) * exact
+    if not off and beside != 1:
+        off = abs(shown - exact * beside) > tolerance * exact * beside
+    return Printed(amount=rounded, moved=off)
 
 
 def _counted(amount: Amount) -> Amount:
@@ -139,26 +176,44 @@ def _counted(amount: Amount) -> Amount:
 
 
 class _Reach(NamedTuple):
-    """How much an instrument takes and what it reads, in grams or millilitres."""
+    """How much an instrument takes and what it reads, in grams or millilitres; ``often`` if it may be filled often."""
 
     most: Fraction
     reads: Fraction
+    often: bool = True
+
+
+def _reach(one: Instrument) -> _Reach:
+    return _Reach(to_base(one.up_to), to_base(one.reads), one.kind is not InstrumentKind.SPOON)
+
+
+_Asked: TypeAlias = tuple[Amount, Fraction, bool, Fraction]
+"""An amount, the tolerance, whether exactly, and how many times its share of the printed base goes into it."""
 
 
 class _Rack:
-    """The instruments last asked for, by the unit they are to measure: one house prints thousands of amounts."""
+    """The instruments last asked for, and what they have measured: one house prints thousands of amounts."""
 
     def __init__(self) -> None:
         self._instruments: Sequence[Instrument] | None = None
         self._able: dict[str, list[_Reach]] = {}
+        self._printed: dict[_Asked, Printed] = {}
+
+    def printed(self, instruments: Sequence[Instrument]) -> dict[_Asked, Printed]:
+        """Return what was printed of amounts with these instruments."""
+        self._take(instruments)
+        return self._printed
+
+    def _take(self, instruments: Sequence[Instrument]) -> None:
+        if instruments is not self._instruments or len(self._printed) > _KNOWN:
+            self._instruments, self._able, self._printed = instruments, {}, {}
 
     def able(self, instruments: Sequence[Instrument], unit: Unit) -> list[_Reach]:
         """Return the instruments that measure in a unit's system, finest first."""
-        if instruments is not self._instruments:
-            self._instruments, self._able = instruments, {}
+        self._take(instruments)
         known = self._able.get(unit.key)
         if known is None:
-            able = [_Reach(to_base(one.up_to), to_base(one.reads)) for one in instruments if _measures(one, unit)]
+            able = [_reach(one) for one in instruments if _measures(one, unit)]
             known = self._able[unit.key] = sorted(able, key=attrgetter("reads"))
         return known
 
@@ -167,12 +222,13 @@ _RACK: Final = _Rack()
 
 
 def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[_Reach]:
-    """Return the instruments that take an amount in so many goes, finest first; else the largest ones."""
+    """Return the instruments that take an amount in so many goes, finest first; else the largest, but no spoons."""
     able = _RACK.able(instruments, amount.unit)
     in_one_go = to_base(amount) / goes if goes > 1 else to_base(amount)
     taking = [one for one in able if one.most >= in_one_go]
-    if not taking and able:
-        largest = max(one.most for one in able)
+    if not taking:
+        able = [one for one in able if one.often or one.most * _GOES >= to_base(amount)]
+        largest = max((one.most for one in able), default=None)
         taking = [one for one in able if one.most == largest]
     return taking
 
@@ -186,19 +242,19 @@ def _measures(instrument: Instrument, unit: Unit) -> bool:
     return spoons or system_of(reads) == system_of(unit)
 
 
-def _measured(amount: Amount, instruments: Sequence[_Reach], tolerance: Fraction) -> Fraction | None:
-    """Return the roundest readable figure within the tolerance, in grams or millilitres, or None."""
-    base, decimal = to_base(amount), is_metric(amount.unit)
+def _measured(span: _Span, unit: Unit, instruments: Sequence[_Reach]) -> Fraction | None:
+    """Return the roundest readable figure within the span, in grams or millilitres, or None."""
+    decimal = is_metric(unit)
     readings = [one.reads for one in instruments]
     # In whole numbers of a part that all of them are multiples of, because a binder has thousands of figures to try.
-    parts = lcm(1000, base.denominator, *(reading.denominator for reading in readings))
-    exact = int(base * parts)
-    most = floor(tolerance * exact)
+    parts = lcm(1000, span.middle.denominator, *(reading.denominator for reading in readings))
+    middle = int(span.middle * parts)
+    most = floor(span.reach * parts)
     within = []
     for reading in readings:
-        for step in _steps(int(reading * parts), exact, parts // 1000 if decimal else 0):
-            rounded = (2 * exact + step) // (2 * step) * step
-            off = abs(rounded - exact)
+        for step in _steps(int(reading * parts), middle, parts // 1000 if decimal else 0):
+            rounded = (2 * middle + step) // (2 * step) * step
+            off = abs(rounded - middle)
             if rounded and off <= most:
                 within.append((_digits(rounded, parts) if decimal else -step, off, rounded))
     return Fraction(min(within)[2], parts) if within else None
@@ -215,6 +271,8 @@ def _steps(reading: int, most: int, thousandth: int) -> Iterator[int]:
     """
     yield reading
     size = thousandth or reading
+    while thousandth and size * 10 <= reading:  # what is less than a reading is no multiple of it
+        size *= 10
     while size <= 2 * most:
         for step in (size, 2 * size, 5 * size) if thousandth else (size,):
             if step % reading == 0:
@@ -227,10 +285,9 @@ def _digits(number: int, parts: int) -> int:
     return len(str(number * 10**6 // parts).rstrip("0"))
 
 
-def _without_instrument(amount: Amount) -> Fraction:
-    base = to_base(amount)
+def _without_instrument(amount: Amount, base: Fraction, exact: bool) -> Fraction:
     if is_metric(amount.unit):
-        return _significant(base)
+        return _significant(base, 10_000 if exact else 1000)
     if amount.unit.kind is Kind.MASS:
         return _by_guide(base, _GUIDE_OUNCES, UNITS["ounce"])
     if system_of(amount.unit) == "us":
@@ -239,11 +296,11 @@ def _without_instrument(amount: Amount) -> Fraction:
     return max(step, _nearest(base, step))
 
 
-def _significant(base: Fraction) -> Fraction:
+def _significant(base: Fraction, figures: int) -> Fraction:
     step = Fraction(1)
-    while base >= step * 1000:
+    while base >= step * figures:
         step *= 10
-    while base < step * 100:
+    while base < step * figures / 10:
         step /= 10
     return _nearest(base, step)
 

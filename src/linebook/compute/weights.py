@@ -22,7 +22,7 @@ def to_grams(house: House) -> ToGrams:
     def grams(item: str, amount: Amount) -> Fraction:
         if amount.unit.kind is Kind.MASS:
             return to_base(amount)
-        return convert(amount, Kind.MASS, _facts(house, item))
+        return convert(amount, Kind.MASS, facts_for(house, item))
 
     return grams
 
@@ -42,6 +42,15 @@ def bought_total(house: House, item: str, amounts: Sequence[Amount]) -> tuple[Am
         return tuple(sums.values())
 
 
+def facts_for(house: House, item: str) -> Facts:
+    """Return what turns an item's amounts into one another; of a by-product only its name is known."""
+    if item in house.components:
+        return facts_of(house.components[item])
+    if item in house.pantry:
+        return facts_of(house.pantry[item])
+    return Facts(name=house.name_of(item))
+
+
 def _by_kind(amounts: Sequence[Amount]) -> Mapping[tuple[Kind, str | None], Amount]:
     sums: dict[tuple[Kind, str | None], Amount] = {}
     for amount in amounts:
@@ -55,11 +64,3 @@ def _single(unit: Unit) -> Unit:
     if unit.kind is Kind.MASS:
         return GRAM
     return MILLILITRE if unit.kind is Kind.VOLUME else UNITS[unit.counts or "each"]
-
-
-def _facts(house: House, item: str) -> Facts:
-    if item in house.components:
-        return facts_of(house.components[item])
-    if item in house.pantry:
-        return facts_of(house.pantry[item])
-    return Facts(name=house.name_of(item))

@@ -19,7 +19,7 @@ from linebook.compute.avoidances import Avoidance, Examined, Part
 from linebook.compute.flows import Edge, Flows, Node, Step
 from linebook.compute.grounds import ground_of
 from linebook.compute.inside import all_inside, carried, items_of_dish
-from linebook.compute.kitchens import menus_since_oil
+from linebook.compute.kitchens import served_since_oil
 from linebook.compute.makeup import NOTHING, Facts, Makeup
 from linebook.compute.results import Answer
 from linebook.model.dish import Dish, Element
@@ -108,7 +108,7 @@ def why(house: House, menu: str, dish: str, avoidance: Avoidance) -> Why:
     """Return the answer of a dish to one avoidance and all that speaks for it."""
     examined = Examined(house, menu, (avoidance,))
     plate = house.dishes[dish]
-    flows = Flows(house, menus_since_oil(house, house.menus[menu]))
+    flows = Flows(served_since_oil(house, house.menus[menu]))
     found: dict[Path, None] = {}
     cut = False
     for part in examined.parts(avoidance):
@@ -192,7 +192,7 @@ class _Walk:
         if edge.to.sort == "pool":
             return fate.through_a_medium()
         if node.sort == "served" and self._facts.served_raw and edge.steps[0].kind == "element":
-            element = self._flows.house.dishes[node.id].elements[node.number]
+            element = self._flows.houses[node.at].dishes[node.id].elements[node.number]
             if isinstance(element, Element) and element.raw:
                 return fate._replace(as_raw=fate.contains)
         return fate

@@ -10,38 +10,29 @@ from dataclasses import replace
 from datetime import date
 
 from linebook.compute.results import AllergenTable, Batch, Night
-from linebook.compute.totals import hands_on_time, lead_time
+from linebook.compute.stage_times import loads_of_stages, stage_times, total_time
 from linebook.documents.allergen_lines import component_allergens
+from linebook.documents.batch_amounts import SizeWriter
+from linebook.documents.batch_loads import by_stage_text, loads_differ
 from linebook.documents.braces import BinderBraces, NightBraces
-from linebook.documents.ingredients import (
-    BinderFigures,
-    IngredientGroup,
-    IngredientWriter,
-    NightFigures,
-    names_head,
-    pieces_text,
-    printed_total,
-)
+from linebook.documents.ingredient_figures import BinderFigures, NightFigures
+from linebook.documents.ingredients import IngredientGroup, IngredientWriter, names_head, pieces_text, total_text
 from linebook.documents.keeping import equipment_text, keeps_text, making_text, store_text, use_by_text
 from linebook.documents.limit_boxes import limit_box
-from linebook.documents.measures import Measures, duration_text, per_cent, typed_text
+from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.method import MethodWriter, SayAmount
 from linebook.documents.naming import kicker, names_of
-from linebook.documents.parts import AllergenLine, Labelled, Section
-from linebook.documents.second import (
-    dish_name,
-    item_name,
-    said_sections,
-    section_title,
-    size_name,
-    sort_text,
-    tool_text,
-)
+from linebook.documents.parts import AllergenLine, Labelled, LogRow, Section
+from linebook.documents.portion_words import PortionWriter
+from linebook.documents.second import item_name, said_sections, section_title, sort_text
 from linebook.documents.stages import StageWriter
-from linebook.documents.text import EMPTY, Text, joined, strong
-from linebook.documents.uses import PortionUse, component_users, portion_uses, portions_from
+from linebook.documents.text import EMPTY, Text
+from linebook.documents.uses import component_users, portion_uses
+from linebook.documents.weighing import cure_facts
 from linebook.documents.wording import Wording
+from linebook.documents.write_in import write_in_rows
 from linebook.model.component import Component
+from linebook.model.cutting import cut_plan
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.read.ids import kebab
@@ -74,9 +65,15 @@ class BatchCard:
     makes: Text
     """What it makes."""
     loads: Text
-    """In how many loads; empty where it is one."""
+    """In how many loads, stage by stage where they differ; empty where all is one."""
+    sizing: tuple[Labelled, ...]
+    """Why it is as large as it is: what is needed, on hand, over, had; on a night's sheet, where there is any."""
     keeping: tuple[Labelled, ...]
     """Use-by and store."""
+    made: Labelled
+    """When it is made: ahead or every day."""
+    got: tuple[LogRow, ...]
+    """Where the cook writes what the batch gave, what was bought and what of it was usable."""
     facts: tuple[Labelled, ...]
     """What to know before starting, as time and equipment."""
     allergens: tuple[AllergenLine, ...]
@@ -92,7 +89,7 @@ class BatchCard:
     groups: tuple[IngredientGroup, ...]
     """What to weigh, by stage."""
     also: tuple[Labelled, ...]
-    """What else it touches, and what it is adjusted with."""
+    """What is cured, against the house's ceiling; what it is adjusted with, and what else it touches."""
     stages: tuple[Section, ...]
     """The method by stage, with its limits."""
     sections: tuple[Section, ...]
@@ -135,7 +132,7 @@ def binder_batch_card(
         after_heads=(wording.say("column.base"),) if columns else (),
         groups=(*([yields] if yields else []), *table_writer.groups(figures.line, figures.by_product)),
         say_amount=braces.say,
-        log_rows=max(batch.loads for batch in (base, *(batch for _, batch in columns))),
+        log_rows=_most_loads([base, *(batch for _, batch in columns)]),
     )
 
 
@@ -155,10 +152,10 @@ def night_batch_card(
     """
     batch = night.batches[component]
     writer = _CardWriter(house=house, base=base, table=table, wording=wording)
-    figures = NightFigures(batch=batch, house=house, measures=writer.measures)
-    table_writer = IngredientWriter(house=house, batch=batch, measures=writer.measures, ticks=batch.loads)
+    figures = NightFigures(batch=batch, house=house, measures=writer.measures, balances=night.balances)
+    table_writer = IngredientWriter(house=house, batch=batch, measures=writer.measures, night=True)
     braces = NightBraces(house=house, batch=batch, measures=writer.measures, wording=wording)
-    several = batch.loads > 1
+    several = figures.several
     plated = bool(portion_uses(house, batch.component, table.menu))
     use_by = use_by_text(batch.component, night.occasion.date if plated else None, made, writer.stages)
     covers = _covers(night.occasion, wording) if night.occasion.covers else EMPTY
@@ -176,9 +173,11 @@ def night_batch_card(
         after_heads=(*in_all, wording.say("column.base")),
         groups=table_writer.groups(figures.line, figures.by_product),
         say_amount=braces.say,
-        log_rows=batch.loads,
+        log_rows=loads_of_stages(batch),
     )
-    return replace(card, id=f"{card.id}:{_occasion_key(night.occasion)}")
+    said = writer.portions.of_batch(batch) is not None
+    sizing = SizeWriter(house=house, night=night, batch=batch, measures=writer.measures, portions_said=said)
+    return replace(card, id=f"{card.id}:{_occasion_key(night.occasion)}", sizing=tuple(sizing.facts()))
 
 
 @frozen
@@ -193,6 +192,11 @@ class _CardWriter:
     @property
     def measures(self) -> Measures:
         return Measures(house=self.house.file, wording=self.wording)
+
+    @property
+    def portions(self) -> PortionWriter:
+        component = self.base.component
+        return PortionWriter(house=self.house, component=component, table=self.table, measures=self.measures)
 
     @property
     def stages(self) -> StageWriter:
@@ -210,10 +214,11 @@ class _CardWriter:
         after_heads: tuple[Text, ...],
         groups: tuple[IngredientGroup, ...],
         say_amount: SayAmount,
-        log_rows: int,
+        log_rows: Sequence[int],
     ) -> BatchCard:
         component = batch.component
-        stages, others = self._method(component, say_amount, log_rows)
+        asides = self.stages.asides(batch, self.base, night=night)
+        stages, others = self._method(component, say_amount, log_rows, asides)
         return BatchCard(
             id=f"{DOCUMENT}:{component.id}",
             line=component.line,
@@ -223,15 +228,18 @@ class _CardWriter:
             aside=aside,
             makes=self._makes(batch, night=night),
             loads=self._loads(batch, night=night),
+            sizing=(),
             keeping=(*keeping, self._fact("store", store_text(batch, self.stages))),
-            facts=tuple(self._facts(batch)),
+            made=self._fact("made", making_text(component, self.measures)),
+            got=write_in_rows(self.house, batch, self.measures),
+            facts=tuple(self._facts(batch, night=night)),
             allergens=component_allergens(self.house, self.table, component.id, self.wording).lines(),
             main_head=main_head,
             night_heads=night_heads,
             names_head=names_head(batch, self.wording),
             after_heads=after_heads,
             groups=groups,
-            also=tuple(self._also(component)),
+            also=(*cure_facts(self.house, batch, self.measures), *self._also(component)),
             stages=stages,
             sections=others,
             about=tuple(self._about(component)),
@@ -242,7 +250,7 @@ class _CardWriter:
         return EMPTY if self.base.component.tested else self.wording.say("draft")
 
     def _yield(self, batch: Batch) -> Text:
-        total = typed_text(printed_total(batch, self.measures), self.wording)
+        total = total_text(batch, self.measures)
         if batch.pieces is None:
             return total
         return self.wording.listed((total, pieces_text(batch, self.wording)))
@@ -250,43 +258,52 @@ class _CardWriter:
     def _makes(self, batch: Batch, *, night: bool) -> Text:
         """Return the yield: counted, or for how many portions or for what, where it is for one thing alone."""
         key = "makes" if night else "base.makes"
-        makes = self._yield(batch)
-        uses, users = self._uses(), component_users(self.house, batch.component, self.table.served)
-        if batch.pieces is None and len(uses) == 1 and not users and len(uses[0].amounts) == 1:
-            (portion,) = uses[0].amounts
-            portions = portions_from(batch.component, batch.total, portion)
-            if portions:
-                said = typed_text(portion, self.wording)
-                return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=said)
-        if batch.pieces is None and not uses and 0 < len(users) <= _MOST_USERS:
+        makes, said = self._yield(batch), self.portions.of_batch(batch)
+        if said is not None:
+            portions, portion = said
+            return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=portion)
+        users = component_users(self.house, batch.component, self.table.served)
+        if batch.pieces is None and not self.portions.uses and 0 < len(users) <= _MOST_USERS:
             names = names_of(self.house, (user.id for user in users), self.wording)
             return self.wording.say(f"{key}.for", makes=makes, users=names)
         return self.wording.say(key, makes=makes)
 
     def _loads(self, batch: Batch, *, night: bool) -> Text:
+        if loads_differ(batch):
+            return by_stage_text(self.house, batch, self.measures, night=night)
         if batch.loads == 1:
             return EMPTY
         key = "loads" if night else "base.loads"
         return self.wording.say(key, loads=batch.loads, load=self.measures.short(batch.load))
 
-    def _facts(self, batch: Batch) -> Iterator[Labelled]:
+    def _facts(self, batch: Batch, *, night: bool) -> Iterator[Labelled]:
         """Yield what a cook must know before the first stage."""
         component = batch.component
-        yield self._fact("made", making_text(component, self.measures))
         if component.stages:
-            times = {
-                "lead": duration_text(lead_time(component), self.wording),
-                "work": duration_text(hands_on_time(component), self.wording),
-            }
-            yield self._fact("takes", self.wording.say("takes", **times))
+            yield self._fact("takes", self._takes(batch, night=night))
         yield self._fact("equipment", equipment_text(component, self.stages))
+        if component.cut:
+            pieces = self.wording.say_count("pieces", cut_plan(component.cut).pieces)
+            yield self._fact("cut", self.wording.say("cut.see", pieces=pieces))
         if component.largest_batch:
-            yield self._fact("largest", typed_text(component.largest_batch, self.wording))
+            yield self._fact("largest", self.measures.typed(component.largest_batch))
+
+    def _takes(self, batch: Batch, *, night: bool) -> Text:
+        """Return how long it takes, with times that fit the load on a night's sheet."""
+        times = stage_times(batch if night else self.base, self.base)
+        lead, work = total_time(times), total_time(times, by_hand=True)
+        several = night and max(loads_of_stages(batch)) > 1
+        one = "takes.one-of-each" if loads_differ(batch) else "takes.one-load"
+        return self.wording.say(
+            one if several else "takes",
+            lead=duration_text(lead, self.wording),
+            work=duration_text(work, self.wording),
+        )
 
     def _about(self, component: Component) -> Iterator[Labelled]:
         """Yield what stands at the end of the card: what it is, and what it is for."""
         say = self.wording.say
-        yield self._fact("portion", self._portions() or say("portion.none"))
+        yield self._fact("portion", self.portions.text() or say("portion.none"))
         users = component_users(self.house, component, self.table.served)
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
@@ -304,53 +321,30 @@ class _CardWriter:
     def _fact(self, key: str, value: Text) -> Labelled:
         return Labelled(key=key, label=self.wording.say(f"fact.{key}"), value=value)
 
-    def _uses(self) -> tuple[PortionUse, ...]:
-        return portion_uses(self.house, self.base.component, self.table.menu)
-
-    def _portions(self) -> Text:
-        """Return what a portion of each dish carries, in each of its sizes, and with which tool."""
-        by_dish: dict[str, list[PortionUse]] = {}
-        for use in self._uses():
-            by_dish.setdefault(use.dish.id, []).append(use)
-        return joined(map(self._of_dish, by_dish.values()), self.wording.say("list.semicolon"))
-
-    def _of_dish(self, uses: Sequence[PortionUse]) -> Text:
-        dish = uses[0].dish
-        elements = [element for element in dish.elements if element.item == self.base.component.id]
-        tools = {element.tool: tool_text(self.house, dish, element) for element in elements if element.tool}
-        carried = self.wording.listed((*map(self._of_size, uses), *tools.values()))
-        return self.wording.say("portion", dish=dish_name(self.house, dish.id), carried=carried)
-
-    def _of_size(self, use: PortionUse) -> Text:
-        size = use.size
-        if size is None or size.factor == 1 or self.base.component.id in size.amounts:
-            amounts = [typed_text(amount, self.wording) for amount in use.amounts]
-        else:
-            amounts = [self.measures.short(amount) for amount in use.amounts]
-        said = strong(self.wording.listed_with_and(amounts))
-        return (
-            self.wording.say("portion.size", amount=said, size=size_name(self.house, use.dish, size)) if size else said
-        )
-
     def _method(
-        self, component: Component, say_amount: SayAmount, log_rows: int
+        self, component: Component, say_amount: SayAmount, log_rows: Sequence[int], asides: Sequence[Text]
     ) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
-        method = MethodWriter(say_amount=say_amount)
+        method = MethodWriter(say_amount=say_amount, measures=self.measures)
         keys = [kebab(stage.name) for stage in component.stages]
         said = {section.own.key: section for section in said_sections(self.house, component)}
         stages = tuple(
             Section(
                 key=section.own.key,
                 title=section_title(self.house, section),
-                aside=self.stages.aside(stage),
+                aside=aside,
                 passages=method.passages(section),
-                limit=limit_box(stage, log_rows, self.measures),
+                limit=limit_box(stage, rows, self.measures),
             )
-            for key, stage in zip(keys, component.stages, strict=True)
+            for key, stage, rows, aside in zip(keys, component.stages, log_rows, asides, strict=True)
             if (section := said.get(key))
         )
         others = [section for key, section in said.items() if key not in keys]
         return stages, tuple(method.section(self.house, section) for section in others)
+
+
+def _most_loads(batches: Sequence[Batch]) -> tuple[int, ...]:
+    """Return the most loads that any of the batches takes at each stage: so many rows its log needs."""
+    return tuple(max(column) for column in zip(*map(loads_of_stages, batches), strict=True))
 
 
 def _covers(occasion: Occasion, wording: Wording) -> Text:

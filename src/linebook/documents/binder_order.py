@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linebook.compute.makeup import components_of
 from linebook.compute.totals import working_order
-from linebook.documents import batch_card, plating_guide, station_card
+from linebook.documents import batch_card, cutting_plan, plating_guide, station_card
 from linebook.documents.station_card import find_plate
 from linebook.model.dish import Dish
 from linebook.model.house import House
@@ -31,10 +31,10 @@ def binder_order(house: House, menu: str, line: str) -> tuple[BinderEntry, ...]:
         entries.append(BinderEntry(document=station_card.DOCUMENT, subject=dish.id))
         if find_plate(house, dish):
             entries.append(BinderEntry(document=plating_guide.DOCUMENT, subject=dish.id))
-    entries += [
-        BinderEntry(document=batch_card.DOCUMENT, subject=component)
-        for component in components_of_line(house, menu, line)
-    ]
+    for component in components_of_line(house, menu, line):
+        entries.append(BinderEntry(document=batch_card.DOCUMENT, subject=component))
+        if house.components[component].cut is not None:
+            entries.append(BinderEntry(document=cutting_plan.DOCUMENT, subject=component))
     return tuple(entries)
 
 

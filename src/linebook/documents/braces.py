@@ -11,16 +11,20 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
-from linebook.compute.results import Batch, BatchIngredient
+from linebook.compute.held_back import held_back
+from linebook.compute.results import Batch, BatchIngredient, Printed
+from linebook.compute.stage_times import loads_at, loads_of_stages
 from linebook.documents.measures import Measures, share_text
 from linebook.documents.second import item_name, prep_text
 from linebook.documents.text import EMPTY, Text, strong
+from linebook.documents.weighing import weighing
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount
 from linebook.model.body import AmountOf
 from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.units import plus, same_measure, times
+from linebook.read.ids import kebab
 from linebook.source.frozen import frozen
 
 FIRST: Final = 0
@@ -74,14 +78,58 @@ class NightBraces:
     wording: Wording
 
     def say(self, brace: AmountOf, section: str, _following: str, _language: int = FIRST) -> Text:
-        """Return the amount of one load, bold."""
+        """Return the amount of one load of the section's stage, bold; of what is held back, both its parts."""
         lines = lines_of(self.batch, brace.item, section)
-        amounts = sums_of([line.load for line in lines if line.load is not None])
+        if len(lines) == 1 and brace.part == 1 and (held := self._held(lines[0])):
+            return held
+        amounts = sums_of([amount for line in lines if (amount := self._load(line, section)) is not None])
         if lines and not amounts:
             return self.wording.say("brace.to-taste")
         exact = weighed_exactly(self.house, brace.item)
-        shown = [times(amount, brace.part) for amount in amounts or [by_product_load(self.batch, brace.item)]]
+        if len(lines) == 1 and brace.part == 1 and self._loads(section) in (None, lines[0].loads):
+            return strong(self._told(lines[0]))
+        shown = [times(amount, brace.part) for amount in amounts or [self._by_product(brace.item, section)]]
         return strong(self.wording.listed_with_and(self.measures.short(amount, exact=exact) for amount in shown))
+
+    def _told(self, line: BatchIngredient) -> Text:
+        """Return one load of a line as its row has it: the exact figure of what is weighed as a solution."""
+        diluted = weighing(self.house, self.batch, self.batch.ingredients.index(line), self.measures).main
+        printed = self.measures.line(line, line.loads, exact=weighed_exactly(self.house, line.ingredient.item)).load
+        if diluted is not None or printed is None:
+            return diluted.whole if diluted is not None else EMPTY
+        return self.measures.told(printed)
+
+    def _load(self, line: BatchIngredient, section: str) -> Amount | None:
+        """Return a line's printed part of one load of the section's stage, whose loads may be other than its own."""
+        printed = self.measures.line(line, line.loads, exact=weighed_exactly(self.house, line.ingredient.item)).load
+        if printed is None:
+            return None
+        loads = self._loads(section) or line.loads
+        return times(printed.amount, Fraction(line.loads, loads)) if loads != line.loads else printed.amount
+
+    def _loads(self, section: str) -> int | None:
+        found = zip(self.batch.component.stages, loads_of_stages(self.batch), strict=True)
+        return next((loads for stage, loads in found if kebab(stage.name) == section), None)
+
+    def _by_product(self, item: str, section: str) -> Amount:
+        entry = next(entry for entry in self.batch.component.also_makes if entry.item == item)
+        loads = self._loads(section) or loads_at(self.batch, entry.after)
+        return times(entry.amount, self.batch.factor / loads)
+
+    def _held(self, line: BatchIngredient) -> Text | None:
+        exact = weighed_exactly(self.house, line.ingredient.item)
+        printed = self.measures.line(line, line.loads, exact=exact).load
+        parts = (
+            held_back(line, printed, self.measures.house.instruments, self.measures.house.tolerance)
+            if printed
+            else None
+        )
+        if parts is None or parts.rest is None:
+            return None
+        first, rest = (
+            strong(self.measures.told(Printed(amount=part, settled=True))) for part in (parts.first, parts.rest)
+        )
+        return self.wording.say("brace.held-back", first=first, rest=rest)
 
 
 @frozen
@@ -101,7 +149,7 @@ class PortionBraces:
 def lines_of(batch: Batch, item: str, section: str) -> Sequence[BatchIngredient]:
     """Return an item's lines: those of the section's own stage, or where it has none there, all of them."""
     lines = [line for line in batch.ingredients if line.ingredient.item == item]
-    here = [line for line in lines if line.ingredient.stage == section]
+    here = [line for line in lines if line.ingredient.stage is not None and kebab(line.ingredient.stage) == section]
     return here or lines
 
 
@@ -116,12 +164,6 @@ def sums_of(amounts: Sequence[Amount]) -> list[Amount]:
         else:
             totals.append(amount)
     return totals
-
-
-def by_product_load(batch: Batch, item: str) -> Amount:
-    """Return how much of a by-product one load gives."""
-    entry = next(entry for entry in batch.component.also_makes if entry.item == item)
-    return times(entry.amount, batch.factor / Fraction(batch.loads))
 
 
 def weighed_exactly(house: House, item: str) -> bool:

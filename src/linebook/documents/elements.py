@@ -90,7 +90,7 @@ class ElementWriter:
         media = (medium_name(self.house, medium, self.measures.wording) for medium in other.through)
         said = self.measures.wording.say(
             "element.instead",
-            amount=self.measures.measured(Printed(amount=other.amount)).whole,
+            amount=self.measures.typed(other.amount),
             item=item_name(self.house, other.item),
         )
         through = (self.measures.wording.say("stage.through", medium=medium) for medium in media)
@@ -108,9 +108,13 @@ class ElementWriter:
             number=strong(main.number),
             unit=strong(main.unit),
             name=strong(item_name(self.house, element.item)),
-            note=joined((note, main.note), self.measures.wording.say("note.between")),
+            note=joined((note, self._under(main, others)), self.measures.wording.say("note.between")),
             figures=tuple(strong(other.whole) for other in others),
         )
+
+    def _under(self, main: Measured, others: Sequence[Measured]) -> Text:
+        """Return what is to be said under the figures: of several sizes the other system's figures in their order."""
+        return (self.measures.besides((main, *others)) if others else EMPTY) or main.note
 
     def _portion(self, element: Element, size: Size | None) -> Measured:
         """Return what a portion in a size carries: as the chef wrote it, rounded only where the size multiplies it."""

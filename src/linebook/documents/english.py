@@ -10,8 +10,19 @@ from types import MappingProxyType
 from typing import Final
 
 from linebook.documents.english_allergens import ALLERGEN_SHEETS
+from linebook.documents.english_call import CALL
+from linebook.documents.english_cautions import CAUTIONS
 from linebook.documents.english_changes import CHANGES
 from linebook.documents.english_guest import GUEST
+from linebook.documents.english_labels import LABELS
+from linebook.documents.english_order import ORDER
+from linebook.documents.english_plan import PLAN
+from linebook.documents.english_set_up import SET_UP
+from linebook.documents.english_sizing import SIZING
+from linebook.documents.english_stock import STOCK
+from linebook.documents.english_swap import SWAP
+from linebook.documents.english_weighing import WEIGHING
+from linebook.documents.english_yields import YIELDS
 
 _WEEKDAYS: Final = "Mon Tue Wed Thu Fri Sat Sun"
 _MONTHS: Final = "January February March April May June July August September October November December"
@@ -40,6 +51,7 @@ _COMMON: Final = {
     "foot.pages": "{page} of {pages}",
     "foot.continues": "continues",
     "foot.blank": "left blank: the back of {name}",
+    "foot.columns": "columns {first} to {last} of {count}",
     "article": "the ",
     "list.comma": ", ",
     "list.and": " and ",
@@ -156,7 +168,7 @@ _BATCH: Final = {
     "loads": "{loads} even loads of {load}, each as below",
     "base.loads": "in {loads} even loads of {load}; the base batch is all of them",
     "loss": "{part} is lost before the plate: the amounts allow for it",
-    "takes": "{lead} from start to ready, {work} of it by hand",
+    "takes": "{lead} in all, {work} of it by hand",
     "only-for.day": "for {day} only, bin this sheet after service",
     "only-for.once": "for one batch only, bin this sheet after use",
     "only-for.covers": "for {covers} covers only, bin this sheet after service",
@@ -185,7 +197,6 @@ _BATCH: Final = {
     "keeps.hours": "{time} from when it leaves the cold or the heat; never past the use-by of what is in it",
     "use-by.date": "**{day}**; keeps {rule}",
     "use-by.not-before": "make it no earlier than **{day}**; keeps {rule}",
-    "store.pans": "{vessel} × {count}",
     "store.unknown": "not stated: ask the chef",
     "equipment.of": "{vessel} ({count} in the house)",
     "equipment.none": "none named",
@@ -371,7 +382,18 @@ ENGLISH: Final[Mapping[str, str]] = MappingProxyType(
         **ALLERGEN_SHEETS,
         **_COVER,
         **_SCREEN,
+        **CAUTIONS,
         **CHANGES,
         **GUEST,
+        **LABELS,
+        **ORDER,
+        **SIZING,
+        **STOCK,
+        **SWAP,
+        **SET_UP,
+        **PLAN,
+        **CALL,
+        **YIELDS,
+        **WEIGHING,
     }
 )

@@ -14,7 +14,7 @@ from linebook.compute.guest import Action, DishVerdict, Reason
 from linebook.compute.results import Answer
 from linebook.documents.guest_names import avoided_name, few, what_is_in_it, with_between
 from linebook.documents.guest_request import GuestSeat
-from linebook.documents.measures import Measures, typed_text
+from linebook.documents.measures import Measures
 from linebook.documents.naming import medium_name
 from linebook.documents.second import item_name, size_name
 from linebook.documents.text import EMPTY, Text, words
@@ -170,9 +170,9 @@ class GuestWriter:
 
     def _sized(self, dish: Dish, amounts: Sequence[Amount], item: str) -> Text:
         """Return how much of a thing a portion carries, in each size of the dish."""
-        if len(dish.sizes) < 2:
-            return self.wording.listed(typed_text(amount, self.wording) for amount in amounts)
         measures = Measures(house=self.house.file, wording=self.wording)
+        if len(dish.sizes) < 2:
+            return self.wording.listed(measures.typed(amount) for amount in amounts)
         said = []
         for size in dish.sizes:
             own = [size.amounts[item]] if item in size.amounts else [times(amount, size.factor) for amount in amounts]

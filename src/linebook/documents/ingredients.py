@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from fractions import Fraction
 from math import floor
 from typing import TypeAlias
 
 from linebook.compute.ladders import fit
 from linebook.compute.numerals import decimal_text
-from linebook.compute.results import Batch, BatchIngredient, Printed
+from linebook.compute.results import Batch, BatchIngredient
+from linebook.compute.stage_times import loads_at
+from linebook.documents.batch_loads import loads_differ, stage_loads_text, stage_title
 from linebook.documents.braces import weighed_exactly
-from linebook.documents.measures import Measures, exactly, typed_text
-from linebook.documents.naming import made_by, names_of
+from linebook.documents.measures import Measures, typed_text
+from linebook.documents.naming import before_comma, made_by, names_of
 from linebook.documents.parts import Measured
-from linebook.documents.second import by_product_name, find_said, ingredient_note, item_name, prep_text, stage_name
-from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, strong, words
+from linebook.documents.second import by_product_name, ingredient_note, item_name, prep_text
+from linebook.documents.text import EMPTY, NO_BREAK, Text, each_language, joined, strong, words
 from linebook.documents.uses import by_product_users
 from linebook.documents.wording import Wording
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
-from linebook.model.component import ByProduct, Component, Scale
+from linebook.model.component import ByProduct, Scale
 from linebook.model.house import House
 from linebook.model.units import OUNCE, times, to_base
 from linebook.read.ids import kebab
@@ -28,6 +30,8 @@ from linebook.source.frozen import frozen
 
 KEEP = "keep"
 _ANY = "any"
+_MOST_BEFORE = 6
+"""Boxes. More would take the room of the names."""
 
 
 @frozen
@@ -47,7 +51,9 @@ class IngredientRow:
     key: str
     """For data-key."""
     ticks: int
-    """How many boxes to tick: one a load."""
+    """How many boxes to tick: one a load of its own stage."""
+    ticks_under: int
+    """How many stand under the name instead, where they are too many to stand before it; else 0."""
     number: Text
     """The number of the amount."""
     unit: Text
@@ -70,6 +76,8 @@ class IngredientGroup:
     """For data-key."""
     title: Text
     """The stage, or that these are to keep; may be empty."""
+    loads: Text
+    """In how many loads, where that differs from stage to stage; else empty."""
     rows: tuple[IngredientRow, ...]
     """Its lines."""
 
@@ -80,12 +88,12 @@ ByProductFigures: TypeAlias = Callable[[ByProduct], Figures]
 
 @frozen
 class IngredientWriter:
-    """Writes the table of one card. ``ticks`` is the number of loads on a night sheet, 0 in a binder."""
+    """Writes the table of one card. On a ``night`` sheet each line has a box to tick for every load of its stage."""
 
     house: House
     batch: Batch
     measures: Measures
-    ticks: int = 0
+    night: bool = False
     _keys: dict[str, int] = field(default_factory=dict)
 
     def groups(self, line_figures: LineFigures, by_product_figures: ByProductFigures) -> tuple[IngredientGroup, ...]:
@@ -96,11 +104,20 @@ class IngredientWriter:
             lines = [at for at, line in enumerate(self.batch.ingredients) if line.ingredient.stage == stage]
             if lines:
                 rows = tuple(self._row(at, line_figures(at)) for at in lines)
-                found.append(IngredientGroup(key=f"weigh.{_key(stage)}", title=self._title(stage), rows=rows))
+                loads = self._loads(stage)
+                key = f"weigh.{_key(stage)}"
+                found.append(IngredientGroup(key=key, title=self._title(stage), loads=loads, rows=rows))
         if component.also_makes:
             rows = tuple(self._keep_row(entry, by_product_figures(entry)) for entry in component.also_makes)
-            found.append(IngredientGroup(key=KEEP, title=self.measures.wording.say("group.keep"), rows=rows))
+            title = self.measures.wording.say("group.keep")
+            found.append(IngredientGroup(key=KEEP, title=title, loads=EMPTY, rows=rows))
         return tuple(found)
+
+    def _loads(self, stage: str | None) -> Text:
+        """Return in how many loads a stage is made; nothing in a binder, or where all stages are alike."""
+        if not self.night or not loads_differ(self.batch):
+            return EMPTY
+        return stage_loads_text(self.house, self.batch, stage, self.measures)
 
     def _title(self, stage: str | None) -> Text:
         if stage is None:
@@ -115,7 +132,7 @@ class IngredientWriter:
         notes = (*self._notes(line), figures.note)
         return IngredientRow(
             key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),
-            ticks=self.ticks,
+            **self._ticks(line.loads),
             number=figures.main.number,
             unit=figures.main.unit,
             nights=figures.nights,
@@ -123,6 +140,11 @@ class IngredientWriter:
             note=joined(notes, self.measures.wording.say("note.between")),
             after=figures.after,
         )
+
+    def _ticks(self, loads: int) -> dict[str, int]:
+        shown = loads if self.night else 0
+        under = shown > _MOST_BEFORE
+        return {"ticks": 0 if under else shown, "ticks_under": shown if under else 0}
 
     def _unique(self, key: str) -> str:
         count = self._keys[key] = self._keys.get(key, 0) + 1
@@ -140,7 +162,7 @@ class IngredientWriter:
             yield say("note.weigh-before" if item.prep else "note.weigh-as-bought")
         if item.medium:
             yield say("note.medium")
-        if item.scale is not Scale.LINEAR:
+        if item.scale in (Scale.WHOLE, Scale.PER_LOAD):
             yield say(f"note.scale.{item.scale.value.replace(' ', '-')}")
         yield made_by(self.house, item.item, self.batch.component.line, self.measures.wording)
         yield ingredient_note(self.house, self.batch.component, item)
@@ -152,7 +174,7 @@ class IngredientWriter:
         of = percent.of if isinstance(percent, Percent) else ()
         number = decimal_text((line.rate or Fraction(0)) / 10, 4)
         rate = {"percent": words(f"{number}{NO_BREAK}%"), "rate": _rate_text(line, self.measures.wording)}
-        names = [each_language(item_name(self.house, item), _before_comma) for item in of if item != BATCH]
+        names = [each_language(item_name(self.house, item), before_comma) for item in of if item != BATCH]
         if not names:
             return say("note.rate-of-batch", **rate)
         if len(names) == 1:
@@ -182,7 +204,7 @@ class IngredientWriter:
         notes = (source, after, say("keep.for", users=users) if users else EMPTY, figures.note)
         return IngredientRow(
             key=f"keep.{entry.item}",
-            ticks=self.ticks,
+            **self._ticks(loads_at(self.batch, entry.after)),
             number=figures.main.number,
             unit=figures.main.unit,
             nights=figures.nights,
@@ -192,109 +214,11 @@ class IngredientWriter:
         )
 
 
-@frozen
-class BinderFigures:
-    """Figures of a binder's card: one load of each standard night bold before the name, the base batch quiet after it.
-
-    Without standard nights the base batch stands before the name, bold.
-    """
-
-    base: Batch
-    nights: Sequence[tuple[Text, Batch]]
-    house: House
-    measures: Measures
-
-    def yields(self) -> IngredientGroup | None:
-        """Return what each column makes and in how many loads, or None where there are no columns."""
-        if not self.nights:
-            return None
-        say = self.measures.wording.say
-        split = any(batch.loads > 1 for _, batch in self.nights)
-        makes = say("yield.makes-in-all" if split else "yield.makes")
-        rows = [
-            self._yield_row(
-                "makes", makes, lambda batch: typed_text(printed_total(batch, self.measures), self.measures.wording)
-            )
-        ]
-        if self.base.pieces is not None:
-            rows.append(self._yield_row("pieces", say("yield.pieces"), lambda batch: words(str(whole_pieces(batch)))))
-        if split:
-            loads = self._yield_row("loads", say("yield.loads"), lambda batch: words(str(batch.loads)))
-            # The base batch stands in its column whole, however many loads it takes.
-            rows.append(replace(loads, note=say("yield.loads.each"), after=(words("1"),)))
-        return IngredientGroup(key="yield", title=EMPTY, rows=tuple(rows))
-
-    def line(self, at: int) -> Figures:
-        """Return one ingredient's figures."""
-        base = self.base.ingredients[at]
-        to_taste = self.measures.measured(None)
-        if base.base is None:
-            return Figures(main=to_taste, nights=(to_taste.number,) * len(self.nights), after=self._after(EMPTY))
-        exact = weighed_exactly(self.house, base.ingredient.item)
-        main = self.measures.measured(self.measures.line(base, self.base.loads, exact=exact).base)
-        notes: list[Text] = []
-        figures: list[Text] = []
-        for column, batch in self.nights:
-            line = batch.ingredients[at]
-            printed = self.measures.line(line, batch.loads, exact=exact).load
-            figures.append(strong(self.measures.measured(printed).whole))
-            if printed is not None and printed.moved and line.load is not None:
-                exact_load = exactly(line.unrounded or line.load, self.measures.wording)
-                notes.append(self.measures.wording.say("amount.moved-in", column=column, exact=exact_load))
-        say = self.measures.wording.say
-        note = say("amount.moved", exact=self.measures.wording.listed(notes)) if notes else EMPTY
-        return self._figures(main, figures, note)
-
-    def by_product(self, entry: ByProduct) -> Figures:
-        """Return one by-product's figures: what the base batch and one load of each night give."""
-        figures = [strong(self.measures.short(_load_of(entry, batch))) for _, batch in self.nights]
-        return self._figures(self.measures.measured(Printed(amount=entry.amount)), figures, EMPTY)
-
-    def _figures(self, main: Measured, figures: Sequence[Text], note: Text) -> Figures:
-        return Figures(main=_bold(main), nights=tuple(figures), after=self._after(main.whole), note=note)
-
-    def _after(self, base: Text) -> tuple[Text, ...]:
-        return (base,) if self.nights else ()
-
-    def _yield_row(self, key: str, name: Text, figure: Callable[[Batch], Text]) -> IngredientRow:
-        return IngredientRow(
-            key=f"yield.{key}",
-            ticks=0,
-            number=EMPTY,
-            unit=EMPTY,
-            nights=tuple(strong(figure(batch)) for _, batch in self.nights),
-            name=name,
-            note=EMPTY,
-            after=(figure(self.base),),
-        )
-
-
-@frozen
-class NightFigures:
-    """Figures of a night's card: one load bold by the name, all loads (where there are several) and the base quiet."""
-
-    batch: Batch
-    house: House
-    measures: Measures
-
-    def line(self, at: int) -> Figures:
-        """Return one ingredient's figures."""
-        line = self.batch.ingredients[at]
-        if line.load is None:
-            return Figures(main=self.measures.measured(None), after=(EMPTY,) * (2 if self.batch.loads > 1 else 1))
-        exact = weighed_exactly(self.house, line.ingredient.item)
-        printed = self.measures.line(line, self.batch.loads, exact=exact)
-        main = self.measures.measured(printed.load, line.unrounded or line.load)
-        after = [printed.total, printed.base] if self.batch.loads > 1 else [printed.base]
-        shown = tuple(self.measures.measured(figure).whole for figure in after)
-        return Figures(main=_bold(main), after=shown, note=main.note)
-
-    def by_product(self, entry: ByProduct) -> Figures:
-        """Return one by-product's figures."""
-        load = _load_of(entry, self.batch)
-        main = self.measures.amount(load)
-        total = [self.measures.short(times(load, Fraction(self.batch.loads)))] if self.batch.loads > 1 else []
-        return Figures(main=_bold(main), after=(*total, typed_text(entry.amount, self.measures.wording)))
+def total_text(batch: Batch, measures: Measures, *, column: bool = False) -> Text:
+    """Return what a batch makes, as printed; in a narrow ``column`` in one system alone, *≈* where it is moved."""
+    total = printed_total(batch, measures)
+    said = typed_text(total, measures.wording) if column else measures.typed(total)
+    return measures.about(said) if measures.is_moved(batch.total, total) else said
 
 
 def printed_total(batch: Batch, measures: Measures) -> Amount:
@@ -321,21 +245,11 @@ def names_head(batch: Batch, wording: Wording) -> Text:
     return wording.say("column.ingredient-prepped" if prepped else "column.ingredient")
 
 
-def stage_title(house: House, component: Component, stage: str) -> Text:
-    """Return a stage's name as its heading in the method has it."""
-    return stage_name(house, component, stage, find_said(house, component, kebab(stage)))
-
-
 def _rate_text(line: BatchIngredient, wording: Wording) -> Text:
     """Return a percentage as a cook weighs it: grams a kilogram, or ounces a pound where the card is in pounds."""
-    if line.base is not None and line.base.unit is OUNCE:
+    if line.base is not None and line.base.unit == OUNCE:
         return wording.say("rate.ounces", ounces=decimal_text((line.rate or Fraction(0)) * 16 / 1000))
     return wording.say("rate.grams", grams=decimal_text(line.rate or Fraction(0)))
-
-
-def _before_comma(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    """Return a name without what is told of it after a comma."""
-    return tuple(replace(piece, words=piece.words.partition(",")[0]) for piece in pieces[:1])
 
 
 def _last_word(names: Sequence[str]) -> str:
@@ -343,14 +257,6 @@ def _last_word(names: Sequence[str]) -> str:
     last = {name.split()[-1].casefold() for name in names if name.split()}
     word = last.pop() if len(last) == 1 else ""
     return "" if word.endswith("s") else word
-
-
-def _load_of(entry: ByProduct, batch: Batch) -> Amount:
-    return times(entry.amount, batch.factor / batch.loads)
-
-
-def _bold(main: Measured) -> Measured:
-    return Measured(number=strong(main.number), unit=strong(main.unit), note=main.note)
 
 
 def _key(stage: str | None) -> str:

@@ -12,6 +12,7 @@ from linebook.documents.second import place_name, vessel_name
 from linebook.documents.stages import StageWriter
 from linebook.documents.text import Text, joined, words
 from linebook.documents.uses import pans_for
+from linebook.documents.vessel_words import counted_vessels
 from linebook.model.component import Component
 from linebook.model.house import Climate
 
@@ -66,7 +67,7 @@ def _store_parts(batch: Batch, stages: StageWriter) -> Iterator[Text]:
         vessel = stages.vessel(store.vessel)
         pans = pans_for(batch.component, batch.total, vessel)
         name = vessel_name(stages.house, vessel.id)
-        yield stages.measures.wording.say("store.pans", vessel=name, count=pans) if pans else name
+        yield counted_vessels(stages.house, vessel.id, pans, stages.measures.wording) if pans else name
 
 
 def equipment_text(component: Component, stages: StageWriter) -> Text:

@@ -73,16 +73,16 @@ def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
     return LimitBox(
         key=f"limit.{kebab(stage.name)}",
         title=say(f"limit.title.{name}"),
-        rule=_rule_text(rule, stage.limit, measures),
+        rule=rule_text(rule, stage.limit, measures),
         figure_open=rule.form == NO_FIGURE,
         asked=_asked_text(stage, measures),
         missed=say(f"limit.missed.{name}"),
-        source=say("limit.source", source=_source_text(rule, measures.wording)),
+        source=say("limit.source", source=source_text(rule, measures.wording)),
         log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
     )
 
 
-def _source_text(rule: LimitRule, wording: Wording) -> Text:
+def source_text(rule: LimitRule, wording: Wording) -> Text:
     """Return where a rule stands: laws of the Union by their name in each language, all else by its own title."""
     name = _CITED.get(rule.source)
     return wording.say(f"limit.cited.{name}") if name else words(rule.source)
@@ -94,7 +94,8 @@ def _asked_text(stage: Stage, measures: Measures) -> Text:
     return measures.wording.say("limit.asked", until=measures.temperature(stage.until, at_most=must_fall(stage)))
 
 
-def _rule_text(rule: LimitRule, limit: Limit, measures: Measures) -> Text:
+def rule_text(rule: LimitRule, limit: Limit, measures: Measures) -> Text:
+    """Return a rule in words, with its figures."""
     values: dict[str, Text] = {f"heat_{_letter(at)}": measures.heat(heat) for at, heat in enumerate(rule.heats)}
     values |= {f"time_{_letter(at)}": strong(seconds_text(time)) for at, time in enumerate(rule.times)}
     if rule.acidity is not None:

@@ -7,19 +7,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from linebook.compute.portions import FULL
-from linebook.compute.results import AllergenTable, Night
-from linebook.documents import line_allergens
+from linebook.compute.results import AllergenTable, Night, Standing
+from linebook.documents import line_allergens, set_up_sheet
+from linebook.documents.balances import cover_text
 from linebook.documents.binder_order import BinderEntry, binder_order, dishes_of_line
+from linebook.documents.measures import Measures
 from linebook.documents.naming import line_of, names_of, rules_text
 from linebook.documents.parts import Labelled, Member
 from linebook.documents.second import item_name, line_name, menu_name, size_name
-from linebook.documents.text import Text, strong, words
+from linebook.documents.text import EMPTY, Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
 from linebook.model.menu import Menu
 from linebook.source.frozen import frozen
 
 DOCUMENT = "line-cover"
+_TOLD = (Standing.SHORT, Standing.APART)
+"""How what is kept for other cards stands where a cover tells it."""
 
 
 @frozen
@@ -74,6 +78,10 @@ class LineCover:
     """The heads of the standard nights."""
     portions: tuple[PortionRow, ...]
     """How many portions to expect."""
+    short_title: Text
+    """The heading over what falls short; empty where nothing does."""
+    short: tuple[PortionRow, ...]
+    """What is kept for other cards and falls short on a standard night: how much, one figure a night."""
     contents_title: Text
     """The heading over the contents."""
     contents: tuple[ContentsRow, ...]
@@ -82,6 +90,11 @@ class LineCover:
     """The heading over the cautions."""
     cautions: tuple[Member, ...]
     """What to watch for before cooking from it."""
+
+    @property
+    def columns(self) -> int:
+        """Return how many columns the tables of the standard nights have."""
+        return 1 + len(self.night_heads)
 
     @property
     def fingerprints(self) -> bool:
@@ -104,6 +117,7 @@ def line_cover(
     menu = house.menus[table.menu]
     entries = binder_order(house, menu.id, line)
     writer = _CoverWriter(house=house, line=line, menu=menu, table=table, entries=entries, wording=wording)
+    short = tuple(writer.short(nights))
     return LineCover(
         id=f"{DOCUMENT}:{line}",
         line=line,
@@ -116,9 +130,11 @@ def line_cover(
         portions_title=wording.say("cover.portions"),
         night_heads=tuple(wording.say_count("covers", night.occasion.covers) for night in nights),
         portions=tuple(writer.portions(nights)),
+        short_title=wording.say("cover.short") if short else EMPTY,
+        short=short,
         contents_title=wording.say("cover.contents"),
         contents=(
-            writer.allergen_row(fingerprints),
+            *writer.first_rows(fingerprints),
             *(writer.row(entry, fingerprints.get(entry.id, "")) for entry in entries),
         ),
         cautions_title=wording.say("cover.cautions"),
@@ -144,15 +160,18 @@ class _CoverWriter:
             fingerprint=words(fingerprint),
         )
 
-    def allergen_row(self, fingerprints: Mapping[str, str]) -> ContentsRow:
-        """Return the line's allergen page, the first sheet after the cover."""
-        sheet = f"{line_allergens.DOCUMENT}:{self.line}"
-        return ContentsRow(
-            key=f"sheet:{sheet}",
-            name=self.wording.say("line-allergens.title", line=line_name(self.house, self.line)),
-            document=self.wording.say(f"document.{line_allergens.DOCUMENT}"),
-            fingerprint=words(fingerprints.get(sheet, "")),
-        )
+    def first_rows(self, fingerprints: Mapping[str, str]) -> Iterator[ContentsRow]:
+        """Yield what comes before the dishes: the line's allergen page, and its set-up sheet where it has one."""
+        titles = {line_allergens.DOCUMENT: "line-allergens.title", set_up_sheet.DOCUMENT: "set-up.title"}
+        for document, title in titles.items():
+            sheet = f"{document}:{self.line}"
+            if document == line_allergens.DOCUMENT or sheet in fingerprints:
+                yield ContentsRow(
+                    key=f"sheet:{sheet}",
+                    name=self.wording.say(title, line=line_name(self.house, self.line)),
+                    document=self.wording.say(f"document.{document}"),
+                    fingerprint=words(fingerprints.get(sheet, "")),
+                )
 
     def facts(self) -> Iterator[Labelled]:
         """Yield the menu, its dates, and how much the binder holds."""
@@ -197,6 +216,28 @@ class _CoverWriter:
                     name=name,
                     figures=tuple(words(str(night.get(place, 0))) for night in expected),
                 )
+
+    def short(self, nights: Sequence[Night]) -> Iterator[PortionRow]:
+        """Yield what the line keeps or needs of other cards' trim that is not enough on some night, or cannot be told.
+
+        What is spare is told on the sheets of a night alone: every night leaves some.
+        """
+        own = {entry.subject for entry in self.entries}
+        measures = Measures(house=self.house.file, wording=self.wording)
+        for item in dict.fromkeys(item for night in nights for item in night.balances):
+            found = [night.balances.get(item) for night in nights]
+            known = [balance for balance in found if balance is not None]
+            concerned = {use.user for balance in known for use in (*balance.makers, *balance.uses)}
+            if own & concerned and any(balance.standing in _TOLD for balance in known):
+                figures = tuple(cover_text(balance, measures) for balance in found)
+                yield PortionRow(key=f"short.{item}", name=self._kept_from(item), figures=figures)
+
+    def _kept_from(self, item: str) -> Text:
+        makers = [parent.id for parent, _ in self.house.by_products.get(item, ())]
+        name = item_name(self.house, item)
+        if not makers:
+            return name
+        return self.wording.say("cover.short.from", item=name, makers=names_of(self.house, makers, self.wording))
 
     def cautions(self) -> Iterator[Member]:
         """Yield what to watch for: what is not declared, what is not tested, and who decides."""

@@ -6,28 +6,34 @@ decimal point, in whatever language they stand: a cook who meets 1.5 and 1,5 on 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
-from linebook.compute.ladders import MEASURED_PARTS, amount_parts, fit, is_metric
+from linebook.compute.ladders import fit, is_metric, spoken_parts
 from linebook.compute.numerals import decimal_text, is_measured, number_text
+from linebook.compute.printed_lines import PrintedLine, print_line, print_load
 from linebook.compute.results import BatchIngredient, Printed
-from linebook.compute.rounding import PrintedLine, print_amount, print_line
+from linebook.compute.rounding import moved_to, print_amount
+from linebook.compute.systems import System, print_in, says, system_of_house
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, unparted, words
+from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, strong, unparted, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount, Duration, Kind, Temperature
 from linebook.model.house import HouseFile
 from linebook.model.limits import Heat
 from linebook.model.numbers import VULGAR
-from linebook.model.quantities import write_duration, write_number
+from linebook.model.quantities import parse_amount, write_duration, write_number
 from linebook.model.units import GRAM, KILOGRAM, LITRE, MILLILITRE, from_base, to_base, to_fahrenheit
+from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 
 _VULGAR_OF: Final = {value: sign for sign, value in VULGAR.items()}
 _UNITS_OF_TIME: Final = ((86400, "d"), (3600, "h"), (60, "min"))
 _SCOOP: Final = "scoop-"
+_ABOUT: Final = "≈"
+"""Stands before what rounding has moved, where there is no room to say from what."""
 _ROOM: Final = 21
 """°C. What is asked to be no warmer than a room must not be passed; what is hotter must be reached."""
 
@@ -39,32 +45,123 @@ class Measures:
     house: HouseFile
     wording: Wording
 
+    @property
+    def system(self) -> System:
+        """Return the system of units the house prints in."""
+        return system_of_house(self.house)
+
     def rounded(self, amount: Amount, *, exact: bool = False) -> Printed:
-        """Return an amount rounded once to what an instrument of the house reads."""
-        return print_amount(amount, self.house.instruments, self.house.tolerance, exact=exact)
+        """Return an amount rounded once to what an instrument of the house reads, in the system it prints."""
+
+        def rounded(asked: Amount) -> Printed:
+            return print_amount(asked, self.house.instruments, self.house.tolerance, exact=exact)
+
+        return print_in(self.system, amount, rounded, exact=exact)
 
     def line(self, line: BatchIngredient, loads: int, *, exact: bool = False) -> PrintedLine:
         """Return the figures of one ingredient line of a batch."""
-        return print_line(line, loads, self.house.instruments, self.house.tolerance, exact=exact)
+        return print_line(line, loads, self.house.instruments, self.house.tolerance, exact=exact, system=self.system)
+
+    def load(self, line: BatchIngredient, *, exact: bool = False) -> Printed | None:
+        """Return one load of an ingredient line alone, None where it is to taste."""
+        if line.load is None or line.base is None:
+            return None
+        return print_load(line, self.house.instruments, self.house.tolerance, exact=exact, system=self.system)
 
     def measured(self, printed: Printed | None, unrounded: Amount | None = None) -> Measured:
-        """Return a rounded amount as text; where rounding moved it, a note gives the amount before it."""
+        """Return a rounded amount as text; where rounding moved it, a note gives the amount before it.
+
+        What is not in the system that the house prints is put into it; where it prints both, the other figure is part
+        of the note.
+        """
         if printed is None:
             return Measured(number=self.wording.say("amount.to-taste"), unit=EMPTY)
-        note = EMPTY
+        asked = printed.amount if printed.settled else self._in_system(printed.amount)
+        beside = EMPTY if printed.exactly else self.beside(asked)
+        notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
         if printed.moved and unrounded is not None:
-            note = self.wording.say("amount.moved", exact=exactly(unrounded, self.wording))
-        *before, last = _spoken(printed.amount)
+            notes.append(self.wording.say("amount.moved", exact=self.exactly(unrounded)))
+        *before, last = spoken_parts(asked)
         parts = [*(_one_part(part, self.wording) for part in before), words(number_text(last.number, last.unit))]
-        return Measured(number=joined(parts, " "), unit=unit_text(last, self.wording), note=note)
+        return Measured(
+            number=joined(parts, " "),
+            unit=unit_text(last, self.wording),
+            note=joined(notes, self.wording.say("note.between")),
+            beside=beside,
+        )
+
+    def _in_system(self, amount: Amount) -> Amount:
+        """Return a figure that is as the spec has it in the system that is printed, rounded to be read there."""
+        return amount if self.system.asked(amount) is amount else self.rounded(amount).amount
+
+    def beside(self, amount: Amount) -> Text:
+        """Return a printed amount in the other system where the house prints both; nothing where it says too little."""
+        other = self.system.other(amount)
+        if other is None:
+            return EMPTY
+        printed = print_amount(other, self.house.instruments, self.house.tolerance)
+        return typed_text(printed.amount, self.wording) if says(other, printed) else EMPTY
+
+    def besides(self, figures: Iterable[Measured]) -> Text:
+        """Return the other system's figures of several columns, in their order; nothing unless all have one."""
+        found = [figure.beside for figure in figures]
+        return self.wording.say("amount.beside", amount=joined(found, " · ")) if found and all(found) else EMPTY
+
+    def exactly(self, amount: Amount) -> Text:
+        """Return an amount near enough to say what rounding has moved, in the system the house prints."""
+        return exactly(self.system.asked(amount), self.wording)
+
+    def exact_figure(self, amount: Amount) -> Measured:
+        """Return an amount no instrument reads as a figure of its own, to three digits."""
+        return self.measured(print_in(self.system, amount, lambda asked: print_amount(asked, (), self.house.tolerance)))
+
+    def is_moved(self, exact: Amount, printed: Amount) -> bool:
+        """Return whether a printed amount is off by more than the house's tolerance."""
+        return moved_to(exact, printed, self.house.tolerance).moved
+
+    def typed(self, amount: Amount) -> Text:
+        """Return an amount as the spec has it, or in the system the house prints; both where it prints both."""
+        return self._with_beside(self.measured(Printed(amount=amount)), joint=" ")
+
+    def fixed(self, text: str) -> Text:
+        """Return an amount that a method keeps at any size, as typed: in another system only where one is asked for."""
+        if self.house.units != "as written":
+            try:
+                return self.typed(parse_amount(text, self.house.measures))
+            except ValueMistake:
+                pass  # a length, or what is no amount: as typed
+        return words(unparted(text))
+
+    def _with_beside(self, measured: Measured, joint: str = NO_BREAK) -> Text:
+        """Return number and unit, and the other system in brackets after them; ``joint`` stands before the bracket."""
+        if not measured.beside:
+            return measured.whole
+        key = "amount.with-beside" if joint == " " else "amount.with-beside.unparted"
+        beside = measured.beside if joint == " " else each_language(measured.beside, _unparted)
+        return self.wording.say(key, amount=measured.whole, beside=beside)
 
     def amount(self, amount: Amount, *, exact: bool = False) -> Measured:
         """Return an amount rounded for print, as text."""
         return self.measured(self.rounded(amount, exact=exact), amount)
 
     def short(self, amount: Amount, *, exact: bool = False) -> Text:
-        """Return an amount rounded for print, in one unparted word such as *2.5 kg*."""
-        return self.amount(amount, exact=exact).whole
+        """Return an amount rounded for print, in one unparted word: *2.5 kg*; *≈ 5 g* where that moved it."""
+        return self.told(self.rounded(amount, exact=exact))
+
+    def told(self, printed: Printed) -> Text:
+        """Return a rounded amount in one unparted word, as ``short`` does."""
+        said = self._with_beside(self.measured(printed))
+        return self.about(said) if printed.moved else said
+
+    def in_column(self, amount: Amount) -> Text:
+        """Return an amount rounded for a narrow column, in one system alone; *≈ 5 g* where that moved it."""
+        printed = self.rounded(amount)
+        said = self.measured(printed).whole
+        return self.about(said) if printed.moved else said
+
+    def about(self, said: Text) -> Text:
+        """Return a figure that rounding has moved, marked as such."""
+        return joined((words(f"{_ABOUT}{NO_BREAK}"), said))
 
     def temperature(self, temperature: Temperature, *, at_most: bool | None = None) -> Text:
         """Return a temperature in the scale the house prints, bold and unparted: whole °F, °C to a tenth.
@@ -74,24 +171,34 @@ class Measures:
         """
         down = temperature.celsius <= _ROOM if at_most is None else at_most
         whole = floor if down else ceil
-        if self.house.fahrenheit:
-            return _degrees(Fraction(whole(to_fahrenheit(temperature.celsius))), "°F")
-        return _degrees(Fraction(whole(temperature.celsius * 10), 10), "°C")
+        celsius = Fraction(whole(temperature.celsius * 10), 10)
+        return self._in_scales(celsius, Fraction(whole(to_fahrenheit(temperature.celsius))))
 
     def heat(self, heat: Heat) -> Text:
         """Return a rule's temperature in the scale the house prints, never looser than the rule."""
-        if self.house.fahrenheit:
-            return _degrees(Fraction(heat.fahrenheit), "°F")
-        return _degrees(Fraction(heat.celsius), "°C")
+        return self._in_scales(Fraction(heat.celsius), Fraction(heat.fahrenheit))
+
+    def _in_scales(self, celsius: Fraction, fahrenheit: Fraction) -> Text:
+        """Return degrees in the scale of the system that is printed, or in both, the house's own first."""
+        both = (_degrees(celsius, "°C"), _degrees(fahrenheit, "°F"))
+        own, other = reversed(both) if self.in_fahrenheit else both
+        if self.house.units != "both":
+            return own
+        return self.wording.say("amount.with-beside.unparted", amount=own, beside=other)
+
+    @property
+    def in_fahrenheit(self) -> bool:
+        """Return whether the first scale printed is Fahrenheit: that of the system asked for, else the house's own."""
+        return {"metric": False, "us": True}.get(self.house.units, self.house.fahrenheit)
 
     def scale(self) -> Text:
         """Return the sign of the scale the house prints."""
-        return words("°F" if self.house.fahrenheit else "°C")
+        return words("°F" if self.in_fahrenheit else "°C")
 
 
 def typed_text(amount: Amount, wording: Wording) -> Text:
     """Return an amount as the spec has it, unrounded; it can part only between two units."""
-    return joined((_one_part(part, wording) for part in _spoken(amount)), " ")
+    return joined((_one_part(part, wording) for part in spoken_parts(amount)), " ")
 
 
 def unit_text(amount: Amount, wording: Wording) -> Text:
@@ -108,7 +215,7 @@ def exactly(amount: Amount, wording: Wording) -> Text:
     """Return an amount in one unparted word, near enough to say what rounding has moved: *1.37 g*, *2¾ tsp*."""
     if amount.unit.kind is Kind.COUNT:
         return joined((words(decimal_text(amount.number, 2)), unit_text(amount, wording)), NO_BREAK)
-    parts = [_in_decimals(amount)] if is_metric(amount.unit) else list(_spoken(fit(to_base(amount), amount.unit)))
+    parts = [_in_decimals(amount)] if is_metric(amount.unit) else list(spoken_parts(fit(to_base(amount), amount.unit)))
     last = parts[-1]
     if not is_measured(last.unit):
         places = 10 ** (3 if last.unit in (KILOGRAM, LITRE) else 2)
@@ -148,11 +255,6 @@ def part_text(part: Fraction) -> str:
     return write_number(part, fractions=True)
 
 
-def _spoken(amount: Amount) -> tuple[Amount, ...]:
-    """Return an amount in the parts a cook measures: 7⅝ lb as 7 lb and 10 oz, but 2¼ lb as it is."""
-    return (amount,) if amount.number.denominator in MEASURED_PARTS else amount_parts(amount)
-
-
 def _in_decimals(amount: Amount) -> Amount:
     """Return a metric amount in g or ml, from 1000 on in kg or L."""
     small, large = (GRAM, KILOGRAM) if amount.unit.kind is Kind.MASS else (MILLILITRE, LITRE)
@@ -166,3 +268,7 @@ def _one_part(amount: Amount, wording: Wording) -> Text:
 
 def _degrees(number: Fraction, scale: str) -> Text:
     return strong(words(f"{decimal_text(number, 1).replace('-', '−')}{NO_BREAK}{scale}"))
+
+
+def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)

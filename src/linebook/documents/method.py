@@ -9,9 +9,10 @@ from typing import Final, TypeAlias
 
 from linebook.documents.braces import FIRST, NAMED_WITH_ARTICLE, SECOND
 from linebook.documents.emphasis import emphasised_parts
+from linebook.documents.measures import Measures
 from linebook.documents.parts import Member, Passage, Section
 from linebook.documents.second import SaidSection, section_title
-from linebook.documents.text import EMPTY, Piece, Text, in_two, unparted
+from linebook.documents.text import EMPTY, Piece, Text, emboldened, in_two, unparted, words
 from linebook.model.body import AmountOf, Block, Fixed, Form, Words
 from linebook.model.house import House
 from linebook.source.frozen import changing
@@ -25,10 +26,14 @@ SayAmount: TypeAlias = Callable[[AmountOf, str, str, int], Text]
 
 @changing
 class MethodWriter:
-    """Writes the sections of one card in order; ``number`` is that of the next step."""
+    """Writes the sections of one card in order; ``number`` is that of the next step.
+
+    ``measures`` write the fixed amounts in the system the house prints; without them they are as typed.
+    """
 
     say_amount: SayAmount
     number: int = 1
+    measures: Measures | None = None
     _seen: dict[str, int] = field(default_factory=dict)
 
     def passages(self, said: SaidSection, *, before: Sequence[Text] = (), bold: Text = EMPTY) -> tuple[Passage, ...]:
@@ -68,7 +73,8 @@ class MethodWriter:
                 unsaid = False
                 found.extend(emphasised_parts(Piece(words=text, bold=piece.strong, italic=piece.emphasis)))
             elif isinstance(piece, Fixed):
-                found.append(Piece(words=unparted(piece.text), bold=True))
+                fixed = self.measures.fixed(piece.text) if self.measures else words(unparted(piece.text))
+                found.extend(emboldened(fixed.first if language == FIRST else fixed.in_second))
             else:
                 following = "".join(
                     after.text for after in block.pieces[index + 1 : index + 2] if isinstance(after, Words)

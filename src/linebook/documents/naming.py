@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from linebook.documents.second import item_name, line_name, medium_text
-from linebook.documents.text import Text, joined, words
+from linebook.documents.text import Piece, Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House, Line
 from linebook.read.ids import kebab
@@ -53,3 +54,8 @@ def made_by(house: House, item: str, line: str, wording: Wording) -> Text:
 def rules_text(rules: str, wording: Wording) -> Text:
     """Return what a set of rules is called in a sentence: *the UK rules*, *las normas del Reino Unido*."""
     return wording.say(f"rules.{kebab(rules)}")
+
+
+def before_comma(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Return a name without what is told of it after a comma."""
+    return tuple(replace(piece, words=piece.words.partition(",")[0]) for piece in pieces[:1])

@@ -135,11 +135,15 @@ class PlateFigure:
 
 @frozen
 class Measured:
-    """An amount as printed: number and unit apart, and a note where rounding moved it."""
+    """An amount as printed: number and unit apart, and a note where rounding moved it.
+
+    ``beside`` is the same in the other system where a house prints both; the note says it too.
+    """
 
     number: Text
     unit: Text
     note: Text = EMPTY
+    beside: Text = EMPTY
 
     @property
     def whole(self) -> Text:

@@ -81,7 +81,7 @@ def plating_guide(
         return None
     measures = Measures(house=house.file, wording=wording)
     elements = ElementWriter(house=house, dish=dish, measures=measures)
-    method = MethodWriter(say_amount=PortionBraces(dish=dish, measures=measures).say)
+    method = MethodWriter(say_amount=PortionBraces(dish=dish, measures=measures).say, measures=measures)
     sizes = [size_name(house, dish, size) if size else EMPTY for size in elements.sizes]
     return PlatingGuide(
         id=f"{DOCUMENT}:{dish.id}",

@@ -8,7 +8,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Sequence
 
-from linebook.documents import batch_card, line_cover, plating_guide, station_card
+from linebook.documents import batch_card, cutting_plan, line_cover, plating_guide, station_card
 from linebook.documents.binder_order import binder_order
 from linebook.documents.parts import Member
 from linebook.documents.second import course_name, item_name, line_name, menu_name
@@ -132,7 +132,7 @@ class _IndexWriter:
         return IndexEntry(
             key=f"{group}.{subject}",
             name=Member(key=f"{SHEET}{document}:{subject}", text=name),
-            more=self._guide(subject) if is_dish else (),
+            more=self._guide(subject) if is_dish else self._plan(subject),
         )
 
     def _guide(self, dish: str) -> tuple[Member, ...]:
@@ -140,6 +140,12 @@ class _IndexWriter:
             return ()
         name = self.wording.say(f"document.{plating_guide.DOCUMENT}")
         return (Member(key=f"{SHEET}{plating_guide.DOCUMENT}:{dish}", text=name),)
+
+    def _plan(self, component: str) -> tuple[Member, ...]:
+        if self.house.components[component].cut is None:
+            return ()
+        name = self.wording.say(f"document.{cutting_plan.DOCUMENT}")
+        return (Member(key=f"{SHEET}{cutting_plan.DOCUMENT}:{component}", text=name),)
 
 
 def _plain_letters(name: str) -> str:

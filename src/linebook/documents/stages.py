@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from linebook.compute.results import Batch
+from linebook.compute.stage_contents import vessels_at_least
+from linebook.compute.stage_times import StageTimes, loads_of_stages, stage_times
+from linebook.documents.batch_loads import loads_differ, stage_loads_text
 from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.naming import medium_name
 from linebook.documents.second import place_name, vessel_name
 from linebook.documents.text import Text
-from linebook.model.component import Attended, Limit, Stage
+from linebook.documents.vessel_words import counted_vessels
+from linebook.model.component import Attended, Growth, Limit, Stage
 from linebook.model.house import Climate, House, Vessel, Workplace
 from linebook.source.frozen import frozen
 
@@ -20,9 +26,27 @@ class StageWriter:
     house: House
     measures: Measures
 
-    def aside(self, stage: Stage) -> Text:
-        """Return everything a spec says of a stage in one line, as it stands beside the stage's heading."""
-        return self.measures.wording.listed((*self._times(stage), *self._places(stage)))
+    def asides(self, batch: Batch, base: Batch, *, night: bool) -> tuple[Text, ...]:
+        """Return everything that is known of each stage in one line, as it stands beside the stage's heading.
+
+        On a ``night`` sheet with its loads, where they are not one, and with times that fit them.
+        """
+        sized = batch if night else base
+        return tuple(self._aside(sized, at, times, night=night) for at, times in enumerate(stage_times(sized, base)))
+
+    def _aside(self, batch: Batch, at: int, times: StageTimes, *, night: bool) -> Text:
+        stage = batch.component.stages[at]
+        vessels = vessels_at_least(self.house, batch, at) if night else 1
+        rest = self.measures.wording.listed((*self._times(stage, times, night=night), *self._places(stage, vessels)))
+        loads = loads_of_stages(batch)[at]
+        if not night or not loads_differ(batch):
+            return rest
+        said = stage_loads_text(self.house, batch, stage.name, self.measures)
+        return (
+            self.measures.wording.say("stage-loads.each", loads=said, rest=rest)
+            if loads > 1 and rest
+            else (self.measures.wording.listed((said, rest)))
+        )
 
     def vessel(self, id_: str) -> Vessel:
         """Return a vessel of the house."""
@@ -32,23 +56,29 @@ class StageWriter:
         """Return a place of the house."""
         return next(place for place in self.house.file.places if place.id == id_)
 
-    def _times(self, stage: Stage) -> Iterator[Text]:
-        say = self.measures.wording.say
-        if stage.hands_on:
-            yield say("stage.hands-on", time=duration_text(stage.hands_on, self.measures.wording))
-        if stage.unattended:
-            yield say("stage.unattended", time=duration_text(stage.unattended, self.measures.wording))
-        if stage.finish:
-            yield say("stage.finish", time=duration_text(stage.finish, self.measures.wording))
+    def _times(self, stage: Stage, times: StageTimes, *, night: bool) -> Iterator[Text]:
+        say, wording = self.measures.wording.say, self.measures.wording
+        if times.hands_on:
+            yield say("stage.hands-on", time=duration_text(times.hands_on, wording))
+        if times.by_itself and stage.time is Growth.JUDGE:
+            start = replace(times.by_itself, most=times.by_itself.least)
+            yield say("stage.judge", time=duration_text(start, wording))
+        elif times.by_itself:
+            yield say("stage.unattended", time=duration_text(times.by_itself, wording))
+        if times.finish:
+            yield say("stage.finish", time=duration_text(times.finish, wording))
+        growing = _growing(stage)
+        if growing and not night:
+            yield say(f"stage.grows.{growing}")
         if stage.may_hold:
-            yield say("stage.may-hold", time=duration_text(stage.may_hold, self.measures.wording))
+            yield say("stage.may-hold", time=duration_text(stage.may_hold, wording))
 
-    def _places(self, stage: Stage) -> Iterator[Text]:
+    def _places(self, stage: Stage, vessels: int) -> Iterator[Text]:
         say = self.measures.wording.say
         if stage.where:
             yield place_name(self.house, stage.where)
         if stage.vessel:
-            yield self._vessel(stage)
+            yield self._vessel(stage, vessels)
         if stage.heat:
             yield say("stage.heat", heat=self.measures.temperature(stage.heat))
         if stage.until:
@@ -59,8 +89,11 @@ class StageWriter:
         if attended:
             yield say(f"stage.attended.{attended.value.replace(' ', '-')}")
 
-    def _vessel(self, stage: Stage) -> Text:
+    def _vessel(self, stage: Stage, count: int) -> Text:
         name = vessel_name(self.house, stage.vessel or "")
+        if count > 1:
+            several = counted_vessels(self.house, stage.vessel or "", count, self.measures.wording)
+            name = self.measures.wording.say("stage.vessels-at-least", vessels=several)
         if stage.fill is None:
             return name
         return self.measures.wording.say("stage.vessel-fill", vessel=name, fill=per_cent(stage.fill))
@@ -70,6 +103,15 @@ class StageWriter:
         if stage.attended is None and stage.unattended and stage.where:
             return Attended.BUILDING if self.place(stage.where).climate is Climate.HOT else None
         return stage.attended
+
+
+def _growing(stage: Stage) -> str:
+    """Return which of a stage's times grow with the load: ``work``, ``time``, ``both`` or neither."""
+    work = stage.work is Growth.GROWS and (stage.hands_on or stage.finish) is not None
+    time = stage.time is Growth.GROWS and stage.unattended is not None
+    if work and time:
+        return "both"
+    return "work" if work else "time" if time else ""
 
 
 def must_fall(stage: Stage) -> bool | None:

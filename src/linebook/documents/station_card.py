@@ -141,7 +141,7 @@ def _sections(
     house: House, dish: Dish, measures: Measures, *, has_guide: bool
 ) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
     """Return the pick-up, and the other sections; what is for the pass is on the plating guide if there is one."""
-    method = MethodWriter(say_amount=PortionBraces(dish=dish, measures=measures).say)
+    method = MethodWriter(say_amount=PortionBraces(dish=dish, measures=measures).say, measures=measures)
     read_ticket = strong(measures.wording.say("pick-up.read-ticket"))
     pick_up: list[Section] = []
     others: list[Section] = []

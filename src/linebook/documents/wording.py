@@ -46,12 +46,21 @@ class Wording:
         self._first = catalogue
         self._second = second
         self._split: dict[str, tuple[_Part, ...]] = {}
+        self._said: dict[str, Text] = {}
 
     def __contains__(self, key: str) -> bool:
         return key in self._first.sentences
 
     def say(self, key: str, **values: Sayable) -> Text:
         """Return the sentence of this key with its values put in."""
+        if values:
+            return self._filled_in(key, values)
+        said = self._said.get(key)
+        if said is None:
+            said = self._said[key] = self._filled_in(key, values)
+        return said
+
+    def _filled_in(self, key: str, values: Mapping[str, Sayable]) -> Text:
         second = self._second.sentences[key] if self._second else ""
         return self._filled(self._first.sentences[key], second, values)
 
@@ -114,6 +123,8 @@ class Wording:
         return each_language(said, _unparted)
 
     def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
+        if not values and not second:
+            return Text(self._put_in(sentence, {}))
         texts = {name: as_text(value) for name, value in values.items()}
         first = self._put_in(sentence, {name: text.first for name, text in texts.items()})
         if not second and all(text.second is None for text in texts.values()):

@@ -52,11 +52,12 @@ class Curve:
 
 @frozen
 class Label:
-    """Text centred on a point; ``role`` names a size of the theme (``number`` or ``caption``)."""
+    """Text centred on a point, or starting or ending there; ``role`` names a size of the theme."""
 
     at: Point
     text: str
     role: str = "number"
+    align: Literal["middle", "start", "end"] = "middle"
 
 
 Shape: TypeAlias = Ellipse | Polygon | Curve | Label

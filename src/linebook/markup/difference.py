@@ -167,7 +167,7 @@ class _DifferenceWriter:
 
     def _row(self, old: SaidRow, new: SaidRow) -> Iterator[Text]:
         if old.name != new.name:
-            yield self.wording.say("change.renamed", old=old.name, new=new.name)
+            yield self._renamed(old.name, new.name)
         if [cell.column for cell in old.cells] != [cell.column for cell in new.cells]:
             yield self.wording.say("change.columns", what=new.name) if new.name else self.wording.say("change.heads")
         else:
@@ -176,6 +176,11 @@ class _DifferenceWriter:
                     yield self._cell(new.name, old_cell, new_cell)
         if old.note != new.note:
             yield self._note(new.name, old.note, new.note)
+
+    def _renamed(self, old: str, new: str) -> Text:
+        """Return that something is called otherwise; of a row that is a list, what it was and is."""
+        among = set(old.split(", ")) & set(new.split(", "))
+        return self.wording.say("change.turned-alone" if among else "change.renamed", old=old, new=new)
 
     def _cell(self, name: str, old: SaidCell, new: SaidCell) -> Text:
         if new.kind == "amount":
@@ -223,5 +228,19 @@ class _DifferenceWriter:
         if not new:
             return self.wording.say("change.no-longer", what=what, old=old)
         if len(old) > _SHORT or len(new) > _SHORT:
-            return self.wording.say("change.reworded", what=what)
+            return self._listed(what, old, new) or self.wording.say("change.reworded", what=what)
         return self.wording.say("change.turned", what=what, old=old, new=new)
+
+    def _listed(self, what: Text, old: str, new: str) -> Text | None:
+        """Return what came to a long list and what went from it; None for what is none, or is another one altogether."""
+        said = []
+        for between in ("; ", ", "):
+            before, after = old.split(between), new.split(between)
+            came = between.join(one for one in after if one not in before)
+            went = between.join(one for one in before if one not in after)
+            kept = len(set(before) & set(after))
+            if kept and len(came) <= _SHORT and len(went) <= _SHORT and (came or went):
+                said += [self.wording.say("change.list.added", label=what, what=came)] if came else []
+                said += [self.wording.say("change.list.gone", label=what, what=went)] if went else []
+                return self.wording.separated(said)
+        return None

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
+from functools import lru_cache
 from typing import Final, TypeAlias
 from xml.parsers import expat
 
 from linebook.markup.vocabulary import TAGS, Tag
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome, Related
-from linebook.source.frozen import changing
 from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile, Span
 
@@ -21,19 +20,23 @@ _SPACE: Final = " \t\r\n"
 _INSTEAD: Final = {"em": "i", "strong": "b", "small": "span", "h4": "h3", "br": "p", "img": "figure", "aside": "div"}
 
 
-@changing
 class Element:
     """One element as parsed. ``start`` is the byte at which its tag opens."""
 
-    tag: str
-    attributes: dict[str, str]
-    start: int
-    children: list[Child] = field(default_factory=list)
+    __slots__ = ("attributes", "children", "holds_text", "start", "tag")
+
+    def __init__(self, tag: str, attributes: dict[str, str], start: int) -> None:
+        rules = TAGS.get(tag)
+        self.tag = tag
+        self.holds_text = rules is None or rules.text
+        self.attributes = attributes
+        self.start = start
+        self.children: list[Child] = []
 
     @property
     def classes(self) -> tuple[str, ...]:
         words = self.attributes.get("class")
-        return tuple(words.split()) if words else ()
+        return _parted(words) if words else ()
 
     @property
     def key(self) -> str:
@@ -42,6 +45,11 @@ class Element:
     def elements(self) -> list[Element]:
         """Return the children that are elements."""
         return [child for child in self.children if isinstance(child, Element)]
+
+
+@lru_cache(maxsize=1024)
+def _parted(words: str) -> tuple[str, ...]:
+    return tuple(words.split())
 
 
 class _Refused(Exception):
@@ -116,6 +124,7 @@ class _Builder:
         self.faults: list[Fault] = []
         self.root: Element | None = None
         self.open: list[Element] = []
+        self.sound: set[tuple[str, ...]] = set()
         self.parser = expat.ParserCreate("UTF-8")
         self.parser.buffer_text = True
         self.parser.StartElementHandler = self._start
@@ -140,21 +149,30 @@ class _Builder:
         self._fault(f"`<?{target}` is nothing a sheet may hold", f"<?{target}", "leave it out")
 
     def _start(self, name: str, attributes: dict[str, str]) -> None:
-        element = Element(tag=name, attributes=attributes, start=self.parser.CurrentByteIndex)
+        element = Element(name, attributes, self.parser.CurrentByteIndex)
         if len(self.open) >= MOST_DEPTH:
             self._fault(f"tags stand more than {MOST_DEPTH} deep", f"<{name}", "close tags before opening more")
             raise _Refused
-        rules = TAGS.get(name)
-        if rules is None:
-            self._fault(f"`<{name}>` is no tag of a sheet", f"<{name}", *_tag_hints(name))
-        else:
-            self._check_place(name)
-            self._check_attributes(name, rules, element)
-        if self.open:
-            self.open[-1].children.append(element)
+        parent = self.open[-1] if self.open else None
+        like = (parent.tag if parent else "", name, attributes.get("class", ""), *attributes)
+        if like not in self.sound:
+            self._check(name, element, like)
+        if parent is not None:
+            parent.children.append(element)
         else:
             self.root = element
         self.open.append(element)
+
+    def _check(self, name: str, element: Element, like: tuple[str, ...]) -> None:
+        """Check a tag; another like it is not looked at again, unless what an attribute says has to be."""
+        rules, before = TAGS.get(name), len(self.faults)
+        if rules is None:
+            self._fault(f"`<{name}>` is no tag of a sheet", f"<{name}", *_tag_hints(name))
+            return
+        self._check_place(name)
+        self._check_attributes(name, rules, element)
+        if len(self.faults) == before and not rules.needs:
+            self.sound.add(like)
 
     def _end(self, _: str) -> None:
         self.open.pop()
@@ -163,14 +181,13 @@ class _Builder:
         if not self.open:
             return
         parent = self.open[-1]
-        rules = TAGS.get(parent.tag)
-        if rules is not None and not rules.text:
-            if text.strip(_SPACE):
-                shown = " ".join(text.split())[:40]
-                hint = "put the words in a `<p>`" if "p" in rules.inside else "put them in a tag that holds words"
-                self._fault(f"the words `{shown}` stand directly in `<{parent.tag}>`", shown, hint, text=text)
-            return
-        parent.children.append(text)
+        if parent.holds_text:
+            parent.children.append(text)
+        elif text.strip(_SPACE):
+            shown = " ".join(text.split())[:40]
+            inside = TAGS[parent.tag].inside
+            hint = "put the words in a `<p>`" if "p" in inside else "put them in a tag that holds words"
+            self._fault(f"the words `{shown}` stand directly in `<{parent.tag}>`", shown, hint, text=text)
 
     def _check_place(self, name: str) -> None:
         if not self.open:

@@ -40,18 +40,23 @@ def _default_of(field: Field[object]) -> object:
 
 
 def _write(value: Any, into: list[str]) -> None:
-    if isinstance(value, str):
+    kind: Any = type(value)
+    if kind is str:
         into.append(f"{len(value)}:{value}")
-    elif isinstance(value, tuple):
+    elif kind is tuple:
         into.append(f"({len(value)} ")
         for item in value:
             _write(item, into)
         into.append(")")
-    elif (known := _fields_of(value.__class__)) is not None:
-        into.append(f"<{type(value).__name__} ")
+    elif (known := _fields_of(kind)) is not None:
+        into.append(f"<{kind.__name__} ")
         for name, default in known:
             held = getattr(value, name)
-            if held is not default and held != default:
+            if held is default or held == default:
+                continue
+            if type(held) is str:
+                into.append(f"{name}={len(held)}:{held}")
+            else:
                 into.append(f"{name}=")
                 _write(held, into)
         into.append(">")

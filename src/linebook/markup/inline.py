@@ -20,6 +20,9 @@ _SPACES: Final = re.compile(r"[ \t\r\n]+")
 _ODD_SPACE: Final = re.compile(r"[\t\r\n]|  ")
 _BLANK: Final = " \t\r\n"
 _MOST_COUNT: Final = 200
+_MOST_KEPT: Final = 1 << 14
+"""Lines and marks. A binder says the same again and again: units, heads, allergens, what is written down."""
+
 Complain: TypeAlias = Callable[[Element, str, str], None]
 
 
@@ -30,6 +33,10 @@ class _Style(NamedTuple):
     small: bool = False
     lang: str = ""
     key: str = ""
+
+
+_PLAIN: Final = _Style()
+_USUAL: Final = Mark(kind="tick")
 
 
 @lru_cache(maxsize=256)
@@ -67,14 +74,18 @@ class InlineReader:
 
         Where words have a second language, the line in that language follows as its last piece.
         """
+        if len(children) == 1 and isinstance(children[0], str):  # by far the most
+            return _plain_line(children[0])
         pieces: list[_Gathered] = []
-        if not self._gather(children, _Style(), pieces):
+        if not self._gather(children, _PLAIN, pieces):
             return _tidy(_plainly(pieces))
         return _in_two(pieces)
 
     def read_with_slot(self, element: Element, slot: str) -> tuple[Inline, Inline]:
         """Return an element's words and those of the ``span`` of class ``slot`` at its end."""
         last = len(element.children) - 1
+        if last == 0 and isinstance(element.children[0], str):
+            return _plain_line(element.children[0]), ()
         while last >= 0 and isinstance(child := element.children[last], str) and not child.strip(_BLANK):
             last -= 1
         end = element.children[last] if last >= 0 else ""
@@ -150,13 +161,19 @@ class InlineReader:
         word = "".join(piece.text for piece in said if isinstance(piece, Run))
         if said and isinstance(said[-1], Second):
             word += BETWEEN_LANGUAGES + "".join(run.text for run in said[-1].content)
-        default = Mark(kind=kind)
-        return Mark(
-            kind=kind,
-            word=word,
-            count=self.number(span, "data-count", default.count),
-            width=self.number(span, "data-width", default.width),
-        )
+        count, width = self.number(span, "data-count", _USUAL.count), self.number(span, "data-width", _USUAL.width)
+        return _mark(kind, word, count, width)
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _plain_line(text: str) -> Inline:
+    """Return words without a tag as a line."""
+    return _tidy([(_SPACES.sub(" ", text), _PLAIN)])
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _mark(kind: str, word: str, count: int, width: int) -> Mark:
+    return Mark(kind=kind, word=word, count=count, width=width)
 
 
 def _plainly(pieces: Sequence[_Gathered]) -> list[_Piece]:
@@ -220,7 +237,13 @@ def _tidy(pieces: Sequence[_Piece]) -> Inline:
         else:
             tidy.append((text, style))
     _strip_end(tidy)
-    return tuple(piece if isinstance(piece, Mark) else _run(*piece) for piece in tidy)
+    return _line(tuple(tidy))
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _line(pieces: tuple[_Piece, ...]) -> Inline:
+    """Return a line; one that was read before is the same value again, so that it is measured once."""
+    return tuple(piece if isinstance(piece, Mark) else _run(*piece) for piece in pieces)
 
 
 def _run(text: str, style: _Style) -> Run:

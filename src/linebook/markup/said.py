@@ -134,7 +134,13 @@ class _Gatherer:
                 if isinstance(piece, Run) and piece.key:
                     members[piece.key] = members.get(piece.key, "") + piece.text
             self._add(
-                SaidText(key=fact.key, kind="fact", label=plain(fact.term), text=plain(fact.value), members=members)
+                SaidText(
+                    key=fact.key,
+                    kind="fact",
+                    label=plain(fact.term).removesuffix(":"),
+                    text=plain(fact.value),
+                    members=members,
+                )
             )
 
     def _list(self, block: Steps | Points) -> None:

@@ -17,13 +17,15 @@ from linebook.source.frozen import frozen
 class Foot:
     """The words of a foot, finished. ``pages`` has ``{page}`` and ``{pages}`` for the numbers.
 
-    ``continues`` stands in the running head; ``blank`` is all that an empty back says.
+    ``continues`` stands in the running head; ``blank`` is all that an empty back says. ``columns`` says which columns a
+    part of a table has that is too wide for its page, with ``{first}``, ``{last}`` and ``{count}`` for the numbers.
     """
 
     lines: tuple[str, ...]
     pages: str = "{page} of {pages}"
     continues: str = "continues"
     blank: str = ""
+    columns: str = ""
 
 
 @frozen

@@ -61,12 +61,24 @@ KINDS: Final = (
     "line-allergens",
     "allergen-index",
     "void-notice",
+    "tonight-notice",
     "screen-index",
     "guest-sheet",
+    "set-up-sheet",
+    "cutting-plan",
+    "count-sheet",
+    "order-sheet",
+    "prep-day",
+    "prep-week",
+    "pull-list",
+    "tasting-sheet",
+    "call-sheet",
+    "line-up-sheet",
+    "swap-sheet",
 )
 PARAGRAPH_ROLES: Final = ("body", "lead", "note", "caution", "safety", "source", "quiet")
 FACT_ROLES: Final = ("plain", "allergens", "verdicts", "legend")
-TABLE_ROLES: Final = ("ingredients", "elements", "matrix", "log", "contents", "list", "seats")
+TABLE_ROLES: Final = ("ingredients", "elements", "matrix", "log", "contents", "list", "seats", "calls")
 COLUMN_KINDS: Final = ("tick", "amount", "unit", "name", "figure", "mark", "number", "text")
 FIGURE_ROLES: Final = ("large", "small", "photo")
 BOX_ROLES: Final = ("limit", "caution")

@@ -52,6 +52,16 @@ class Limit(Enum):
     OIL = "kept under oil"
 
 
+class KeptBy(Enum):
+    """What keeps a food beside the cold, where the house's food-safety plan says so."""
+
+    ACID = "acid"
+    DRY = "dry"
+    CURED = "cured"
+    RAW = "raw"
+    PLAN = "own plan"
+
+
 @frozen
 class Ingredient(Record):
     """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away.
@@ -91,6 +101,7 @@ class Stage(Record):
 
     ``at_most`` is what one load of it may be, counted in the ingredients ``of`` (ids of this card; () is all that is in
     the vessel then). ``work`` is what a larger load does to the hands-on times, ``time`` to the unattended.
+    ``sets_date`` is true where its keeping time counts anew, whatever that of what went in.
     """
 
     name: str
@@ -110,14 +121,16 @@ class Stage(Record):
     of: tuple[str, ...] = ()
     work: Growth = Growth.SAME
     time: Growth = Growth.SAME
+    sets_date: bool = False
 
 
 @frozen
 class Cut(Record):
     """How a block, slab or tray is cut into pieces: lengths in mm.
 
-    ``block`` is one block as it comes, ``piece`` one piece; ``edges`` is squared off on every side, ``kerf`` is lost to
-    each cut. ``blocks`` is how many the spec's batch makes; ``turned`` lets pieces lie the other way round.
+    ``block`` is one block as it comes, ``piece`` one piece; ``edges`` is squared off on every side, its own cut
+    included, and ``kerf`` is lost to each cut after that. ``blocks`` is how many the spec's batch makes; ``turned``
+    lets pieces lie the other way round.
     """
 
     block: tuple[Fraction, Fraction]
@@ -143,7 +156,8 @@ class Component(Record):
 
     ``largest_batch`` is the most that is made in one load, ``smallest_batch`` the least that can be made well, and
     ``batch_step`` what it is made in whole ones of (a tray, a mould). ``loss`` is the part of what is made that never
-    reaches a plate, 0 <= loss < 1. ``raw`` names the pantry items of animal origin that are raw or undercooked in it.
+    reaches a plate, 0 <= loss < 1. ``kept_by`` is what keeps it beside the cold. ``raw`` names the pantry items
+    of animal origin that are raw or undercooked in it.
     """
 
     id: str
@@ -160,6 +174,7 @@ class Component(Record):
     density: Fraction | None = None
     loss: Fraction = Fraction(0)
     keeps: Duration | None = None
+    kept_by: KeptBy | None = None
     store: Store | None = None
     make_daily: bool = False
     fresh_within: Duration | None = None

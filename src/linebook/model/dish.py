@@ -94,10 +94,27 @@ class Size(Record):
 
 
 @frozen
+class PickUp(Record):
+    """One strand of work from call to pass: ``takes`` minutes on the fire or in the hand, ``rests`` minutes after it.
+
+    ``line`` works it, None for the dish's own; ``where`` is the id of its place. ``at_once`` is how many portions fill
+    that place: more go in turns, and what other dishes have on it counts.
+    """
+
+    do: str
+    takes: Duration
+    rests: Duration | None = None
+    line: str | None = None
+    where: str | None = None
+    at_once: int | None = None
+
+
+@frozen
 class Dish(Record):
     """One dish. Without ``sizes`` it is served as written, in a size whose id is ``full``.
 
-    ``photo`` is the path of a photograph of it in the house folder.
+    ``photo`` is the path of a photograph of it in the house folder. ``plain`` says in plain words what it is, for the
+    guest who asks; ``cutlery`` is what is laid for it, ``shared`` whether it is set in the middle of the table.
     """
 
     id: str
@@ -114,6 +131,10 @@ class Dish(Record):
     sizes: tuple[Size, ...] = ()
     tested: date | None = None
     photo: str | None = None
+    pick_up: tuple[PickUp, ...] = ()
+    plain: str | None = None
+    cutlery: tuple[str, ...] = ()
+    shared: bool = False
     body: Body
 
     @property

@@ -20,6 +20,7 @@ from linebook.model.units import METRIC_ONLY, Measures
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
+    from linebook.model.tonight import Tonight
     from linebook.model.translations import CardWords, HouseWords, Translations
 
 Ink: TypeAlias = Literal["colour", "grey", "saving"]
@@ -123,7 +124,7 @@ class Instrument(Record):
 
 @frozen
 class Service(Record):
-    """The service week. Days are ``mon`` … ``sun``."""
+    """The service week. Days are ``mon`` … ``sun``; ``prep`` are the hours of days on which food is only prepared."""
 
     days: tuple[str, ...]
     doors: time | None = None
@@ -131,6 +132,7 @@ class Service(Record):
     staffed_from: time | None = None
     staffed_to: time | None = None
     closed: tuple[date, ...] = ()
+    prep: Mapping[str, tuple[time, time]] = MappingProxyType({})
 
 
 @frozen
@@ -145,6 +147,24 @@ class AllergenPolicy(Record):
     avoid: Mapping[str, str]
     older_than: Duration | None = None
     also: tuple[str, ...] = ()
+
+
+@frozen
+class LabelSheet(Record):
+    """A sheet of labels, in mm: the size of one, how many across and down, the margins and the gaps between.
+
+    ``paper`` is the id of its paper.
+    """
+
+    length: Fraction
+    width: Fraction
+    columns: int
+    rows: int
+    left: Fraction
+    top: Fraction
+    gap_beside: Fraction = Fraction(0)
+    gap_below: Fraction = Fraction(0)
+    paper: str = "a4"
 
 
 @frozen
@@ -180,6 +200,7 @@ class HouseFile(Record):
     suppliers: tuple[Supplier, ...] = ()
     units: Systems = "as written"
     ceilings: Mapping[str, Fraction] = MappingProxyType({})
+    labels: LabelSheet | None = None
 
 
 @frozen
@@ -214,7 +235,7 @@ class House:
     """A house without errors: every id resolves, nothing is cyclic, all needed units meet.
 
     ``by_products`` maps the id of a by-product to every component that makes it and its entry there. ``second`` is what
-    it says in other languages, None where no file of it does.
+    it says in other languages, None where no file of it does. ``tonight`` is what is so tonight and not in its specs.
     """
 
     file: HouseFile
@@ -224,6 +245,7 @@ class House:
     menus: Mapping[str, Menu]
     by_products: Mapping[str, tuple[tuple[Component, ByProduct], ...]]
     second: Translations | None = None
+    tonight: Tonight | None = None
 
     @property
     def prints_translations(self) -> bool:
@@ -232,11 +254,13 @@ class House:
         return any(language != written for language in self.file.languages)
 
     def name_of(self, item: str) -> str:
-        """Return the printed name of a pantry item, component, by-product or dish."""
+        """Return the printed name of a pantry item, component, by-product or dish, of what is missing tonight too."""
         if item in self.components:
             return self.components[item].name
         if item in self.pantry:
             return self.pantry[item].name
         if item in self.by_products:
             return self.by_products[item][0][1].name
+        if self.tonight is not None and item not in self.dishes:
+            return self.tonight.before.name_of(item)
         return self.dishes[item].name

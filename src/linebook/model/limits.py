@@ -51,12 +51,35 @@ class LimitRule:
     acidity: Fraction | None = None
 
 
+@frozen
+class KeepingRule:
+    """How long a rule lets food be kept: ``days``, the first counted in, at ``celsius`` or below."""
+
+    days: int
+    celsius: int
+    source: str
+
+
 NO_FIGURE: Final = "no-figure"
 
 
 def rule_for(rules: str, limit: Limit) -> LimitRule:
     """Return what the named rule set says of a limit. ``rules`` is one of ``RULE_SETS``."""
     return _TABLE[rules][limit]
+
+
+def date_mark(rules: str) -> KeepingRule | None:
+    """Return how long food that is ready to eat is kept cold under a rule set, None where the house decides.
+
+    The day it is made, or opened, is day 1 of 7; what is mixed takes the date of the part made first; freezing stops
+    the count and does not start it anew.
+    """
+    return _DATE_MARKS.get(rules)
+
+
+def pack_rules(rules: str) -> tuple[KeepingRule, ...]:
+    """Return how long food packed without air is kept by the cold alone, each way the rule set has, warmest first."""
+    return _COLD_ALONE.get(rules, ())
 
 
 def _most(celsius: int, fahrenheit: int | None = None) -> Heat:
@@ -156,6 +179,20 @@ _EU: Final[Mapping[Limit, LimitRule]] = {
     Limit.FREEZE: _FREEZE_EU,
     Limit.OIL: _OIL,
 }
+
+_DATE_MARKS: Final[Mapping[str, KeepingRule]] = MappingProxyType(
+    {_FOOD_CODE: KeepingRule(days=7, celsius=5, source=f"{_FOOD_CODE}, 3-501.17")}
+)
+
+_COLD_ALONE: Final[Mapping[str, tuple[KeepingRule, ...]]] = MappingProxyType(
+    {
+        _FOOD_CODE: (
+            KeepingRule(days=7, celsius=5, source=f"{_FOOD_CODE}, 3-502.12(D)"),
+            KeepingRule(days=30, celsius=1, source=f"{_FOOD_CODE}, 3-502.12(D)"),
+        ),
+        "UK": (KeepingRule(days=10, celsius=8, source=_UK[Limit.PACKED].source),),
+    }
+)
 
 _TABLE: Final[Mapping[str, Mapping[Limit, LimitRule]]] = MappingProxyType(
     dict(zip(RULE_SETS, (_FDA, _UK, _EU), strict=True))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from enum import Enum
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -44,6 +45,18 @@ class Season(Record):
     last: date
 
 
+class ParasiteExempt(Enum):
+    """Why a fish may be served raw without being frozen here, as its supplier states in writing.
+
+    FDA Food Code 3-402.11(B); Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D.
+    """
+
+    FARMED = "farmed"
+    TUNA = "listed tuna"
+    ROE = "roe"
+    FROZEN = "frozen by the supplier"
+
+
 @frozen
 class PantryItem(Record):
     """One bought item.
@@ -52,7 +65,8 @@ class PantryItem(Record):
     ``usable`` is the edible part of the bought weight, 0 < usable <= 1. ``origin`` is all it comes from, by the words
     of ``origins``, None where nobody has said; ``unpasteurised`` is None too where nobody has. ``one_food`` is true
     where nothing else is in it. ``strength`` is the part by weight of each active substance in it (a curing salt's
-    nitrite); ``dilute_in`` the item in which a weight too small to read is dissolved first.
+    nitrite); ``dilute_in`` the item in which a weight too small to read is dissolved first; ``kept`` the id of the
+    place it is kept in; ``parasite_exempt`` why it may be served raw without being frozen here.
     """
 
     id: str
@@ -75,4 +89,6 @@ class PantryItem(Record):
     supplier: str | None = None
     lead: Duration | None = None
     season: Season | None = None
+    kept: str | None = None
+    parasite_exempt: ParasiteExempt | None = None
     note: str | None = None

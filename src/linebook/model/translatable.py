@@ -96,6 +96,7 @@ def card_texts(card: Dish | Component, words: CardWords) -> Iterator[CardTexts]:
         yield _of_lines("tool", card.elements, words.tools)
         sizes = {size.id: Placed(size.name, size.at("name")) for size in card.sizes}
         yield _named("name", "a size", sizes, words.sizes)
+        yield from _phrases(card)
         return
     yield from _single("sort", card, card.sort, words, words.sort)
     yield _of_lines("prep", card.ingredients, words.preps)
@@ -143,6 +144,15 @@ def _texts(card: Dish | Component) -> Iterator[Placed]:
     bare = CardWords(id="", language="", is_dish=isinstance(card, Dish), body=card.body, span=card.span, spans={})
     for texts in card_texts(card, bare):
         yield from texts.own.values()
+
+
+def _phrases(dish: Dish) -> Iterator[CardTexts]:
+    """Yield what a dish says to servers and to the pass: of these a translation has phrases alone."""
+    plain = {"plain": Placed(dish.plain, dish.at("plain"))} if dish.plain else {}
+    laid = {f"cutlery.{at}": Placed(one, dish.at(f"cutlery.{at}")) for at, one in enumerate(dish.cutlery)}
+    done = {f"pick_up.{at}": Placed(one.do, one.at("do")) for at, one in enumerate(dish.pick_up)}
+    for what, own in (("plain", plain), ("cutlery", laid), ("do", done)):
+        yield CardTexts(what=what, key_is="", own=own, said={}, known=frozenset(own))
 
 
 def _single(what: str, card: Record, own: str | None, words: CardWords, said: str | None) -> Iterator[CardTexts]:

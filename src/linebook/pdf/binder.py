@@ -37,10 +37,11 @@ _CARDS: Final = 2
 
 @frozen
 class Bound:
-    """A finished PDF and how many pages it has."""
+    """A finished PDF and how many pages it has; ``each`` are those of each sheet."""
 
     content: bytes = field(repr=False)
     pages: int
+    each: tuple[int, ...] = ()
 
 
 def draw_binder(
@@ -66,21 +67,35 @@ def draw_binder(
         close = nearest(how.paper, theme.papers)
         hints = (f"did you mean `{close}`?",) if close else (f"write one of {', '.join(theme.papers)}",)
         return _refused(fault("LB803", f"`{how.paper}` is not a paper that the theme has", None, hints=hints))
-    opened = Outcome(value=faces) if faces is not None else open_faces(theme, folder)
-    if opened.value is None:
-        return _refused(*opened.faults)
+    press = _open_press(theme, how, faces, folder)
+    if press.value is None:
+        return _refused(*press.faults)
     spelt_sheets = tuple(spelt_sheet(sheet) for sheet in sheets)
     letters: set[str] = set("".join(LETTERS.values()))
     faults: list[Fault] = []
     for sheet in spelt_sheets:
         own = letters_of(sheet)
         letters |= own
-        faults += proof(sheet, own, theme, opened.value, places)
+        faults += proof(sheet, own, theme, press.value.faces, places)
     if faults:
         return _refused(*faults)
-    press = Press(printed_theme(theme, how), opened.value)
     kind = _Cards if how.half_sheet else _Binder
-    return kind(press, how, spelt_sheets, letters).draw(title=title, language=language, places=places)
+    return kind(press.value, how, spelt_sheets, letters).draw(title=title, language=language, places=places)
+
+
+def _open_press(theme: Theme, how: Printing, faces: Faces | None, folder: Path | None) -> Outcome[Press]:
+    """Return the press of a theme: the last one again, with all it has measured, where nothing is printed otherwise."""
+    for own, printing, place, press in _LAST:
+        if own is theme and printing == how and place == folder and faces in (None, press.faces):
+            return Outcome(value=press)
+    opened = Outcome(value=faces) if faces is not None else open_faces(theme, folder)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    _LAST[:] = [(theme, how, folder, Press(printed_theme(theme, how), opened.value))]
+    return Outcome(value=_LAST[0][3])
+
+
+_LAST: Final[list[tuple[Theme, Printing, Path | None, Press]]] = []
 
 
 def _refused(*faults: Fault) -> Outcome[Bound]:
@@ -110,6 +125,7 @@ class _Binder:
         faults: list[Fault] = []
         section = ""
         before: Sheet | None = None
+        each: list[int] = []
         for number, sheet in enumerate(self._sheets):
             laid = self._press.lay_out(sheet, self._paper)
             faults += _too_tall(laid)
@@ -117,6 +133,7 @@ class _Binder:
                 self._blank(before)
             self._name(sheet, f"sheet-{number}", new_section=sheet.section != section)
             section, before = sheet.section, sheet
+            each.append(len(laid.pages))
             for at, page in enumerate(laid.pages, 1):
                 self._page(laid, page, at)
         self._end()
@@ -125,7 +142,7 @@ class _Binder:
             faults += missing_character(letter, where, places)
         if faults:
             return _refused(*faults)
-        return Outcome(value=Bound(content=self._document.finish(), pages=self._printed))
+        return Outcome(value=Bound(content=self._document.finish(), pages=self._printed, each=tuple(each)))
 
     def _name(self, sheet: Sheet, key: str, *, new_section: bool) -> None:
         """Give the sheet its place to jump to and its outline entry."""

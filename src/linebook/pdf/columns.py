@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 NOTES_UNDER: Final = frozenset({"matrix"})
 """Table roles whose notes stand under the name; elsewhere they follow it."""
 
+CALLS: Final = "calls"
+"""The role whose every word is read across the pass."""
+
 _ON_THE_BENCH: Final = frozenset({"ingredients", "elements", "contents"})
 """Roles whose names are as large as their amounts."""
 
@@ -70,6 +73,8 @@ class _Needs(NamedTuple):
 
 def spread(row: Row) -> list[tuple[int, Cell]]:
     """Return a row's cells with the number of the column each starts in."""
+    if {cell.span for cell in row.cells} == {1}:
+        return [*enumerate(row.cells)]
     placed: list[tuple[int, Cell]] = []
     at = 0
     for cell in row.cells:
@@ -81,14 +86,23 @@ def spread(row: Row) -> list[tuple[int, Cell]]:
 def style_of(layout: Layout, kind: str, role: str) -> Style:
     """Return the style of a column's words: large where a cook reads them on the bench."""
     styles = layout.theme.styles
-    if kind in ("name", "number"):
-        return styles.name if role in _ON_THE_BENCH else styles.cell
-    return {"amount": styles.amount, "unit": styles.amount, "figure": styles.figure}.get(kind, styles.cell)
+    if role == CALLS:
+        return styles.call
+    if kind in ("amount", "unit"):
+        return styles.amount
+    if kind == "figure":
+        return styles.figure
+    return styles.name if kind in ("name", "number") and role in _ON_THE_BENCH else styles.cell
 
 
 def head_style(layout: Layout, role: str) -> Style:
     """Return the style of a table's heads: quiet, but where a head says which guest a column is for."""
     return layout.theme.styles.group if role == "seats" else layout.theme.styles.column
+
+
+def group_style(layout: Layout, role: str) -> Style:
+    """Return the style of the heads of a table's groups."""
+    return layout.theme.styles.call if role == CALLS else layout.theme.styles.group
 
 
 def cell_words(layout: Layout, cell: Cell, kind: str, role: str) -> list[Word]:
@@ -246,6 +260,9 @@ def _needs(layout: Layout, table: Table) -> _Needs:
         gaps = sum(_gap(layout, *pair) for pair in pairwise(table.columns[at : end + 1]))
         if not any(kind in _FLEXIBLE for kind in table.columns[at : end + 1]):
             natural[end] += max(0.0, needed - gaps - sum(natural[at : end + 1]))
+    for at, kind in enumerate(table.columns):
+        if kind in _FLEXIBLE:  # also where nothing stands under a head, none of its words is cut
+            natural[at] = max(natural[at], least[at])
     return _Needs(natural, least, head)
 
 

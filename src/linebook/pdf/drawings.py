@@ -107,7 +107,8 @@ def _label(layout: Layout, label: Label, scale: float, left: float) -> Words:
         larger = max(1.0, scale / _POINTS_PER_MM)
         setting = setting._replace(size=setting.size / layout.theme.enlarged * larger)
     face = layout.faces[setting.face]
-    x = left + label.at[0] * scale - face.width(label.text) * setting.size / 2
+    part = {"start": 0.0, "middle": 0.5, "end": 1.0}[label.align]
+    x = left + label.at[0] * scale - face.width(label.text) * setting.size * part
     return Words(x, label.at[1] * scale + face.capital * setting.size / 2, ((setting, label.text),))
 
 
@@ -164,7 +165,7 @@ def _polygon(shape: Polygon) -> str:
 
 
 def _curve(shape: Curve) -> str:
-    pieces = [" ".join(_at(point) for point in piece) + " c" for piece in shape.pieces]
+    pieces = [f"{a:.2f} {b:.2f} {c:.2f} {d:.2f} {x:.2f} {y:.2f} c" for (a, b), (c, d), (x, y) in shape.pieces]
     return " ".join([f"{_at(shape.start)} m", *pieces])
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
+import zlib
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from importlib.util import find_spec
@@ -93,13 +94,35 @@ class _Information(pdfdoc.PDFInfo):  # type: ignore[misc]
         return bytes(pdfdoc.PDFDictionary(entries).format(document))
 
 
+class _Compression(pdfdoc.PDFStreamFilterZCompress):  # type: ignore[misc]
+    """Compresses as reportlab does, but what is bytes, which only a font file is here, once for all documents."""
+
+    def encode(self, content: str | bytes) -> bytes:
+        return _compressed(content) if isinstance(content, bytes) else bytes(super().encode(content))
+
+
+_compressed = lru_cache(maxsize=32)(zlib.compress)
+
 pdfdoc.TimeStamp = _NoTime
+pdfdoc.PDFZCompress = _Compression()
 
 
 @lru_cache(maxsize=8)
 def _load(name: str, path: Path, *_stamp: int) -> tuple[TTFont, dict[str, float]]:
-    """Load a font file once for all documents of this run; with it go the widths of the words met so far."""
-    return TTFont(f"linebook-{name}", str(path), shapable=False), {}
+    """Load a font file once for all documents of this run; with it go the widths of the words met so far.
+
+    What is left of it with the characters of one document is kept too: another mostly has the same.
+    """
+    font = TTFont(f"linebook-{name}", str(path), shapable=False)
+    cut = lru_cache(maxsize=8)(font.face.makeSubset)
+    font.face.makeSubset = lambda characters: cut(tuple(characters))
+    return font, {}
+
+
+def _stamped(path: Path) -> tuple[Path, int, int]:
+    """Return a file with its size and its time of change: after that it is another one."""
+    state = path.stat()
+    return path, state.st_size, state.st_mtime_ns
 
 
 class Face:
@@ -115,6 +138,14 @@ class Face:
         self.missing: set[str] = set()
         self._widths: Mapping[int, float] = font.face.charWidths
         self._known = known
+
+    @property
+    def x_height(self) -> float:
+        """Return the height of a small x at size 1: its outline's own, since not every font states it."""
+        face = self.font.face
+        start = face.get_table_pos("glyf")[0] + face.glyphPos[self.glyphs[ord("x")]]
+        top = int.from_bytes(face._ttf_data[start + 8 : start + 10], "big", signed=True)
+        return top / float(face.unitsPerEm)
 
     def width(self, text: str) -> float:
         """Return the width of ``text`` at size 1; a character the face lacks is noted in ``missing``."""
@@ -137,10 +168,13 @@ class Faces:
     def __getitem__(self, name: str) -> Face:
         face = self._loaded.get(name)
         if face is None:
-            path = self._paths[name]
-            state = path.stat()
-            face = self._loaded[name] = Face(name, *_load(name, path, state.st_size, state.st_mtime_ns))
+            face = self._loaded[name] = Face(name, *_load(name, *_stamped(self._paths[name])))
         return face
+
+    def load(self) -> None:
+        """Load all four now, for whoever opens the same files later."""
+        for name, path in self._paths.items():
+            _load(name, *_stamped(path))
 
     def missing(self) -> tuple[str, ...]:
         """Return the characters measured so far that their face does not have, sorted."""

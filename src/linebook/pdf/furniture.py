@@ -6,6 +6,7 @@ Owns their places. All words are given; it must not know which document it furni
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 from linebook.markup.blocks import Inline, Run, SheetText
@@ -14,9 +15,16 @@ from linebook.pdf.geometry import Geometry, band_place
 from linebook.pdf.layout import Layout
 from linebook.pdf.paint import accent_of
 from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.pdf.square_code import MODULE, QUIET, ROOM, SIDE, square_code
 from linebook.pdf.words import Word
 
 COVER: Final = "line-cover"
+
+
+@lru_cache(maxsize=256)
+def _said(text: str) -> Inline:
+    """Return words of the furniture; the same at each density, so that they are measured once."""
+    return (Run(text=text),)
 
 
 def head(layout: Layout, text: SheetText, band: Band | None, measure: float) -> Strip:
@@ -33,7 +41,7 @@ def running_head(layout: Layout, text: SheetText, continues: str, measure: float
     """Return the head of a further page: the name again, and that it continues."""
     styles = layout.theme.styles
     words = layout.lines.words(text.title, styles.running)
-    more = layout.lines.words((Run(text=continues),), styles.beside)
+    more = layout.lines.words(_said(continues), styles.beside)
     if words and more:
         words = [*words, *layout.lines.apart(more, layout.theme.spaces.term_gap)]
     return _ruled(
@@ -88,24 +96,29 @@ def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
 
 
 def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:
-    """Return the foot of a sheet without its page number: a thin rule, the fingerprint, quiet lines."""
+    """Return the foot of a sheet without its page number: a thin rule, the fingerprint, quiet lines; its square code."""
     styles, spaces, lines = layout.theme.styles, layout.theme.spaces, layout.lines
     stroke = layout.theme.strokes.thin
     strips = [Strip(stroke + spaces.foot_rule, (Stroke(0, stroke / 2, measure, stroke / 2, stroke),))]
-    strips += layout.flow(lines.words((Run(text=fingerprint),), styles.print), styles.print, measure, before=0)
+    beside = measure - ROOM
+    strips += layout.flow(lines.words(_said(fingerprint), styles.print), styles.print, beside, before=0)
     for text in words.lines:
-        strips += layout.flow(lines.words((Run(text=text),), styles.foot), styles.foot, measure, before=0)
-    return joined(strips)
+        strips += layout.flow(lines.words(_said(text), styles.foot), styles.foot, beside, before=0)
+    whole = joined(strips)
+    code = square_code(fingerprint, measure - SIDE, stroke + QUIET * MODULE)
+    if code is None:
+        return whole
+    return Strip(max(whole.height, code.y + SIDE), (*whole.ops, code))
 
 
 def page_number(layout: Layout, words: Foot, page: int, pages: int, measure: float) -> Op:
-    """Return the page's number of its sheet's pages, at the right of the foot."""
+    """Return the page's number of its sheet's pages, at the right of the foot, left of the square code."""
     style, spaces = layout.theme.styles.print, layout.theme.spaces
     setting = layout.lines.setting(style)
     text = words.pages.replace("{page}", str(page)).replace("{pages}", str(pages))
     width = layout.faces[setting.face].width(text) * setting.size
     height = layout.lines.leading(style)
-    op = Words(measure - width, layout.lines.baseline(style, height), ((setting, text),))
+    op = Words(measure - ROOM - width, layout.lines.baseline(style, height), ((setting, text),))
     return lowered(op, layout.theme.strokes.thin + spaces.foot_rule)
 
 

@@ -6,7 +6,7 @@ and pages have modules of their own. Pure: the same block, width and density giv
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import zip_longest
 from typing import Final
 
@@ -29,13 +29,14 @@ from linebook.markup.blocks import (
     Table,
     both_in_two,
 )
-from linebook.pdf.columns import cell_words
+from linebook.pdf.columns import cell_words, style_of
 from linebook.pdf.drawings import Sketched, figure_items
 from linebook.pdf.fonts import Faces
-from linebook.pdf.lines import LineMaker
+from linebook.pdf.lines import Kept, LineMaker
 from linebook.pdf.matrix import matrix_items
 from linebook.pdf.pages import item_height
 from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.pdf.place import Place
 from linebook.pdf.tables import table_items
 from linebook.pdf.theme import Density, Style, Theme
 from linebook.pdf.words import Line, Word, parted, run_on
@@ -75,9 +76,10 @@ class Layout:
         self.theme = theme
         self.faces = faces
         self.density = density
-        twin = next((one.lines for one in earlier if one.density.type == density.type), None)
-        self.lines: LineMaker = LineMaker(theme, faces, density, twin)
+        self.kept: Kept = earlier[0].kept if earlier else Kept()
+        self.lines: LineMaker = LineMaker(theme, faces, density, self.kept)
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
+        self.place: Callable[[], Place] = Place
         self._cells: dict[tuple[int, str], tuple[Cell, list[Word]]] = {}
         self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
 
@@ -86,7 +88,6 @@ class Layout:
         self._cells.clear()
         self._measured.clear()
         self.sketches.clear()
-        self.lines.forget()
 
     def space(self, length: float) -> float:
         return length * self.density.space
@@ -136,6 +137,8 @@ class Layout:
 
     def cell_words(self, cell: Cell, kind: str, role: str) -> list[Word]:
         """Return the words of a table's cell, split once for its width and its drawing."""
+        if not cell.note:  # kept with the content
+            return self.lines.words(cell.content, style_of(self, kind, role))
         known = self._cells.get((id(cell), role))
         if known is None:
             known = self._cells[id(cell), role] = (cell, cell_words(self, cell, kind, role))
@@ -287,7 +290,9 @@ class Layout:
             one = [*term, *value]
             whole = bool(one) and self.lines.natural(one) <= width
             words += self.lines.apart([self.lines.fused(one)] if whole else one, gap * 2.2)
-        return self.flow(words, style, width, before=self.space(self.theme.spaces.facts_before))
+        before = self.space(self.theme.spaces.facts_before)
+        uncut = _WHOLE_FACT_UP_TO if self.theme.enlarged > 1 else _WHOLE_UP_TO  # one entry may be several lines there
+        return self.flow(words, style, width, before=before, whole=uncut)
 
     # -- containers
 

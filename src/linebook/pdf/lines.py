@@ -17,7 +17,7 @@ from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
 from linebook.pdf.pieces import Op, Setting, Words
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
-from linebook.pdf.words import JOINTS, Line, Part, Word, alike, has_joint, line_of, parted, tied, without_runt
+from linebook.pdf.words import JOINTS, Line, Part, Passage, Word, alike, has_joint, line_of, parted, tied, without_runt
 
 _FACE: Final = {
     ("regular", False, False): "regular",
@@ -59,21 +59,34 @@ class _Known:
         return word
 
 
+class Kept:
+    """What layouts of one theme lend each other: words once measured, and contents once split.
+
+    Most styles are no smaller where a page is set tighter: what is split for one density serves at others too.
+    """
+
+    def __init__(self) -> None:
+        self.words: dict[Setting, _Known] = {}
+        self.passages: dict[tuple[object, ...], dict[int, tuple[Inline, Passage]]] = {}
+        self.seconds: set[str] = set()
+
+
 class LineMaker:
     """Words and lines at one density of one theme."""
 
-    def __init__(self, theme: Theme, faces: Faces, density: Density, twin: LineMaker | None = None) -> None:
-        """Make words at a density; a ``twin`` whose type is as large has split the same words already."""
+    def __init__(self, theme: Theme, faces: Faces, density: Density, kept: Kept | None = None) -> None:
+        """Make words at a density; ``kept`` is what the densities of a theme have in common."""
         self.theme = theme
         self.faces = faces
         self.density = density
         self.marks = MarkMaker(theme, faces, density)
         self._sizes: dict[str, tuple[float, float, float]] = {}
-        self._words: dict[Setting, _Known] = twin._words if twin else {}
-        self._split: dict[tuple[int, str, bool], tuple[Inline, list[Word]]] = twin._split if twin else {}
-        self._seconds: set[str] = twin._seconds if twin else set()
-        self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = twin._settings if twin else {}
-        self._smaller: dict[tuple[str, bool], Style] = twin._smaller if twin else {}
+        self._kept = kept or Kept()
+        self._words = self._kept.words
+        self._seconds = self._kept.seconds
+        self._passages: dict[tuple[str, bool], dict[int, tuple[Inline, Passage]]] = {}
+        self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = {}
+        self._smaller: dict[tuple[str, bool], Style] = {}
 
     def size(self, style: Style) -> float:
         """Return the size of a style at this density, never under its least."""
@@ -81,11 +94,13 @@ class LineMaker:
 
     def leading(self, style: Style) -> float:
         """Return the distance between two baselines of a style."""
-        return self._measures(style)[1]
+        known = self._sizes.get(style.name)
+        return (known or self._measures(style))[1]
 
     def baseline(self, style: Style, height: float) -> float:
         """Return how far under the top of a line of ``height`` its baseline stands."""
-        return height / 2 + self._measures(style)[2]
+        known = self._sizes.get(style.name)
+        return height / 2 + (known or self._measures(style))[2]
 
     def _measures(self, style: Style) -> tuple[float, float, float]:
         """Return size, leading, and how far under the middle of a line its baseline stands."""
@@ -118,22 +133,26 @@ class LineMaker:
             known = self._settings[key] = Setting(_FACE[style.face, bold, italic], size, ink)
         return known
 
-    def forget(self) -> None:
-        """Drop the words of contents met so far; single words in a setting stay known."""
-        self._split.clear()
-
     def words(self, content: Inline, style: Style, *, along: bool = False) -> list[Word]:
         """Split content at its spaces; what touches without a space stays one word.
 
         What it says in a second language begins a line of its own, smaller and never bold as a whole; where there is
-        one line, or ``along`` asks for it, it follows after a stroke. The list is kept with its content, so that an
-        address is never reused; it must not be changed.
+        one line, or ``along`` asks for it, it follows after a stroke. The words are kept with their content, so that an
+        address is never reused.
         """
-        key = (id(content), style.name, along)
-        known = self._split.get(key)
+        kept = self._passages.get((style.name, along))
+        if kept is None:
+            kept = self._passages[style.name, along] = self._passages_in(style, along)
+        known = kept.get(id(content))
         if known is None:
-            known = self._split[key] = (content, self._in_languages(content, style, along or style.name in _ALONG))
+            words = Passage(self._in_languages(content, style, along or style.name in _ALONG))
+            known = kept[id(content)] = (content, words)
         return known[1]
+
+    def _passages_in(self, style: Style, along: bool) -> dict[int, tuple[Inline, Passage]]:
+        """Return the contents split in a style, by their address, at any density where all of a line is as large."""
+        key = (style.name, along, self.size(style), self.size(self.theme.styles.note), *self.marks.sizes)
+        return self._kept.passages.setdefault(key, {})
 
     def _in_languages(self, content: Inline, style: Style, along: bool) -> list[Word]:
         if not content or not isinstance(second := content[-1], Second):
@@ -202,18 +221,32 @@ class LineMaker:
 
     def natural(self, words: list[Word]) -> float:
         """Return the width the words take on one line, or on one for each language."""
+        if isinstance(words, Passage):
+            return words.natural
         if self._seconds:
             return max([sum([word.width + word.gap for word in one]) for one in parted(words)], default=0.0)
         return sum([word.width + word.gap for word in words])
 
     def least(self, words: list[Word]) -> float:
         """Return the width of the widest word."""
+        if isinstance(words, Passage):
+            return words.least
         return max([word.width for word in words], default=0.0)
 
     def lines(self, words: list[Word], width: float) -> list[Line]:
         """Break words into lines no wider than ``width``; a wider word is cut rather than clipped."""
         if not words:
             return []
+        if isinstance(words, Passage):
+            if words.languages == 1 and words.natural <= width + _SLACK:
+                return [words.line]
+            lines = words.broken.get(width)
+            if lines is None:
+                lines = words.broken[width] = self._lines(words, width)
+            return lines
+        return self._lines(words, width)
+
+    def _lines(self, words: list[Word], width: float) -> list[Line]:
         if self._seconds and len(languages := parted(words)) > 1:
             return [line._replace(part=one[0].begins or 1.0) for one in languages for line in self._broken(one, width)]
         return self._broken(words, width)

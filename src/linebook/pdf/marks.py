@@ -43,6 +43,11 @@ class MarkMaker:
         self._word = Setting("regular", size, "ink")
         self._number = Setting("bold", max(theme.styles.number.least, theme.styles.number.size * density.type), "ink")
 
+    @property
+    def sizes(self) -> tuple[float, float]:
+        """Return how large letters and numbers in marks are: nothing else of them hangs on the density."""
+        return self._open.size, self._number.size
+
     def width(self, mark: Mark, setting: Setting) -> float:
         """Return how much of its line a mark takes."""
         spaces = self._spaces

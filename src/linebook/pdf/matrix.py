@@ -5,16 +5,16 @@ Owns what differs from an ordinary table. It must not know what a mark means, no
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from linebook.markup.blocks import Cell, Inline, Row, Run, Table
 from linebook.pdf.columns import Column, place_columns, spread
-from linebook.pdf.pieces import Op, Strip, Stroke, Words, lowered
-from linebook.pdf.tables import head_strip, row_strips, tied
-from linebook.pdf.words import Line, parted
+from linebook.pdf.heads import lengths_of_heads, upright_head, width_of_heads, widths_of_heads
+from linebook.pdf.pieces import Op, Strip, Stroke
+from linebook.pdf.place import Place, pages_of, stands
+from linebook.pdf.tables import row_strips, tied
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -23,22 +23,73 @@ _FIVE: Final = 5
 
 _NARROWEST: Final = 0.7
 """Of the width that names should have: what they have where there are very many marks."""
-_LANGUAGES: Final = 2
-"""Lines. A head that says it in two languages has one for each, where its column is as wide as that."""
 
 
 def matrix_items(layout: Layout, table: Table, width: float) -> list[Strip]:
-    """Return the strips of a table of marks, cut into several side by side where its columns are too many."""
-    spaces = layout.theme.spaces
-    others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
+    """Return the strips of a table of marks, cut into several side by side where its columns are too many.
+
+    Where its heads leave no room on a page for rows they are set in more lines, for which names give up room; where
+    that is not enough the table is cut into more parts, each of fewer and wider columns.
+    """
     marks = [at for at, kind in enumerate(table.columns) if kind == "mark"]
-    most = max(1, int((width - _least_names(layout, len(others))) / spaces.mark_column_least))
-    strips: list[Strip] = []
-    tables = -(-len(marks) // most) or 1
-    each = -(-len(marks) // tables)
-    for start in range(0, max(1, len(marks)), max(1, each)):
-        strips += _one(layout, _part(table, [*others, *marks[start : start + each]]), width)
-    return strips
+    least = _least_names(layout, len(table.columns) - len(marks))
+    each = _share(len(marks), max(1, int((width - least) / layout.theme.spaces.mark_column_least)))
+    place = layout.place()
+    tables = _cut(table, marks, each, place.part)
+    parts = usual = [_one(layout, one, width, _even(layout, one, width)) for one in tables]
+    while not _stand(parts, place):
+        good = [some for some in _shorter(layout, tables, width - least, width, place) if _stand(some, place)]
+        if good or each <= 1:
+            parts = min(good, key=lambda some: sum(pages_of(part, place) for part in some), default=usual)
+            break
+        each = _share(len(marks), each - 1)
+        tables = _cut(table, marks, each, place.part)
+    return [strip for part in parts for strip in part]
+
+
+def _stand(parts: Sequence[Sequence[Strip]], place: Place) -> bool:
+    return all(stands(part, place) for part in parts)
+
+
+def _shorter(
+    layout: Layout, tables: Sequence[Table], room: float, width: float, place: Place
+) -> Iterator[list[list[Strip]]]:
+    """Yield the parts of a table with heads of one length after another, where ``room`` is enough for their columns."""
+    before: list[dict[int, float]] = []
+    for most in lengths_of_heads(layout, place.opening):
+        widths = [widths_of_heads(layout, one, most) for one in tables]
+        if widths != before and all(sum(one.values()) <= room for one in widths):
+            before = widths
+            yield [_one(layout, one, width, marks) for one, marks in zip(tables, widths, strict=True)]
+
+
+def _share(count: int, most: int) -> int:
+    """Return how many columns of marks each part has: as few parts as ``most`` allows, all of one width."""
+    return -(-count // (-(-count // most) or 1)) or 1
+
+
+def _cut(table: Table, marks: Sequence[int], each: int, said: str) -> list[Table]:
+    """Return the parts of a table, each with all its names and ``each`` of its marks, which its head says."""
+    if len(marks) <= each:
+        return [table]
+    others = [at for at in range(len(table.columns)) if at not in marks]
+    kept = [marks[start : start + each] for start in range(0, len(marks), each)]
+    return [
+        _numbered(_part(table, [*others, *some]), said, (at * each + 1, at * each + len(some), len(marks)))
+        for at, some in enumerate(kept)
+    ]
+
+
+def _numbered(table: Table, said: str, numbers: tuple[int, int, int]) -> Table:
+    """Return a part of a table whose first head says which of the columns it has: first, last, of how many."""
+    if not said or not table.head or not table.head[-1].cells or table.columns[0] == "mark":
+        return table
+    for name, number in zip(("first", "last", "count"), numbers, strict=True):
+        said = said.replace(f"{{{name}}}", str(number))
+    *above, row = table.head
+    corner, *heads = row.cells
+    corner = replace(corner, content=(Run(text=said, bold=True),), note=corner.content)
+    return replace(table, head=(*above, replace(row, cells=(corner, *heads))))
 
 
 def _least_names(layout: Layout, count: int) -> float:
@@ -62,8 +113,8 @@ def _part(table: Table, kept: Sequence[int]) -> Table:
     return replace(table, columns=columns, head=rows(table.head), rows=rows(table.rows))
 
 
-def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
-    columns = _columns(layout, table, width)
+def _one(layout: Layout, table: Table, width: float, marks: Mapping[int, float]) -> list[Strip]:
+    columns = _columns(layout, table, width, marks)
     aside = _aside(layout, table, columns)
     if aside:
         columns = (
@@ -73,8 +124,8 @@ def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
         )
         table = _with_courses(table)
     strokes, rules = layout.theme.strokes, _fives(columns)
-    heads = [_head(layout, row, columns, below=False) for row in table.head]
-    below = [_head(layout, row, columns, below=True) for row in table.head]
+    heads = [upright_head(layout, row, columns, below=False) for row in table.head]
+    below = [upright_head(layout, row, columns, below=True) for row in table.head]
     if heads:
         end = Stroke(0, heads[-1].height, width, heads[-1].height, strokes.thin)
         heads[-1] = heads[-1]._replace(ops=(*heads[-1].ops, end))
@@ -94,26 +145,32 @@ def _one(layout: Layout, table: Table, width: float) -> list[Strip]:
     return [*[head._replace(before=0.0 if number else before) for number, head in enumerate(heads)], *body]
 
 
-def _columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
-    """Place the columns: marks evenly on the right, the rest as in any table."""
-    spaces = layout.theme.spaces
-    marks = sum(kind == "mark" for kind in table.columns)
+def _columns(layout: Layout, table: Table, width: float, marks: Mapping[int, float]) -> tuple[Column, ...]:
+    """Place the columns: marks of given widths on the right, the rest as in any table."""
     others = [at for at, kind in enumerate(table.columns) if kind != "mark"]
-    room = max(width - spaces.matrix_name * max(1, len(others)), 1)
-    wanted = max(spaces.mark_column, _two_lines(layout, table))
-    least = min(spaces.mark_column_least, (width - _least_names(layout, len(others))) / max(1, marks))
-    each = max(min(wanted, room / max(1, marks)), least, 1.0)
-    plain = _part(table, others)
-    placed = dict(zip(others, place_columns(layout, plain, width - each * marks), strict=True))
+    placed = place_columns(layout, _part(table, others), width - sum(marks.values()))
+    plain = dict(zip(others, placed, strict=True))
     columns: list[Column] = []
     left = 0.0
     for at, kind in enumerate(table.columns):
-        column = placed.get(at)
-        size = column.width if column else each
-        gap = spaces.mark_gap if column and "mark" in table.columns[at + 1 : at + 2] else 0.0
+        column = plain.get(at)
+        size = column.width if column else marks[at]
+        gap = layout.theme.spaces.mark_gap if column and "mark" in table.columns[at + 1 : at + 2] else 0.0
         columns.append(Column(kind=kind, left=left, width=size - gap))
         left += size
     return tuple(columns)
+
+
+def _even(layout: Layout, table: Table, width: float) -> dict[int, float]:
+    """Return the widths of columns of marks, all alike, with the names in mind."""
+    spaces = layout.theme.spaces
+    marks = [at for at, kind in enumerate(table.columns) if kind == "mark"]
+    others = len(table.columns) - len(marks)
+    room = max(width - spaces.matrix_name * max(1, others), 1)
+    wanted = max(spaces.mark_column, width_of_heads(layout, table))
+    least = min(spaces.mark_column_least, (width - _least_names(layout, others)) / max(1, len(marks)))
+    each = max(min(wanted, room / max(1, len(marks))), least, 1.0)
+    return dict.fromkeys(marks, each)
 
 
 # -- courses beside the names
@@ -189,19 +246,6 @@ def _beside_names(table: Table, rows: list[list[Strip]], body: list[Strip]) -> l
     return kept
 
 
-def _two_lines(layout: Layout, table: Table) -> float:
-    """Return how wide a column of marks is for heads in two lines, more for a very long one; 0 where all are short."""
-    style, most = layout.theme.styles.matrix_head, layout.theme.spaces.matrix_head_most
-    last = len(table.columns) - 1
-    heads = [cell for row in table.head for at, cell in spread(row) if table.columns[min(at, last)] == "mark"]
-    words = [layout.lines.words(cell.content, style) for cell in heads]
-    if all(layout.lines.natural(one) <= most and len(parted(one)) < _LANGUAGES for one in words):
-        return 0.0
-    longest = max(layout.lines.natural(one) for one in words)
-    lines = max(_LANGUAGES, ceil(longest / (_LANGUAGES * most)))
-    return lines * layout.lines.leading(style) + layout.theme.strokes.thin
-
-
 def _fives(columns: tuple[Column, ...]) -> tuple[float, ...]:
     """Return where the upright rules stand: before the first mark and after each five."""
     marks = [column for column in columns if column.kind == "mark"]
@@ -223,48 +267,3 @@ def _reach(layout: Layout, row: Row) -> float:
 
 def _ruled(height: float, rules: Sequence[float], stroke: float) -> list[Op]:
     return [Stroke(x, 0, x, height, stroke) for x in rules]
-
-
-def _head(layout: Layout, row: Row, columns: tuple[Column, ...], *, below: bool) -> Strip:
-    """Return a head row whose words over marks run upwards, each inside its own column."""
-    style = layout.theme.styles.matrix_head
-    leading, pad = layout.lines.leading(style), layout.space(layout.theme.spaces.row)
-    plain = replace(
-        row, cells=tuple(cell for at, cell in spread(row) if columns[min(at, len(columns) - 1)].kind != "mark")
-    )
-    flat = head_strip(layout, plain, tuple(column for column in columns if column.kind != "mark") or columns)
-    turned = []
-    for at, cell in spread(row):
-        column = columns[min(at, len(columns) - 1)]
-        if column.kind != "mark":
-            continue
-        fits = max(1, int(column.width / leading))
-        words = layout.lines.words(cell.content, style, along=fits < _LANGUAGES)
-        most = layout.theme.spaces.matrix_head_most
-        lines = layout.lines.lines(words, most)
-        while len(lines) > fits:
-            most *= 1.1
-            lines = layout.lines.lines(words, most)
-        turned.append((column, lines))
-    longest = max([line.width for _, lines in turned for line in lines], default=0.0)
-    height = max(flat.height, longest + 2 * pad)
-    ops: list[Op] = []
-    for column, lines in turned:
-        ops += _turned(layout, column, lines, leading, height - pad, pad if below else None)
-    if not below:
-        ops += [lowered(op, height - flat.height) for op in flat.ops]
-    return Strip(height, tuple(ops), keep=not below)
-
-
-def _turned(
-    layout: Layout, column: Column, lines: Sequence[Line], leading: float, foot: float, top: float | None
-) -> list[Op]:
-    style = layout.theme.styles.matrix_head
-    ops: list[Op] = []
-    left = column.left + (column.width - len(lines) * leading) / 2
-    for number, line in enumerate(lines):
-        x = left + number * leading + layout.lines.baseline(style, leading)
-        start = foot if top is None else top + line.width
-        for offset, pieces in line.runs:
-            ops.append(Words(x, start - offset, pieces, 1))
-    return ops

@@ -66,6 +66,8 @@ def paginate(items: Sequence[Item], first: float, later: float, repeat_below: fl
     pages: list[Filled] = []
     while starts[-1] or not pages:
         page = fill(starts[-1], later if pages else first, later, repeat_below)
+        if page.overflows and not pages and 0 <= first < later:
+            page = Filled([], 0.0, items, overflows=False)  # what stands over the first takes too much of it
         pages.append(page)
         starts.append(page.rest)
     if len(pages) > 1 and pages[-1].used < later * _LEAST_LAST:
@@ -253,14 +255,19 @@ class _Filling:
 
     def _reserved(self, chain: Sequence[Item]) -> float:
         """Return the room to leave for heads below: none where the rows would not reach so far that they are said."""
-        contexts = [item.context for item in chain if isinstance(item, Strip) and item.context]
-        context: Context | None = contexts[0] if contexts else None
+        at, context = _first_context(chain)
         if context is None or not context.below:
             return 0.0
         below = sum(strip.height for strip in context.below)
-        rows_from = self._rows_from if self._below is context.below else self.y
+        rows_from = self._rows_from if self._below is context.below else self.y + (_stacked(chain[:at]) if at else 0.0)
         many = self.y + _stacked(chain) - rows_from >= self.repeat_below
         return below if many and self.room - below >= self.repeat_below else 0.0
+
+
+def _first_context(chain: Sequence[Item]) -> tuple[int, Context | None]:
+    """Return where the rows of a chain start, after the heads of their table, and what is said again over them."""
+    contexts = ((at, item.context) for at, item in enumerate(chain) if isinstance(item, Strip) and item.context)
+    return next(contexts, (0, None))
 
 
 def _without_rule(strip: Strip) -> Strip:

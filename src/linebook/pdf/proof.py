@@ -32,6 +32,7 @@ def spelt_sheet(sheet: Sheet) -> Sheet:
     foot = sheet.foot
     lines = tuple(spelt(line) for line in foot.lines)
     foot = replace(foot, lines=lines, continues=spelt(foot.continues), pages=spelt(foot.pages), blank=spelt(foot.blank))
+    foot = replace(foot, columns=spelt(foot.columns))
     band = replace(sheet.band, name=spelt(sheet.band.name)) if sheet.band else None
     return replace(sheet, text=respelt(sheet.text), foot=foot, band=band)
 
@@ -40,7 +41,7 @@ def letters_of(sheet: Sheet) -> set[str]:
     """Return every character that may be printed of a sheet."""
     foot = sheet.foot
     band = sheet.band.name if sheet.band else ""
-    furniture = (*foot.lines, foot.pages, foot.continues, foot.blank, sheet.fingerprint, band)
+    furniture = (*foot.lines, foot.pages, foot.continues, foot.blank, foot.columns, sheet.fingerprint, band)
     return set("".join((*texts_of(sheet.text), *furniture)))
 
 

@@ -7,6 +7,7 @@ other sheets, nor of the file. Points.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import pairwise
 from typing import Final, NamedTuple
 
@@ -18,6 +19,7 @@ from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.layout import Layout
 from linebook.pdf.pages import Filled, height_of, paginate
 from linebook.pdf.pieces import Link, Op, Strip
+from linebook.pdf.place import Place
 from linebook.pdf.theme import Density, Paper, Theme
 from linebook.source.frozen import frozen
 
@@ -113,8 +115,9 @@ class Press:
         """Lay out blocks at a density; those of a ``further`` part have the running head on all their pages."""
         text, measure = sheet.text, frame.measure
         below = foot(layout, sheet.foot, sheet.fingerprint, measure)
-        items = layout.stack(blocks, measure, sheet.figures)
         room = frame.foot - frame.top - below.height - self.theme.spaces.foot_gap
+        layout.place = partial(_place, layout, sheet, measure, room)
+        items = layout.stack(blocks, measure, sheet.figures)
         if further:
             top = running_head(layout, text, sheet.foot.continues, measure)
         else:
@@ -124,6 +127,13 @@ class Press:
             running = running_head(layout, text, sheet.foot.continues, measure)
         filled = paginate(items, room - top.height, room - running.height, self.theme.spaces.repeat_below)
         return _Trial(layout, filled, room, top, running, below)
+
+
+def _place(layout: Layout, sheet: Sheet, measure: float, room: float) -> Place:
+    """Return what a table has on the pages of a sheet, the same in all its parts."""
+    top = head(layout, sheet.text, sheet.band, measure)
+    running = running_head(layout, sheet.text, sheet.foot.continues, measure)
+    return Place(room - max(top.height, running.height), room - running.height, sheet.foot.columns)
 
 
 def _shrinks_to(density: Density) -> float:

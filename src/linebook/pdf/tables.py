@@ -10,7 +10,17 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from linebook.markup.blocks import Cell, Row, Table
-from linebook.pdf.columns import NOTES_UNDER, Column, after, head_style, place_columns, spread, style_of, to_write_in
+from linebook.pdf.columns import (
+    NOTES_UNDER,
+    Column,
+    after,
+    group_style,
+    head_style,
+    place_columns,
+    spread,
+    style_of,
+    to_write_in,
+)
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
@@ -51,12 +61,22 @@ def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
     strokes = layout.theme.strokes
     rules = () if table.role in _UNRULED else (Stroke(0, 0, width, 0, strokes.thin),)
     head = [head_strip(layout, row, columns, table.role) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
-    tall = sum(strip.height for strip in head) > _TALL * layout.lines.leading(head_style(layout, table.role))
-    again = () if tall or not table.head else tuple(head)  # without the rule above: there a page's own stands over it
-    head[0] = head[0]._replace(ops=(*rules, *head[0].ops))
-    before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
     rows = [row_strips(layout, row, columns, table.role) for row in table.rows]
+    again = tuple(head) if table.head and _said_again(layout, table, head, rows) else ()
+    head[0] = head[0]._replace(ops=(*rules, *head[0].ops))  # not where it is said again: a page's own rule is over it
+    before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
     return [head[0]._replace(before=before), *head[1:], *tied(layout, table, rows, again, width)]
+
+
+def _said_again(layout: Layout, table: Table, head: Sequence[Strip], rows: Sequence[list[Strip]]) -> bool:
+    """Say whether heads are so low that they are said again on further pages, over any of the rows."""
+    few = _TALL * layout.lines.leading(head_style(layout, table.role))
+    high = sum(strip.height for strip in head)
+    groups = [strip.height for row, strips in zip(table.rows, rows, strict=True) for strip in strips if row.heading]
+    under = max([strip.height for strips in rows for strip in strips], default=0.0) + max(groups, default=0.0)
+    if high > few or high + under <= few:
+        return high <= few
+    return high + under <= layout.place().later - 2 * layout.theme.spaces.box  # a table may stand in a frame
 
 
 def tied(
@@ -91,7 +111,7 @@ def _ends(layout: Layout, table: Table, rows: Sequence[list[Strip]]) -> frozense
 
     Not where the one that would stand alone is tall. A head between two rows that are tied is tied too.
     """
-    tall = _STANDS_ALONE * layout.lines.leading(layout.theme.styles.cell)
+    tall = _STANDS_ALONE * layout.lines.leading(style_of(layout, "text", table.role))
     plain = [number for number, row in enumerate(table.rows) if not row.heading]
     tied_rows: set[int] = set()
     for one, other in pairwise(plain):
@@ -170,13 +190,13 @@ def _finished(layout: Layout, row: Row, strip: Strip, columns: tuple[Column, ...
 
 def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> Strip:
     """Return the head of a group; what a cell notes stands beside its words, quieter."""
-    styles, spaces = layout.theme.styles, layout.theme.spaces
+    style, spaces = group_style(layout, role), layout.theme.spaces
     width = columns[-1].right
     words: list[Word] = []
     for cell in row.cells:
-        words = after(layout, words, layout.lines.words(cell.content, styles.group))
-        words = after(layout, words, layout.lines.words(cell.note, styles.beside))
-    strips = layout.flow(words, styles.group, width, before=0.0)
+        words = after(layout, words, layout.lines.words(cell.content, style))
+        words = after(layout, words, layout.lines.words(cell.note, layout.theme.styles.beside))
+    strips = layout.flow(words, style, width, before=0.0)
     ops: list[Op] = []
     pad = _padding(layout, role)
     y = pad if role == "matrix" else pad + layout.space(spaces.group_before)
@@ -202,10 +222,12 @@ def _cell_text(layout: Layout, cell: Cell, at: int, columns: tuple[Column, ...],
 def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, float, str, str]:
     """Return left, right, kind and alignment of what a cell covers; over several columns it starts at the left."""
     first = columns[min(at, len(columns) - 1)]
-    last = columns[min(at + max(1, span), len(columns)) - 1]
     kind = first.kind
-    align = "right" if kind in _RIGHT else "centre" if kind in _CENTRE else "left"
-    return first.left, max(last.right, first.right), kind, align if span <= 1 else "left"
+    if span <= 1:
+        align = "right" if kind in _RIGHT else "centre" if kind in _CENTRE else "left"
+        return first.left, first.right, kind, align
+    last = columns[min(at + span, len(columns)) - 1]
+    return first.left, max(last.right, first.right), kind, "left"
 
 
 def _offset(layout: Layout, text: _Text) -> float:
@@ -216,9 +238,10 @@ def _offset(layout: Layout, text: _Text) -> float:
 
 
 def _aligned(layout: Layout, line: Line, text: _Text, baseline: float) -> list[Op]:
+    if text.align == "left":
+        return layout.lines.draw(line, text.left, baseline)
     spare = text.width - line.width
-    shift = {"left": 0.0, "right": spare, "centre": spare / 2}[text.align]
-    return layout.lines.draw(line, text.left + shift, baseline)
+    return layout.lines.draw(line, text.left + (spare if text.align == "right" else spare / 2), baseline)
 
 
 def _tall_row(layout: Layout, texts: Sequence[_Text], first: float, pad: float) -> list[Strip]:

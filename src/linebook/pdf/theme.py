@@ -25,6 +25,9 @@ LEAST_SIZE: Final = 9.0
 LEAST_READING_SIZE: Final = 12.0
 """Points. What is read on the bench, and all a guest's safety hangs on: the same, least at 600 mm; clear print."""
 
+LEAST_CALLED_SIZE: Final = 24.0
+"""Points. What is read across the pass, at 1 m: ISO 9241-3, preferred 20 arc minutes, a capital of 5.8 mm."""
+
 LARGEST_SIZE: Final = 96.0
 """Points. A longer word than a few letters would not fit a page above it."""
 
@@ -38,11 +41,14 @@ _READ_ON_THE_BENCH: Final = frozenset(
 )
 _NEVER_GREY: Final = frozenset(
     {"fact", "strong-fact", "verdict", "matrix-head", "mark", "amount", "step", ROLE + "safety", ROLE + "caution"}
+    | {"call"}
 )
 
 
 def floor_of(style: str) -> float:
     """Return the least size in points that the style named ``style`` may have."""
+    if style == "call":
+        return LEAST_CALLED_SIZE
     return LEAST_READING_SIZE if style in _READ_ON_THE_BENCH else LEAST_SIZE
 
 
@@ -175,6 +181,7 @@ class Styles:
     caption: Style
     number: Style
     mark: Style
+    call: Style
     foot: Style
     print: Style
     band: Style

@@ -55,6 +55,36 @@ class Line(NamedTuple):
     part: float = 1.0
 
 
+class Passage(list[Word]):
+    """The words of a content, never changed, with what is asked of them again and again; points.
+
+    ``natural`` is their width on one line, or on one for each of ``languages``; ``least`` that of the widest word.
+    ``broken`` are the lines they were broken into, by the width of these.
+    """
+
+    __slots__ = ("_line", "broken", "languages", "least", "natural")
+
+    def __init__(self, words: list[Word]) -> None:
+        super().__init__(words)
+        if len(words) == 1:  # most cells of tables
+            word = words[0]
+            self.languages, self.natural, self.least = 1, word.width + word.gap, word.width
+        else:
+            languages = parted(words)
+            self.languages = len(languages)
+            self.natural = max([sum([word.width + word.gap for word in one]) for one in languages], default=0.0)
+            self.least = max([word.width for word in words], default=0.0)
+        self.broken: dict[float, list[Line]] = {}
+        self._line: Line | None = None
+
+    @property
+    def line(self) -> Line:
+        """Return all of them as one line, joined when it is first asked for."""
+        if self._line is None:
+            self._line = line_of(self, self.natural)
+        return self._line
+
+
 def parted(words: list[Word]) -> list[list[Word]]:
     """Return words cut before each that begins a line of its own: one list for each language, none empty."""
     starts = [at for at, word in enumerate(words) if at and word.begins]

@@ -23,10 +23,9 @@ _WORDED: Final = {
     "one quarter": Fraction(1, 4),
     "three quarters": Fraction(3, 4),
 }
-_PART_OF: Final = re.compile(r"(?P<part>[0-9]+ ?/ ?[0-9]+|[½⅓⅔¼¾]|[0-9]+ ?%) *(?:(?:of|de|del) )?(?P<item>[^\W\d_].*)")
-_AMOUNT: Final = re.compile(
-    r"[0-9½⅓⅔¼¾][0-9./ ½⅓⅔¼¾]*(?:g|kg|mg|ml|cl|dl|l|oz|lb|tsp|tbsp|cups?|pieces?|each)", re.IGNORECASE
-)
+# Compiled when braces are wrong, which in most houses none are.
+_PART_OF: Final = r"(?P<part>[0-9]+ ?/ ?[0-9]+|[½⅓⅔¼¾]|[0-9]+ ?%) *(?:(?:of|de|del) )?(?P<item>[^\W\d_].*)"
+_AMOUNT: Final = r"(?i)[0-9½⅓⅔¼¾][0-9./ ½⅓⅔¼¾]*(?:g|kg|mg|ml|cl|dl|l|oz|lb|tsp|tbsp|cups?|pieces?|each)"
 _FORMS: Final = "write `{butter}`, `{1/3 of butter}` or `{fixed 2 L}`"
 
 
@@ -59,7 +58,7 @@ def _part(text: str, item: str) -> Fraction:
 
 def _meant(plain: str, item: str) -> str:
     """Return what the braces were most likely to hold: an amount that never scales, a part, or an id."""
-    part, amount = _PART_OF.fullmatch(plain), _AMOUNT.fullmatch(plain)
+    part, amount = re.fullmatch(_PART_OF, plain), re.fullmatch(_AMOUNT, plain)
     if part and (near := kebab(part["item"])):
         return f"{part['part'].strip()} of {near}"
     if amount:

@@ -7,7 +7,19 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind, Percent
-from linebook.model.component import Attended, ByProduct, Component, Cut, Growth, Ingredient, Limit, Scale, Stage, Store
+from linebook.model.component import (
+    Attended,
+    ByProduct,
+    Component,
+    Cut,
+    Growth,
+    Ingredient,
+    KeptBy,
+    Limit,
+    Scale,
+    Stage,
+    Store,
+)
 from linebook.read import values as v
 from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
@@ -200,6 +212,13 @@ STAGE: Final = Group(
             doc="What a larger load does to the time it works by itself; `judge` leaves it to the cook",
             example="judge",
         ),
+        Field(
+            name="sets_date",
+            type=v.YES_NO,
+            default="no",
+            doc="Whether `keeps` counts anew from here, as your food-safety plan allows: a cure, a ferment",
+            example="yes",
+        ),
     ),
 )
 
@@ -209,8 +228,20 @@ CUT: Final = Group(
     fields=(
         Field(name="block", type=v.SIZE, required=True, doc="One block, slab or tray", example="390 x 290 mm"),
         Field(name="piece", type=v.SIZE, required=True, doc="One piece", example="60 x 40 mm"),
-        Field(name="kerf", type=v.LENGTH, default="0 mm", doc="What each cut takes away", example="2 mm"),
-        Field(name="edges", type=v.LENGTH, default="0 mm", doc="What is squared off on every side", example="5 mm"),
+        Field(
+            name="kerf",
+            type=v.MARGIN,
+            default="0 mm",
+            doc="What each cut takes away, between two pieces and before what is left over",
+            example="2 mm",
+        ),
+        Field(
+            name="edges",
+            type=v.MARGIN,
+            default="0 mm",
+            doc="What is squared off on every side, its own cut included",
+            example="5 mm",
+        ),
         Field(name="blocks", type=v.whole(1, 1000), default="1", doc="Blocks the batch as written makes", example="2"),
         Field(
             name="turned",
@@ -297,6 +328,13 @@ _HOW_IT_KEEPS: Final = (
         type=v.DURATION,
         doc="How long it keeps; days count dates, day 1 being the day it is made",
         example="4 d",
+    ),
+    Field(
+        name="kept_by",
+        type=Choice(words="what keeps it", values={way.value: way for way in KeptBy}),
+        default="the cold alone",
+        doc="What keeps it beside the cold, where the food-safety plan says so; it is not warned of then",
+        example="acid",
     ),
     Field(name="store", type=STORE, doc="How it is stored", example="{at: 3 °C, in: third-pan-100, where: walk-in}"),
     Field(

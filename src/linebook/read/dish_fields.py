@@ -7,7 +7,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
-from linebook.model.dish import Alternative, Dish, Element, Hold, Shape, Size
+from linebook.model.dish import Alternative, Dish, Element, Hold, PickUp, Shape, Size
 from linebook.model.lengths import parse_length
 from linebook.model.units import Measures
 from linebook.read import values as v
@@ -198,6 +198,28 @@ ELEMENT: Final = Group(
     ),
 )
 
+PICK_UP: Final = Group(
+    name="a strand of the pick-up",
+    names="strands of the pick-up",
+    head="do",
+    record=PickUp,
+    fields=(
+        Field(name="do", type=v.SHORT_TEXT, required=True, doc="What is done", example="grill the leeks"),
+        Field(name="takes", type=v.DURATION, required=True, doc="How long it takes", example="6 min"),
+        Field(name="rests", type=v.DURATION, doc="How long it rests before the pass", example="2 min"),
+        Field(
+            name="line", type=SPACED_ID, default="the dish's own", doc="Id of the line that does it", example="stove"
+        ),
+        Field(name="where", type=SPACED_ID, doc="Id of the place it is done at", example="hearth-embers"),
+        Field(
+            name="at_once",
+            type=v.whole(1, 1000),
+            doc="How many portions fill that place; more go in turns",
+            example="6",
+        ),
+    ),
+)
+
 DISH: Final = Group(
     name="a dish",
     names="dishes",
@@ -219,6 +241,27 @@ DISH: Final = Group(
         Field(name="plate", type=SPACED_ID, doc="Id of a plate in house.yaml", example="oval-30"),
         Field(name="warm", type=v.YES_NO, doc="Whether the plate is warmed", example="yes"),
         Field(name="call", type=v.DURATION, doc="Time from call to pass", example="9 min"),
+        Field(
+            name="pick_up",
+            type=ListOf(item=PICK_UP, words="a list of strands"),
+            doc="What is done from call to pass, each strand so that it lands with the others",
+            example="{do: grill the leeks, takes: 6 min, where: hearth-embers, at_once: 6}",
+        ),
+        Field(
+            name="plain",
+            type=v.TEXT,
+            doc="What it is in plain words, for the guest who asks",
+            example="Beef rib, smoked",
+        ),
+        Field(
+            name="cutlery",
+            type=ListOf(item=v.SHORT_TEXT, single=True, words="a list of what is laid"),
+            doc="What is laid for it",
+            example="[steak knife, fork]",
+        ),
+        Field(
+            name="shared", type=v.YES_NO, default="no", doc="Whether it is set in the middle to share", example="yes"
+        ),
         Field(
             name="sizes",
             type=ById(group=SIZE, words="ids of sizes", defines=False),

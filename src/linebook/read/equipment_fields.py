@@ -6,7 +6,17 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind
-from linebook.model.house import Climate, Instrument, InstrumentKind, Medium, Plate, PlateShape, Vessel, Workplace
+from linebook.model.house import (
+    Climate,
+    Instrument,
+    InstrumentKind,
+    LabelSheet,
+    Medium,
+    Plate,
+    PlateShape,
+    Vessel,
+    Workplace,
+)
 from linebook.read import values as v
 from linebook.read.component_fields import IDS
 from linebook.read.dish_fields import name_from_id
@@ -38,6 +48,35 @@ VESSEL: Final = Group(
             example="75 %",
         ),
         Field(name="count", type=v.whole(1, 10_000), doc="How many the house has", example="2"),
+    ),
+)
+
+
+def _settle_labels(values: Values, reading: Reading, spans: Spans, span: Span) -> bool:
+    del reading, spans, span
+    values["length"], values["width"] = values.pop("size")
+    return True
+
+
+LABELS: Final = Group(
+    name="a sheet of labels",
+    record=LabelSheet,
+    settle=_settle_labels,
+    fields=(
+        Field(name="size", type=v.SIZE, required=True, doc="Length and height of one label", example="70 x 37 mm"),
+        Field(name="columns", type=v.whole(1, 20), required=True, doc="How many side by side", example="3"),
+        Field(name="rows", type=v.whole(1, 60), required=True, doc="How many one under the other", example="8"),
+        Field(name="left", type=v.MARGIN, required=True, doc="From the paper's left edge to the first", example="0 mm"),
+        Field(name="top", type=v.MARGIN, required=True, doc="From the paper's top edge to the first", example="0.5 mm"),
+        Field(name="gap_beside", type=v.MARGIN, default="0 mm", doc="Between two side by side", example="2.5 mm"),
+        Field(name="gap_below", type=v.MARGIN, default="0 mm", doc="Between two under each other", example="0 mm"),
+        Field(
+            name="paper",
+            type=Choice(words="`a4` or `letter`", values={"a4": "a4", "letter": "letter"}),
+            default="a4",
+            doc="The paper of the sheet",
+            example="letter",
+        ),
     ),
 )
 
@@ -131,7 +170,7 @@ PLATE: Final = Group(
             doc="How far across and how far deep; one length for a round or square one",
             example="30 x 22 cm",
         ),
-        Field(name="rim", type=v.LENGTH, default="0", doc="From the edge to the inner rim", example="3 cm"),
+        Field(name="rim", type=v.MARGIN, default="0", doc="From the edge to the inner rim", example="3 cm"),
     ),
 )
 

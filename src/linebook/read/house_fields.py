@@ -12,7 +12,7 @@ from linebook.model.limits import RULE_SETS
 from linebook.model.units import CUPS, METRIC_ONLY, PINTS, SPOONS, Measures
 from linebook.read import values as v
 from linebook.read.dish_fields import name_from_id
-from linebook.read.equipment_fields import INSTRUMENT, MEDIUM, PLACE, PLATE, VESSELS
+from linebook.read.equipment_fields import INSTRUMENT, LABELS, MEDIUM, PLACE, PLATE, VESSELS
 from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
 from linebook.read.ids import ID
@@ -116,6 +116,12 @@ SERVICE: Final = Group(
             type=ListOf(item=v.DATE, single=True, words="a list of dates"),
             doc="Single days without service",
             example="[2027-03-16]",
+        ),
+        Field(
+            name="prep",
+            type=MapOf(key=WEEKDAY, value=v.CLOCK_RANGE, words="days and the hours of each"),
+            doc="Days without service on which somebody prepares, and from when to when",
+            example="{mon: 10:00 to 16:00}",
         ),
     ),
 )
@@ -328,6 +334,12 @@ _WHERE_AND_WITH_WHAT: Final = (
         type=ListOf(item=INSTRUMENT, words="a list of instruments"),
         doc="Scales, jugs and spoons: amounts are rounded to what they can read",
         example="{scale: bench scale, up_to: 30 kg, reads: 5 g}",
+    ),
+    Field(
+        name="labels",
+        type=LABELS,
+        doc="The label sheets it prints container labels on, by their measurements",
+        example="{size: 70 x 37 mm, columns: 3, rows: 8, left: 0 mm, top: 0.5 mm}",
     ),
     Field(
         name="ceilings",

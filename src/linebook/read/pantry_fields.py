@@ -9,12 +9,12 @@ from typing import Final
 
 from linebook.model.amounts import Amount
 from linebook.model.origins import ORIGINS
-from linebook.model.pantry import Declaration, PantryItem, Price, Season
+from linebook.model.pantry import Declaration, PantryItem, ParasiteExempt, Price, Season
 from linebook.model.units import to_base
 from linebook.read import values as v
 from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
-from linebook.read.ids import ID
+from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
 from linebook.read.supply_fields import SUBSTITUTES, YIELD_TESTS
@@ -210,6 +210,14 @@ _HOW_IT_IS_BOUGHT: Final = (
     Field(name="supplier", type=v.SHORT_TEXT, doc="Who it is bought from", example="Fell and Tarn Meats"),
     Field(name="lead", type=v.DURATION, doc="Time from order to delivery", example="2 d"),
     Field(name="season", type=SEASON, doc="When it can be bought", example="{first: 2027-02-01, last: 2027-04-15}"),
+    Field(
+        name="parasite_exempt",
+        type=Choice(words="why", values={reason.value: reason for reason in ParasiteExempt}),
+        default="it is frozen here before it is served raw",
+        doc="Why this fish needs no freezing before it is served raw, as the supplier states in writing",
+        example="farmed",
+    ),
+    Field(name="kept", type=SPACED_ID, doc="Id of the place it is kept in", example="walk-in"),
     Field(name="note", type=v.TEXT, doc="Anything the purchaser should know", example="ask for the thick end"),
 )
 

@@ -154,6 +154,11 @@ def _one_or_two_lengths(text: str) -> tuple[Fraction, ...]:
     return (quantities.parse_length(text),)
 
 
+def _margin(text: str) -> Fraction:
+    """Return a length that may be nothing."""
+    return Fraction(0) if text.split() in (["0", "mm"], ["0", "cm"], ["0mm"]) else quantities.parse_length(text)
+
+
 def _two_lengths(text: str) -> tuple[Fraction, Fraction]:
     lengths = _one_or_two_lengths(text)
     return lengths[0], lengths[-1]
@@ -192,6 +197,7 @@ CLOCK_RANGE: Final = Plain(
     pattern="^[0-9]{1,2}:[0-9]{2} (to|-|–) [0-9]{1,2}:[0-9]{2}$",
 )
 LENGTH: Final = Plain(words="a length", parse=_alone(quantities.parse_length), pattern="^[0-9].*(mm|cm)$")
+MARGIN: Final = Plain(words="a length", parse=_alone(_margin), pattern="^[0-9].*(mm|cm)$")
 SIZE: Final = Plain(words="a length, or two", parse=_alone(_two_lengths), pattern="^[0-9].*(mm|cm)$")
 PLATE_SIZE: Final = Plain(words="a length, or two", parse=_alone(_one_or_two_lengths), pattern="^[0-9].*(mm|cm)$")
 PLACE: Final = Plain(

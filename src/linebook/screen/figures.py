@@ -72,7 +72,8 @@ def _shape(shape: Shape, centres: set[Point]) -> str:
     match shape:
         case Label():
             x, y = shape.at
-            return f'<text class="{spelt(shape.role)}" x="{_number(x)}" y="{_number(y)}">{spelt(shape.text)}</text>'
+            kind = shape.role if shape.align == "middle" else f"{shape.role} {shape.align}"
+            return f'<text class="{spelt(kind)}" x="{_number(x)}" y="{_number(y)}">{spelt(shape.text)}</text>'
         case Ellipse():
             return _ellipse(shape, ring=shape.centre in centres)
         case Polygon():

@@ -22,7 +22,9 @@ from linebook.source.frozen import frozen
 FIRST: Final = "index.html"
 _ENDING: Final = ".html"
 _MATRIX: Final = "allergen-matrix"
-_DISH: Final = ("station-card", "plating-guide")
+_TOGETHER: Final = (("station-card", "plating-guide"), ("batch-card", "cutting-plan"))
+"""Sheets of one dish or component that lead to each other."""
+
 _OTHER: Final = re.compile(r"[^a-z0-9]+")
 
 
@@ -72,15 +74,16 @@ def _plain(id_: str) -> str:
 
 
 def _others(sheet: Sheet, sheets: Sequence[Sheet], inliner: Inliner) -> Iterator[Leading]:
-    """Yield what the head of a page leads to: the index, the matrix, its line, and the other sheet of its dish."""
+    """Yield what the head of a page leads to: the index, the matrix, its line, and the other sheet of its subject."""
     text = sheet.text
     _, _, subject = text.id.partition(":")
     for other in sheets:
         kind = other.text.kind
-        same_dish = kind in _DISH and text.kind in _DISH and other.text.id.partition(":")[2] == subject
+        together = any(kind in kinds and text.kind in kinds for kinds in _TOGETHER)
+        same_subject = together and other.text.id.partition(":")[2] == subject
         same_line = kind == "line-cover" and other.text.line == text.line
         file = inliner.files[other.text.id]
-        if kind in (INDEX, _MATRIX) or (same_dish and other is not sheet):
+        if kind in (INDEX, _MATRIX) or (same_subject and other is not sheet):
             yield Leading(file=file, words=inliner.say(f"document.{kind}"))
         elif same_line:
             yield Leading(file=file, words=inliner.say("screen.line-card", line=in_two(other.text.title)))

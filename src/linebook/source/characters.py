@@ -16,14 +16,13 @@ from linebook.source.spans import SourceFile
 _MOST_REPORTED: Final = 5
 
 # Control characters, line ends that only some programs see, lone surrogates, and characters that reorder or hide text.
-_NEVER: Final = re.compile(
+# These are compiled where a text is not of ordinary characters alone.
+_NEVER: Final = (
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060\u2066-\u2069\ufeff\ufff9-\uffff\ud800-\udfff]"
     "|\r(?!\n)"
 )
 _OTHER_SPACE: Final = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
-_SPACE_IN_STRUCTURE: Final = re.compile(
-    rf"^ *(?:- +)*(?:[A-Za-z0-9_-]+ *)?(?:: *(?:- *)?)?([{_OTHER_SPACE}])", re.MULTILINE
-)
+_SPACE_IN_STRUCTURE: Final = rf"(?m)^ *(?:- +)*(?:[A-Za-z0-9_-]+ *)?(?:: *(?:- *)?)?([{_OTHER_SPACE}])"
 _SMART_QUOTES: Final = "“”„‟‘’‚‛«»"
 _OPENING_DOUBLE: Final = "“„‟«"
 
@@ -52,19 +51,19 @@ def find_characters_in_structure(source: SourceFile, start: int, end: int) -> tu
     """Return LB104 faults for tabs, and for spaces that only look like one where a field's name or value begins."""
     if is_ordinary(source.text[start:end]):
         return ()
-    offsets = [match.start() for match in _first(re.compile("\t"), source, start, end)]
+    offsets = [match.start() for match in _first("\t", source, start, end)]
     offsets += [match.start(1) for match in _first(_SPACE_IN_STRUCTURE, source, start, end)]
     return _report(source, sorted(offsets))
 
 
 def has_refused_character(text: str) -> bool:
     """Return whether text holds a character that may stand nowhere in a spec."""
-    return _NEVER.search(text) is not None
+    return re.search(_NEVER, text) is not None
 
 
 def blank_refused_characters(text: str) -> str:
     """Return text with ``?`` for each character that may stand nowhere in a spec."""
-    return _NEVER.sub("?", text)
+    return re.sub(_NEVER, "?", text)
 
 
 def has_odd_edge(text: str) -> bool:
@@ -100,9 +99,9 @@ def name_character(character: str) -> str:
     return f"the character U+{ord(character):04X}"
 
 
-def _first(pattern: re.Pattern[str], source: SourceFile, start: int, end: int) -> list[re.Match[str]]:
+def _first(pattern: str, source: SourceFile, start: int, end: int) -> list[re.Match[str]]:
     found = []
-    for match in pattern.finditer(source.text, start, end):
+    for match in re.compile(pattern).finditer(source.text, start, end):
         found.append(match)
         if len(found) == _MOST_REPORTED:
             break

@@ -57,6 +57,10 @@ _ERRORS: Final = (
     ("LB212", "listed-twice", "one thing listed twice"),
     ("LB214", "unknown-brace", "braces that name nothing on this card"),
     ("LB216", "own-item", "a card that lists itself, or a dish used as an item"),
+    ("LB220", "own-substitute", "a substitute that is the item itself, or named twice"),
+    ("LB221", "substitute-cycle", "a substitute that would make a component part of itself"),
+    ("LB222", "substitute-exact", "a substitute of or by an item that must be weighed exactly"),
+    ("LB223", "card-of-bought", "a batch card's fingerprint on an item that is bought"),
     ("LB218", "unknown-language", "a translation into a language that is not printed, or into the specs' own"),
     # 3 amounts and units
     ("LB301", "unreadable-amount", "an amount that cannot be read"),
@@ -75,7 +79,14 @@ _ERRORS: Final = (
     ("LB316", "out-of-range", "a number outside what is possible here"),
     ("LB317", "measure-not-named", "a cup, spoon or pint whose size the house has not named"),
     ("LB318", "unreadable-length-or-place", "a length or a place on the plate that cannot be read"),
+    ("LB330", "yield-over-bought", "a yield test that weighs more than was bought"),
+    ("LB332", "cut-gives-fewer", "a cut that does not give the pieces the card counts"),
     ("LB320", "figures-differ", "a translation whose figures are not those of what it translates"),
+    ("LB321", "nothing-held-back", "a part held back of what is not, or cannot be, held back"),
+    ("LB322", "exact-held-back", "holding back of what must be weighed exactly"),
+    ("LB323", "batches-disagree", "a smallest batch or a step above the largest batch"),
+    ("LB327", "over-the-ceiling", "more of an active substance than the house's ceiling"),
+    ("LB328", "cannot-be-weighed-exactly", "an amount to be weighed exactly that no instrument reads"),
     # 4 allergens
     ("LB402", "unknown-substance", "a substance that no allergen list has"),
     ("LB403", "declaration-incomplete", "an allergen declaration with a part missing"),
@@ -97,6 +108,10 @@ _ERRORS: Final = (
     ("LB507", "unknown-stage", "a stage that this card does not have"),
     ("LB508", "limit-contradicted", "a temperature or time that breaks the limit it names"),
     ("LB509", "sections-differ", "a translated method whose sections are not those of the card"),
+    ("LB511", "of-without-most", "what a stage counts, without the most it takes"),
+    ("LB512", "not-in-the-stage", "something to be counted at a stage that does not lie in it"),
+    ("LB513", "most-too-little", "the most of a stage that is not enough for the least that is made"),
+    ("LB527", "packed-too-long", "food without air, or under oil, kept longer or warmer than its rule lets it"),
     ("LB510", "steps-differ", "a translated section whose steps are not those of the card, one to one"),
     # 6 stations and plating
     ("LB601", "off-the-plate", "an element that does not fit on its plate"),
@@ -108,6 +123,11 @@ _ERRORS: Final = (
     ("LB608", "photo-missing", "a photograph that is not there"),
     ("LB609", "photo-unreadable", "a photograph that cannot be read"),
     ("LB610", "photo-too-large", "a photograph larger than any page needs"),
+    ("LB621", "pick-up-time", "a strand of a pick-up that takes no time, or far too much"),
+    ("LB622", "at-once-where", "portions at once without the place they fill"),
+    ("LB623", "label-too-small", "a label whose words do not fit at the least size that is allowed"),
+    ("LB624", "labels-off-paper", "sheets of labels that run off their paper"),
+    ("LB625", "saved-plan-unreadable", "a saved plan that cannot be read"),
     # 7 templates
     ("LB701", "template-missing", "a template that cannot be found"),
     ("LB702", "template-syntax", "a template that cannot be read"),
@@ -115,6 +135,7 @@ _ERRORS: Final = (
     ("LB704", "unknown-name", "a name that this template is not given"),
     ("LB705", "refused-construct", "something that templates may not do"),
     ("LB706", "template-output-too-long", "a template that writes too much"),
+    ("LB709", "covers-unknown", "no service, or no covers for one, in the days to order for"),
     # 8 theme and page fit
     ("LB801", "missing-character", "a character that the font does not have"),
     ("LB802", "type-under-floor", "type smaller than can be read at arm's length"),
@@ -127,6 +148,9 @@ _ERRORS: Final = (
     # 9 output
     ("LB901", "cannot-write", "a file that cannot be written"),
     ("LB902", "no-menu-in-force", "no menu is in force on the day"),
+    ("LB903", "nothing-served", "no dish of the menu can be served without what is missing"),
+    ("LB904", "issue-damaged", "an issue in the register that is not as it was written"),
+    ("LB905", "nothing-issued", "nothing was issued by the day that is compared with"),
 )
 
 _WARNINGS: Final = (
@@ -140,9 +164,22 @@ _WARNINGS: Final = (
     ("LB306", "bare-amount-in-method", "an amount in the method that does not scale"),
     ("LB307", "makes-more-than-it-weighs", "a batch that makes more than went in"),
     ("LB319", "braces-exceed-amount", "parts of an ingredient in the method that add up to more than all of it"),
+    ("LB324", "not-in-whole-steps", "a batch as written that is not in whole ones of its step"),
+    ("LB329", "ceiling-not-met", "an active substance without a ceiling, or a ceiling without a substance"),
+    ("LB333", "bought-in-other-units", "a pack or a price in a unit that what is used cannot be turned into"),
     ("LB401", "undeclared", "a pantry item without an allergen declaration"),
+    ("LB413", "stock-unknown", "stock of which nobody knows what is in it"),
     ("LB406", "no-help", "an alternative that brings all that the element brings"),
+    ("LB331", "yields-disagree", "a declared yield that is not what the yield tests give"),
+    ("LB526", "past-its-date-mark", "food kept for more days than the rule for date marking allows"),
+    ("LB528", "raw-fish-not-frozen", "fish served raw that nothing freezes"),
+    ("LB529", "older-than-its-part", "food that is said to keep longer than a part of it"),
     ("LB602", "course-shares", "dish shares that do not add up to what the course expects"),
+    ("LB611", "cut-gives-more", "a cut that gives more pieces than the card counts"),
+    ("LB620", "call-differs", "a call that is not what the longest strand of the pick-up needs"),
+    ("LB707", "supplier-not-listed", "a supplier that house.yaml does not list among its suppliers"),
+    ("LB906", "issued-text-lost", "what a sheet said when it was issued is no longer kept"),
+    ("LB907", "register-not-read", "a register that cannot be read, so that sheets bear the day they are printed"),
 )
 
 

@@ -61,6 +61,7 @@ def _make(cls: type[Any], kw_only: bool, shared: Mapping[str, Any]) -> type[Any]
     body["__slots__"] = tuple(name for name in own if name not in inherited)
     body["__dataclass_fields__"] = every
     body["__compared__"] = staticmethod(attrgetter(*compared) if compared else type)
+    body["__held__"] = staticmethod(_getter(tuple(every)))
     metaclass: Any = type(cls)
     made: type[Any] = metaclass(cls.__name__, cls.__bases__, {**shared, **body})
     type.__setattr__(made, "__init__", _first_initialiser(made, every))
@@ -134,11 +135,19 @@ def _show(self: Any) -> str:
     return f"{type(self).__qualname__}({', '.join(shown)})"
 
 
-def _state(self: Any) -> list[object]:
-    return [getattr(self, name) for name in self.__dataclass_fields__]
+def _getter(names: tuple[str, ...]) -> Callable[[Any], tuple[object, ...]]:
+    """Return what gets all the fields of a value at once, in their order."""
+    if len(names) > 1:
+        return attrgetter(*names)
+    return lambda value: tuple(getattr(value, name) for name in names)
 
 
-def _set_state(self: Any, state: list[object]) -> None:
+def _state(self: Any) -> tuple[object, ...]:
+    held: tuple[object, ...] = self.__held__(self)
+    return held
+
+
+def _set_state(self: Any, state: tuple[object, ...]) -> None:
     for name, value in zip(self.__dataclass_fields__, state, strict=True):
         object.__setattr__(self, name, value)
 

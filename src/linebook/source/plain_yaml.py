@@ -16,11 +16,15 @@ from linebook.source.spans import SourceFile, Span
 _LONGEST_TEXT: Final = 2000
 _DEEPEST: Final = 10
 
-_KEY: Final = r"([A-Za-z0-9_][A-Za-z0-9_-]{0,60}(?: [A-Za-z0-9_][A-Za-z0-9_-]{0,30}){0,4})"
+_KEY: Final = r"([A-Za-z0-9_][A-Za-z0-9_-]{0,60}(?: [A-Za-z0-9_][A-Za-z0-9_-]{0,30}){0,30})"
+# A text of a card that is the name of its translation may have commas and brackets in it, between quotes.
+_QUOTED_KEY: Final = r"\"([A-Za-z0-9À-ÖØ-öø-ÿ][A-Za-z0-9À-ÖØ-öø-ÿ ,.;:'()/_-]{0,200})\""
 # The first character of a text that YAML cannot take for a sign of its own.
 _BEGIN: Final = r"(?:[^\s.\-?:,\[\]{}#&*!|>'\"%@`]|-(?=[0-9]))"
 _IN_BRACES: Final = rf"({_BEGIN}[^,?\[\]{{}}\n]*)[ \n]*"
-_LINE: Final = re.compile(rf"( *)(- +)?(?:{_KEY}:(?: +|(?=\n|\Z)))?(?:({_BEGIN}[^\n#]*[^\n#: ])|([^\n]*))(?:\n|\Z)")
+_LINE: Final = re.compile(
+    rf"( *)(- +)?(?:(?:{_KEY}|{_QUOTED_KEY}):(?: +|(?=\n|\Z)))?(?:({_BEGIN}[^\n#]*[^\n#: ])|([^\n]*))(?:\n|\Z)"
+)
 _TEXT: Final = re.compile(rf"{_BEGIN}[^\n]*")
 _PAIR: Final = re.compile(rf"[ \n]*{_KEY}: +(?:{_IN_BRACES}([,}}]))?")
 _ITEM: Final = re.compile(rf"[ \n]*(?:{_IN_BRACES}([,\]]))?")
@@ -80,14 +84,14 @@ class _Reader:
             line = _LINE.match(self.text, self.at, self.end)
             assert line is not None  # there is no line that it does not match
             self.at = line.end()
-            indent, dash, key, text, rest = line.groups()
-            if key is not None:
-                block = self._group_for(line, len(indent), dash)
-                if key in block.keys:
+            indent, dash, key, quoted, text, rest = line.groups()
+            if key is not None or quoted is not None:
+                begin = line.end(2) if dash else line.end(1)
+                block = self._group_for(len(indent), dash, line.start(2), begin)
+                name = self._name(key, quoted, begin)
+                if name.text in block.keys:
                     raise _NotPlain
-                block.keys.add(key)
-                begin = line.start(3)
-                name = _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
+                block.keys.add(name.text)
                 if text is None and (not rest or rest[0] == "#"):
                     block.waiting = name
                 else:
@@ -99,15 +103,22 @@ class _Reader:
         self._close_deeper(-1)
         return self.root if isinstance(self.root, MappingNode) else None
 
-    def _group_for(self, line: re.Match[str], column: int, dash: str | None) -> _Block:
-        """Return the group that the field of a line belongs to."""
+    def _name(self, key: str | None, quoted: str | None, begin: int) -> Scalar:
+        """Return the name of a field, as typed or between its quotes."""
+        if key is not None:
+            return _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
+        assert quoted is not None
+        return Scalar(quoted, Span(self.source, begin, begin + len(quoted) + 2), plain=False)
+
+    def _group_for(self, column: int, dash: str | None, start: int, begin: int) -> _Block:
+        """Return the group that a field belongs to; ``start`` is where its dash stands, ``begin`` its name."""
         if dash:  # the field is the first of an item
-            self._list_at(column, line.start(2))
-            return self._open(column + len(dash), line.start(3), is_list=False)
+            self._list_at(column, start)
+            return self._open(column + len(dash), begin, is_list=False)
         last = self.opened[-1] if self.opened else None
         if last is not None and last.column == column and last.waiting is None and not last.is_list:
             return last
-        return self._group_at(column, line.start(3))
+        return self._group_at(column, begin)
 
     def _list_at(self, column: int, start: int) -> _Block:
         """Return the list whose dashes stand at this column; it may begin here, as the value of the field above."""
@@ -163,9 +174,9 @@ class _Reader:
 
     def _value(self, line: re.Match[str]) -> Node:
         """Return the value that begins on a line; in braces and brackets it may take more lines."""
-        text, at = line[4], line.start(4)
+        text, at = line[5], line.start(5)
         if text is None:
-            rest, at = line[5], line.start(5)
+            rest, at = line[6], line.start(6)
             if rest[:1] in ("{", "[", '"'):
                 node, end = self._signed(at, 0)
                 after = _AFTER.match(self.text, end, self.end)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from functools import lru_cache
 from typing import Any, Final, NoReturn
 
 from jinja2 import BaseLoader, StrictUndefined, Undefined, nodes
@@ -189,9 +190,14 @@ def _marked(text: Text, second_language: str) -> Markup:
     )
 
 
+@lru_cache(maxsize=1 << 13)
+def _escaped(words: str) -> str:
+    return str(escape(words))
+
+
 def _piece(piece: Piece) -> str:
     """Return the words of a piece, escaped, in its marks."""
-    words = str(escape(piece.words))
+    words = _escaped(piece.words)
     if piece.italic:
         words = f"<i>{words}</i>"
     return f"<b>{words}</b>" if piece.bold else words

@@ -94,6 +94,12 @@ class Templates:
         """Return what is wrong with a template and with those it prints, without running it."""
         return self._prepare(name).faults
 
+    def get_ready(self, name: str) -> None:
+        """Look over and compile a template, and those it prints, before it is asked for."""
+        ready = self._prepare(name).value
+        for source in ready.sources if ready else ():
+            self._environment.get_template(PurePosixPath(source.path).name)
+
     def find(self, name: str) -> Outcome[SourceFile]:
         """Return a template's text from the first folder that has it."""
         if name not in self._found:

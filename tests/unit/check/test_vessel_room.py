@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linebook.check.vessels import DENSEST_FOOD, LIGHTEST_LIQUID
+from linebook.model.volumes import DENSEST_FOOD, LIGHTEST_LIQUID
 from linebook.pipeline import load_house
 
 SMALL_HOUSE = Path(__file__).parents[2] / "cases" / "small-house"
@@ -15,6 +15,7 @@ CARD = """---
 name: Loaf
 line: stove
 makes: 1 kg
+smallest_batch: 1 kg
 ingredients:
   - {{item: {item}, amount: {amount}, stage: mix}}
   - {{item: tap-water, amount: {water}, stage: mix}}

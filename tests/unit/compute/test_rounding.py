@@ -12,8 +12,9 @@ from kitchen_factory import AT, amount, bought, component, house, instrument, li
 from linebook.compute.batches import compute_batch
 from linebook.compute.ladders import amount_parts, fit
 from linebook.compute.numerals import decimal_text, number_text
+from linebook.compute.printed_lines import print_line
 from linebook.compute.results import Printed
-from linebook.compute.rounding import print_amount, print_line
+from linebook.compute.rounding import print_amount
 from linebook.model.amounts import Amount
 from linebook.model.component import Scale
 from linebook.model.house import Instrument, InstrumentKind
@@ -81,6 +82,7 @@ def test_metric_spoons_measure_millilitres_and_may_be_filled_a_few_times():
     assert printed("6 ml", (JUG, spoons)) == ("6.25 ml", True)
     assert printed("700 ml", (JUG, spoons)) == ("700 ml", False)
     assert printed("160 ml", (JUG, spoons)) == ("150 ml", True)
+    assert printed("160 ml", (spoons,)) == ("160 ml", False)  # no one fills eleven spoons: as without an instrument
     assert printed("15 ml", (JUG,)) == ("50 ml", True)
 
 

@@ -19,11 +19,15 @@ from linebook.compute.voiding import Turned
 from linebook.documents.allergen_index import allergen_index_sheet
 from linebook.documents.allergen_matrix import allergen_matrix
 from linebook.documents.batch_card import binder_batch_card, night_batch_card
+from linebook.documents.count_sheet import count_sheet
 from linebook.documents.line_allergens import line_allergens
 from linebook.documents.line_cover import line_cover
+from linebook.documents.parts import Member
 from linebook.documents.plating_guide import plating_guide
 from linebook.documents.station_card import station_card
 from linebook.documents.text import words
+from linebook.documents.tonight_notice import DOCUMENT as NOTICE
+from linebook.documents.tonight_notice import TonightNotice
 from linebook.documents.void_notice import reason_said, void_notice
 from linebook.documents.wording import english
 from linebook.markup.blocks import SheetText
@@ -516,6 +520,19 @@ def void_view(house: House) -> Any:
     turned = Turned(contains=("sesame",), since=SATURDAY)
     reason = reason_said(house, ["walnut-crumb"], turned, "spill", english())
     return void_notice("7F3A91C2", reason, english(), words("From now: sesame."))
+
+
+def count_view(house: House) -> Any:
+    cards = dict.fromkeys(house.components, "7F3A91C2")
+    return count_sheet(house, "hearth", "early-spring", SATURDAY, cards, english())
+
+
+def tonight_view(house: House) -> Any:
+    """A notice with something under each of its heads."""
+    members = [Member(key=key, text=words(f"words of {key}")) for key in ("instead", "contains", "may", "fewer")]
+    return TonightNotice(
+        id=NOTICE, title=words("Tonight"), instead=(members[0],), brings=tuple(members[1:3]), fewer=(members[3],)
+    )
 
 
 def document_of(view: Any) -> str:

@@ -361,7 +361,7 @@ def test_a_sentence_that_begins_with_a_brace_begins_with_a_capital():
 
 def test_what_rounding_moved_is_said_once_for_all_columns():
     note = row_text(binder_view(house_with(largest_batch=None)), "ingredient.smoke.gelatine-leaf")[2]
-    assert note.endswith("whole ones only; rounded from 9.6 leaves (80 covers), 17.53 leaves (150 covers)")
+    assert note.endswith("; rounded from 9.6 leaves (80 covers), 17.53 leaves (150 covers)")
 
 
 def test_a_night_s_sheet_counts_whole_pieces_only():

@@ -29,15 +29,24 @@ SPANISH = wording_in(("es",))
 PLACE = re.compile(r"\{[a-z_]+\}")
 ALIKE = frozenset(
     {
+        *("order.service", "order.when", "order.packs", "order.weekday", "order.amount-of", "order.idle.entry"),
         *("kicker.between", "foot.between", "list.comma", "list.reason", "list.semicolon", "note.between", "name.prep"),
-        *("sentence.between", "amount.moved-in", "allergens.group", "portion.size", "portion", "store.pans"),
+        *("call.portions", "call.dish"),
+        "cautions.rule",
+        *("changed.item", "tasting.part", "set-up.one", "plan.minutes", "plan.loads", "plan.stock", "pull.cut"),
+        *("sentence.between", "amount.moved-in", "allergens.group", "portion.size", "portion", "store.pans-of"),
+        *("stage-loads.stage", "sizing.on-hand", "sizing.on-hand.undated", "note.held-back.in", "cover.short.short"),
+        "store.one-pan",
         *(
             "exempt.lactitol",
+            "cutting.step",
+            "cutting.step.uncut",
             "plate.element",
             "log.after-time",
             "log.acidity",
             "matrix.of-lists",
             "cover.size",
+            "count.night",
             "index.contain",
             "line-allergens.kinds",
             "change.turned",
@@ -54,6 +63,16 @@ ALIKE = frozenset(
             "line-allergens.kinds",
             "guest.stop",
             "guest.seat-asks",
+        ),
+        *("amount.beside", "amount.with-beside", "amount.with-beside.unparted"),
+        "note.in-column",
+        *(
+            "swap.aside.menu",
+            "swap.aside.same",
+            "swap.allergens.point",
+            "swap.row",
+            "swap.row.leave-to",
+            "swap.row.left",
         ),
         *("diet.alcohol", "also.alcohol", "origin.alcohol", "origin.mineral"),
     }

@@ -88,7 +88,7 @@ def test_what_the_pass_changes_has_all_amounts() -> None:
     writer = GuestWriter(house=HOUSE, wording=english(), seat=seat())
     assert writer.change(verdict).plain.replace("\u00a0", " ") == (
         "with mustard seed 2 g (full), 3.6 g (to share) instead of Walnut crumb; "
-        "without lovage (3 leaves (full), 6 leaves (to share))"
+        "without lovage (3 leaves (full), ≈ 6 leaves (to share))"
     )
     assert not writer.change(DishVerdict(dish="short-rib", action=Action.REFUSE))
 

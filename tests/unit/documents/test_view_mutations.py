@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
+from datetime import date
 from typing import Any
 
 import pytest
 from sample_house import (
+    amount,
     binder_view,
+    count_view,
     cover_view,
     index_view,
     line_page_view,
@@ -19,9 +22,11 @@ from sample_house import (
     sample_house_file,
     sheet,
     station_view,
+    tonight_view,
     void_view,
     with_changes,
 )
+from sized_house import sized_house, sized_night, sized_rib, stock
 
 from linebook.documents.text import Piece, Text
 from linebook.documents.wording import english
@@ -29,7 +34,7 @@ from linebook.markup.difference import describe_difference
 from linebook.markup.fingerprint import fingerprint_of
 
 DRESS = english().say("change.dress").plain
-NOT_PRINTED = {"key", "id", "line", "name_key", "ticks", "first", "form", "width", "mark", "night"}
+NOT_PRINTED = {"key", "id", "line", "name_key", "ticks", "ticks_under", "first", "form", "width", "mark", "night"}
 
 
 def mutations(value: Any, path: str = "") -> Iterator[tuple[str, Any]]:
@@ -64,11 +69,16 @@ def hidden(path: str, view: Any) -> bool:
 
 HOUSE = sample_house()
 BARE = sample_house(file=sample_house_file(nights=()))
+SIZED = sized_house()
+SHORT = sized_house(sized_rib(also_makes=(replace(sized_rib().also_makes[0], amount=amount("100 g")),)))
 VIEWS = {
     "binder": binder_view(HOUSE),
     "binder without nights": binder_view(BARE),
     "night": night_view(HOUSE),
     "one load": night_view(HOUSE, covers=20),
+    "loads by stage": sized_night(SIZED, 140, stock("6 kg", made=date(2027, 3, 5))),
+    "binder with loads by stage": binder_view(SIZED),
+    "cover of what is short": cover_view(SHORT),
     "station": station_view(HOUSE),
     "station without plate": station_view(HOUSE, "hake-fritter"),
     "plating": plating_view(HOUSE),
@@ -77,6 +87,8 @@ VIEWS = {
     "line allergens": line_page_view(with_changes(HOUSE)),
     "allergen index": index_view(HOUSE),
     "void notice": void_view(HOUSE),
+    "tonight notice": tonight_view(HOUSE),
+    "count": count_view(HOUSE),
     "cover with fingerprints": cover_view(HOUSE, fingerprints={"station-card:short-rib": "7F3A91C2"}),
 }
 
@@ -96,7 +108,7 @@ def test_every_field_is_on_the_sheet_and_its_change_is_said(name: str) -> None:
         said = [text.plain for text in describe_difference(before, after, english())]
         assert said, f"{path}: nothing is said"
         assert DRESS not in said, f"{path}: only its dress is said to change"
-    assert len(seen) > (2 if name == "void notice" else 20)
+    assert len(seen) > (2 if name in ("void notice", "tonight notice") else 20)
 
 
 def _drawable(path: str) -> bool:

@@ -6,6 +6,11 @@ import os
 import subprocess
 import sys
 import textwrap
+import time
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 
@@ -94,8 +99,75 @@ def test_a_mistake_in_a_copy_shows_as_it_would_here() -> None:
     assert done.stdout.strip() == "told 'lost'"
 
 
-@pytest.mark.parametrize("weights", [[], [3], [1, 1], [9, 1, 1, 1], [21, 20, 18, 14, 4]])
-def test_no_side_has_more_than_the_other_and_one_task(weights: list[int]) -> None:
-    there = set(halves._deal(weights))
-    sums = [sum(w for at, w in enumerate(weights) if (at in there) is side) for side in (False, True)]
-    assert abs(sums[0] - sums[1]) <= max(weights, default=0)
+@pytest.mark.usefixtures("copying")
+def test_the_side_that_is_free_takes_what_is_left() -> None:
+    """The heaviest task and the next begin on either side; the light ones fall to the side that is done first."""
+
+    def task(seconds: float) -> Callable[[], int]:
+        return lambda: time.sleep(seconds) or os.getpid()
+
+    long, short, *light = halves.run_tasks([task(1.0), task(0.0), task(0.0), task(0.0)], [9, 3, 1, 1])
+    assert long == os.getpid() != short
+    assert light == [short, short]
+
+
+@pytest.mark.usefixtures("copying")
+def test_each_task_is_run_once(tmp_path: Path) -> None:
+    tasks = [lambda at=at: (tmp_path / f"{at}-{os.getpid()}").touch() for at in range(300)]
+    halves.run_tasks(tasks, [1] * 300)
+    assert sorted(int(path.name.split("-")[0]) for path in tmp_path.iterdir()) == list(range(300))
+
+
+# -- ahead
+
+
+def _told(*values: object, ready: object) -> tuple[object, ...]:
+    """A task: what it was given, what was ready, and where it was run."""
+    return (*values, ready, os.getpid())
+
+
+def _wrong(*, ready: object) -> None:
+    raise KeyError("lost", ready)
+
+
+def _dies_elsewhere(here: int, *, ready: object) -> str:
+    if os.getpid() != here:
+        os._exit(9)
+    return f"done here, {ready}"
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_task_is_run_where_all_is_ready() -> None:
+    read = {"house": MappingProxyType({"cup": Fraction(473, 2)})}
+    given, ready, process = halves.Ahead(lambda: "warm").run(_told, read)
+    assert (given, ready) == (read, "warm")
+    assert process != os.getpid()
+
+
+def test_a_task_is_run_here_where_no_process_can_be_copied(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(halves, "_can_copy", lambda: False)
+    ahead = halves.Ahead(lambda: "warm")
+    assert ahead.run(_told, 1) == (1, None, os.getpid())
+    ahead.end()
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_copy_that_dies_leaves_its_task_here() -> None:
+    assert halves.Ahead(lambda: "warm").run(_dies_elsewhere, os.getpid()) == "done here, None"
+    assert halves.Ahead(lambda: os._exit(9)).run(_told, "x" * 300_000)[1:] == (None, os.getpid())
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_mistake_of_a_task_shows_as_it_would_here() -> None:
+    with pytest.raises(KeyError, match="lost"):
+        halves.Ahead(lambda: "warm").run(_wrong)
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_copy_without_a_task_is_ended() -> None:
+    ahead = halves.Ahead(lambda: time.sleep(60))
+    child = ahead._child
+    ahead.end()
+    ahead.end()
+    with pytest.raises(ProcessLookupError):
+        os.kill(child, 0)

@@ -44,6 +44,7 @@ service:
   last_seating: 21:00
   staffed: 10:00 to 23:30
   closed: [2027-03-16]
+  prep: {mon: 10:00 to 16:00}
 vessels:
   rondeau-24: {name: 24 L rondeau, holds: 24 L, fill: 75 %, count: 2}
   third-pan-100: {name: third pan 100 deep, holds: 3.5 L}
@@ -61,6 +62,7 @@ instruments:
   - {scale: bench scale, up_to: 30 kg, reads: 5 g}
   - {jug: 2 L jug, up_to: 2 L, reads: 50 ml}
   - {spoon: measuring spoons, up_to: 1 tbsp, reads: 1/4 tsp}
+labels: {size: 70 x 37 mm, columns: 3, rows: 8, left: 0 mm, top: 0.5 mm, gap_beside: 1 mm, gap_below: 1 mm, paper: letter}
 ceilings: {sodium-nitrite: 150 ppm}
 units: both
 suppliers:
@@ -95,6 +97,8 @@ beef-short-rib:
   price: 14.50 per kg
   supplier: Fell and Tarn Meats
   lead: 2 d
+  kept: walk-in
+  parasite_exempt: farmed
   season: {first: 2027-02-01, last: 2027-04-15}
   note: text
 flour:
@@ -137,6 +141,11 @@ menu_text: as the menu words it
 plate: oval-30
 warm: yes
 call: 9 min
+pick_up:
+  - {do: grill, takes: 6 min, rests: 2 min, line: hearth, where: smoker, at_once: 6}
+plain: Beef rib, smoked
+cutlery: [steak knife, fork]
+shared: yes
 sizes:
   taste: {name: a taste, factor: 0.4}
   full: {name: full, factor: 1}
@@ -186,6 +195,7 @@ cut: {block: 390 x 290 mm, piece: 60 x 40 mm, kerf: 2 mm, edges: 5 mm, blocks: 2
 density: 1.05 kg/L
 loss: 4 %
 keeps: 4 d
+kept_by: own plan
 store: {at: 3 °C, in: third-pan-100, where: walk-in}
 make: ahead
 fresh_within: 4 h
@@ -228,6 +238,7 @@ stages:
     of: [beef-short-rib]
     work: grows
     time: judge
+    sets_date: yes
 substitutes: [{item: beef-trim}]
 tested: 2027-01-20
 ---

@@ -77,7 +77,7 @@ def test_no_slip_of_the_pen_is_read_as_anything_else_than_a_parser_reads():
     [
         *("", "- a\n", "a\n", "a:\n", "a: 1\nb:\n", "a: 1\na: 2\n", "{a: 1}\n", "a: b: c\n", "a : b\n", "a:b\n"),
         *("a: &b c\n", "a: *b\n", "a: !b c\n", "<<: b\n", "a: 'b'\n", "a: |\n  b\n", "a: b\n  c\n", "a: b #c\n"),
-        *('a: "b\\n"\n', 'a: "b" c\n', '"a": b\n', "a: {b: }\n", "a: {b}\n", "a: [b, ]\n", "a: [b: c]\n", "a: {b: c\n"),
+        *('a: "b\\n"\n', 'a: "b" c\n', "'a': b\n", "a: {b: }\n", "a: {b}\n", "a: [b, ]\n", "a: [b: c]\n", "a: {b: c\n"),
         *(
             "a: [b\n  c]\n",
             "a: {b: 1, b: 2}\n",
@@ -116,6 +116,7 @@ def test_what_a_parser_must_judge_is_left_to_it(text):
             "a:   # why\n  b: c\n",
             "a:\n\n  # c\n  b:\n    c: d\ne: f\n",
         ),
+        *('"a": b\n', '"a, purée (b)": c\n', 'a:\n- "b: c": d\n  e: f\n', "a one with many words in it: b\n"),
         *("1: 2\n", "2027-03-02: x\n", "a: b#c\n", "a: it's, {b}\n", "a: {b: c d , e: f}\n"),
     ],
 )

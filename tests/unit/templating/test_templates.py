@@ -298,7 +298,15 @@ def packaged() -> list[Path]:
 
 def test_every_document_has_its_template():
     names = {path.name for path in packaged()}
-    for document in ("batch-card", "station-card", "plating-guide", "allergen-matrix", "line-cover", "guest-sheet"):
+    for document in (
+        "batch-card",
+        "station-card",
+        "plating-guide",
+        "allergen-matrix",
+        "line-cover",
+        "guest-sheet",
+        "order-sheet",
+    ):
         assert template_name(document) in names
 
 

@@ -1,0 +1,77 @@
+"""``linebook lineup``: prints what servers are told of every dish before the doors open."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+
+import click
+
+from linebook.cli.options import date_option, find_house, menu_option, stop_on_faults, theme_option, today
+from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
+
+
+@click.command(short_help="Print what servers are told of every dish before the doors open.")
+@click.argument("house_folder", metavar="[HOUSE]", required=False)
+@click.option("--house", help="The house folder, another way to name it.")
+@menu_option
+@supply_options()
+@print_options(half_sheet=False)
+@theme_option
+@date_option
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/line-up-DATE.pdf.")
+def command(
+    house_folder: str | None,
+    house: str | None,
+    menu: str | None,
+    supply: SupplyAsked,
+    asked: Asked,
+    theme: str | None,
+    day: date | None,
+    output: Path | None,
+) -> None:
+    """Print the servers' line-up sheet: each dish in plain words, how it is laid, minutes from call, allergens.
+
+    The allergens are a headline: for a guest who asks, use `linebook guest`.
+    """
+    from linebook.cli.bundle import say_one
+    from linebook.cli.night import choose_menu, show_prints, write_prints
+    from linebook.compute.allergens import compute_allergens
+    from linebook.documents.line_up_sheet import DOCUMENT, line_up_sheet
+    from linebook.pipeline import build_prints, load_house
+
+    folder, shown = find_house(house_folder or house)
+    loaded = load_house(folder, shown, asked.languages)
+    if loaded.value is None:
+        stop_on_faults(loaded.faults)
+        return
+    service = day or today()
+    asked_for = asked.house(loaded.value)
+    chosen = choose_menu(asked_for, menu, service)
+    kitchen = served_house(asked_for, supply, menu=chosen, day=service, folder=folder).house
+    table = compute_allergens(kitchen, chosen, on=service)
+    printing = asked.printing(kitchen)
+    target = output or Path("output") / printing.file_name(f"line-up-{service}")
+    built = build_prints(
+        kitchen,
+        lambda workshop: [
+            (
+                target.name,
+                workshop.sheets(DOCUMENT, [line_up_sheet(kitchen, chosen, table, service, workshop.wording)]),
+            )
+        ],
+        menu=chosen,
+        issued=service,
+        printing=printing,
+        folder=folder,
+        theme=theme or "",
+    )
+    stop_on_faults((*loaded.faults, *built.faults))
+    if not built.value:
+        sys.exit(1)
+    write_prints(built.value, target.parent)
+    say_one(built.value[0], target.parent, punched=False)
+    if asked.opens:
+        show_prints(target)

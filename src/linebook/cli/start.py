@@ -1,0 +1,55 @@
+"""Where the program begins: a print that is there already is told at once, all else goes to the command line."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from linebook.kept import Made
+
+
+def main() -> None:
+    """Run the command line, unless it is asked for the print that it made last and that is still what it would make."""
+    words = sys.argv[1:]
+    if _may_be_kept(words):
+        from linebook.kept import Asked, find_made
+
+        made = find_made(Asked(words), time.strftime("%Y-%m-%d"))
+        if made is not None and _say(made):
+            return
+    from linebook.cli.main import main as run
+
+    run()
+
+
+def _may_be_kept(words: Sequence[str]) -> bool:
+    # Elsewhere words with a star in them are made into names of files before they are understood.
+    asks_for_completion = "_LINEBOOK_COMPLETE" in os.environ
+    return words[:1] == ["bind"] and "--no-cache" not in words and os.name == "posix" and not asks_for_completion
+
+
+def _say(made: Made) -> bool:
+    """Say again what was said; False where this terminal has not the letters for it."""
+    told, said = ("".join(f"{line}\n" for line in lines) for lines in (made.told, made.said))
+    if "\033" in told and not sys.stderr.isatty():
+        import re
+
+        told = re.sub(r"\033\[[0-9;]*m", "", told)
+    try:
+        told.encode(sys.stderr.encoding, "strict")
+        said.encode(sys.stdout.encoding, "strict")
+    except UnicodeEncodeError:
+        return False
+    try:
+        sys.stderr.write(told)
+        sys.stdout.write(said)
+        sys.stdout.flush()
+    except BrokenPipeError:  # nobody reads on, as after `| head -1`
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    return True

@@ -1,0 +1,61 @@
+"""What is cured in a sized batch, held against the house's ceilings: the reading of ``check.curing`` for one house.
+
+Knows no words; the fault of a batch over its ceiling is that of the card.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from linebook.check.ceilings import over_ceiling
+from linebook.check.curing import Curing, Ingoing, Weights
+from linebook.compute.lines import base_amounts
+from linebook.compute.results import Batch
+from linebook.compute.weights import facts_for, to_grams
+from linebook.model.amounts import Amount, Kind
+from linebook.model.component import Component
+from linebook.model.conversion import weight_or_volume
+from linebook.model.house import House
+from linebook.source.faults import Fault
+
+
+def ingoing(house: House, batch: Batch) -> tuple[Ingoing, ...]:
+    """Return every active substance of a batch, as its own loads weigh: the ppm that its card prints."""
+    if not any(item.strength for item in house.pantry.values()):
+        return ()
+    weights = tuple(_grams(house, line.ingredient.item, line.total) for line in batch.ingredients)
+    return curing_of(house).ingoing(batch.component, weights)
+
+
+def find_over_ceilings(house: House, batch: Batch) -> Iterator[Fault]:
+    """Yield LB327 for each substance that a batch brings over its ceiling: lines that do not scale straight can."""
+    for found in ingoing(house, batch):
+        if found.is_over:
+            names = {item: house.name_of(item) for item in (*found.of, *found.unweighed)}
+            yield over_ceiling(house.file.at("ceilings"), batch.component, found, names)
+
+
+def curing_of(house: House) -> Curing:
+    """Return the cures of a house."""
+    grams = to_grams(house)
+
+    def weights(component: Component) -> Weights:
+        amounts = base_amounts(component.ingredients, grams)
+        return tuple(
+            _grams(house, line.item, amount) for line, amount in zip(component.ingredients, amounts, strict=True)
+        )
+
+    return Curing(
+        pantry=house.pantry,
+        components=house.components,
+        by_products=house.by_products,
+        served=frozenset(element.item for dish in house.dishes.values() for element in dish.ever_served),
+        ceilings=house.file.ceilings,
+        weights=weights,
+        made=lambda component: _grams(house, component.id, component.makes),
+    )
+
+
+def _grams(house: House, item: str, amount: Amount | None) -> Fraction | None:
+    return None if amount is None else weight_or_volume(amount, Kind.MASS, facts_for(house, item))

@@ -1,0 +1,83 @@
+"""What the register says of a day: which sheets stand in each binder, since when, and what became of a sheet.
+
+An issue holds from its day on, for the lines it covers alone. Knows no files.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from enum import Enum
+
+from linebook.model.issue import Issue, IssuedSheet, Register
+from linebook.source.frozen import frozen
+
+
+class Fate(Enum):
+    """What became of a sheet by a day."""
+
+    CURRENT = "current"
+    AHEAD = "ahead"
+    REPLACED = "replaced"
+    WITHDRAWN = "withdrawn"
+
+
+@frozen
+class Standing:
+    """One sheet on a day. ``first`` is the day its fingerprint was first issued.
+
+    ``turn`` is the issue that put an end to it, or from which it is to hold; ``by`` is what took its place.
+    """
+
+    sheet: IssuedSheet
+    fate: Fate
+    first: date
+    issue: Issue
+    turn: Issue | None = None
+    by: IssuedSheet | None = None
+
+
+def binders_on(register: Register, day: date) -> Mapping[str, Issue]:
+    """Return the issue that each line's binder is of on a day, by line; a line never issued by then is left out."""
+    return {line: issue for issue in register.issues if issue.day <= day for line in issue.lines}
+
+
+def first_days(register: Register) -> Mapping[str, date]:
+    """Return the day on which each fingerprint was first issued."""
+    return {sheet.fingerprint: issue.day for issue in reversed(register.issues) for sheet in issue.sheets}
+
+
+def find_issued(register: Register, start: str) -> tuple[str, ...]:
+    """Return the fingerprints ever issued that begin so, sorted."""
+    return tuple(sorted(one for one in first_days(register) if one.startswith(start)))
+
+
+def standing_of(register: Register, fingerprint: str, day: date) -> tuple[Standing, ...]:
+    """Return how a fingerprint stands on a day, once for each sheet that has it; () where none was ever issued."""
+    first = first_days(register)
+    found = {(sheet.line, sheet.id): (issue, sheet) for issue, sheet in _carrying(register, fingerprint)}
+    return tuple(_standing(register, issue, sheet, first[fingerprint], day) for issue, sheet in found.values())
+
+
+def _carrying(register: Register, fingerprint: str) -> Iterator[tuple[Issue, IssuedSheet]]:
+    """Yield the issues that carry a fingerprint, oldest first."""
+    for issue in register.issues:
+        yield from ((issue, sheet) for sheet in issue.sheets if sheet.fingerprint == fingerprint)
+
+
+def _standing(register: Register, last: Issue, sheet: IssuedSheet, first: date, day: date) -> Standing:
+    now = binders_on(register, day).get(sheet.line)
+    if now is not None and _has(now, sheet):
+        return Standing(sheet=sheet, fate=Fate.CURRENT, first=first, issue=now)
+    if last.day > day:
+        ahead = next(issue for issue, one in _carrying(register, sheet.fingerprint) if issue.day > day and one == sheet)
+        return Standing(sheet=sheet, fate=Fate.AHEAD, first=first, issue=last, turn=ahead)
+    later = register.issues[register.issues.index(last) + 1 :]
+    turn = next(issue for issue in later if sheet.line in issue.lines)
+    by = next((one for one in turn.of_line(sheet.line) if one.place == sheet.place), None)
+    fate = Fate.REPLACED if by else Fate.WITHDRAWN
+    return Standing(sheet=sheet, fate=fate, first=first, issue=last, turn=turn, by=by)
+
+
+def _has(issue: Issue, sheet: IssuedSheet) -> bool:
+    return any((one.id, one.line, one.fingerprint) == (sheet.id, sheet.line, sheet.fingerprint) for one in issue.sheets)

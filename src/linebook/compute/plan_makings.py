@@ -1,0 +1,141 @@
+"""What is on the board as the batches of a plan: with clock times, dates, shares and strains.
+
+Knows how to tell what was planned; plans nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from linebook.compute.placing import Place
+from linebook.compute.plan_board import Board
+from linebook.compute.plan_demands import days_kept
+from linebook.compute.plan_results import Making, PlannedStage, Share, Strain
+from linebook.compute.work_calendar import WorkCalendar
+from linebook.model.amounts import Amount
+from linebook.model.contents import stage_of
+
+
+def numbered(board: Board) -> dict[int, int]:
+    """Return the number on the plan of each batch of the board: in order of their start."""
+    starts = [min(leg.start for _, leg in place.legs) for place in board.placed]
+    order = sorted(range(len(starts)), key=lambda at: (starts[at], at))
+    return {at: number for number, at in enumerate(order)}
+
+
+def makings_of(board: Board) -> tuple[Making, ...]:
+    """Return the batches in order of their start."""
+    ends, served, numbers = _last_days(board), _last_served(board), numbered(board)
+    found = []
+    for at in numbers:
+        end = ends[at]
+        found.append(_making(board, at, numbers, end, is_over=end is not None and end < served[at]))
+    return tuple(sorted(found, key=lambda making: making.number))
+
+
+def _last_days(board: Board) -> list[date | None]:
+    """Return the last day of each batch: of its own life, and of those of its parts that set its date."""
+    ends = [_own_end(place, board.calendar) for place in board.placed]
+    # Parts stand after what is made from them, so going backwards each batch's own end is known in time.
+    for at in range(len(board.placed) - 1, -1, -1):
+        ends[at] = _earlier(ends[at], board.stock.ends.get(at))
+        for demand in board.placed[at].demands:
+            if demand.batch is not None and demand.dated:
+                ends[demand.batch] = _earlier(ends[demand.batch], ends[at])
+    return ends
+
+
+def _last_served(board: Board) -> list[date]:
+    """Return the last day until which each batch should keep: of its last service, or of its use where that will do."""
+    found: list[date] = []
+    for place in board.placed:
+        days = [
+            found[demand.batch] if demand.batch is not None and demand.dated else demand.served
+            for demand in place.demands
+        ]
+        found.append(max(days))
+    return found
+
+
+def _own_end(place: Place, calendar: WorkCalendar) -> date | None:
+    """Return the last day of a batch's own life. What keeps for hours ends with the last use they reach to."""
+    days, keeps = days_kept(place.component), place.component.keeps
+    if days is None or keeps is None:
+        return None
+    end = calendar.day_of(place.placing.life) + timedelta(days=days - 1)
+    if keeps.in_days:
+        return end
+    uses = (one.served if one.user is None else calendar.day_of(one.doors) for one in place.demands)
+    return max(end, *uses)
+
+
+def _earlier(one: date | None, other: date | None) -> date | None:
+    return min((day for day in (one, other) if day is not None), default=None)
+
+
+def _making(board: Board, at: int, numbers: Mapping[int, int], use_by: date | None, *, is_over: bool) -> Making:
+    place, calendar = board.placed[at], board.calendar
+    batch = place.placing.sized.batch
+    strains: list[Strain] = [strain for strain in place.placing.strains if strain is Strain.IN_SERVICE]
+    if Strain.SHORT_OF_COOKS in place.placing.strains and _is_short(board, place):
+        strains.append(Strain.SHORT_OF_COOKS)
+    if is_over:
+        strains.append(Strain.PART_OVER)
+    if _takes_earlier_trim(board, place):
+        strains.append(Strain.EARLIER_TRIM)
+    return Making(
+        number=numbers[at],
+        batch=batch,
+        stages=_stages(place, calendar),
+        shares=tuple(
+            Share(
+                amount=Amount(number=one.amount, unit=batch.total.unit),
+                services=one.services,
+                user=one.user,
+                line=one.plating,
+                taker=None if one.batch is None else numbers[one.batch],
+            )
+            for one in place.demands
+        ),
+        ready=calendar.when(place.placing.ready),
+        due=calendar.when(min(one.due for one in place.demands)),
+        life_from=calendar.day_of(place.placing.life),
+        use_by=use_by,
+        strains=tuple(strains),
+    )
+
+
+def _is_short(board: Board, place: Place) -> bool:
+    """Return whether its line is short of cooks while it is worked, now that all others are where they are."""
+    spans = (span for leg in place.placing.legs for span in ((leg.start, leg.alone), (leg.done, leg.over)))
+    return any(board.placer.taken.is_over(f"cooks:{place.component.line}", *span) for span in spans)
+
+
+def _takes_earlier_trim(board: Board, place: Place) -> bool:
+    """Return whether a by-product goes in before any batch on the plan has left it."""
+    for at, line in enumerate(place.component.ingredients):
+        if line.item in board.house.pantry or line.item not in board.house.by_products:
+            continue
+        start = min(place.starts[stage_of(place.component, at) or 0])
+        makers = {maker.id for maker, _ in board.house.by_products[line.item]}
+        if not any(one.component.id in makers and one.left_at(line.item) <= start for one in board.placed):
+            return True
+    return False
+
+
+def _stages(place: Place, calendar: WorkCalendar) -> tuple[PlannedStage, ...]:
+    return tuple(
+        PlannedStage(
+            number=plan.stage,
+            load=plan.load,
+            loads=plan.loads,
+            start=calendar.when(leg.start),
+            alone=calendar.when(leg.alone),
+            may_be_done=calendar.when(leg.alone + plan.least),
+            done=calendar.when(leg.done),
+            over=calendar.when(leg.over),
+            minutes=plan.minutes,
+        )
+        for plan, leg in place.legs
+    )

@@ -1,0 +1,69 @@
+"""How many portions an amount gives: by weight or volume, by count, or by cutting blocks. Exact; knows no night."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from linebook.model.amounts import Amount
+from linebook.model.component import Component
+from linebook.model.conversion import Facts, convert, in_makes
+from linebook.model.cutting import CutPlan
+from linebook.model.house import House
+from linebook.model.units import ratio, same_measure, times, to_base
+from linebook.source.faults import ValueMistake
+from linebook.source.frozen import frozen
+
+
+@frozen
+class Portioned:
+    """Whole portions, and what is left of the amount: a part of one portion, from 0 to below 1."""
+
+    count: int
+    left: Fraction
+
+
+def portioned(amount: Amount, portion: Amount, facts: Facts) -> Portioned:
+    """Return how many portions an amount gives.
+
+    Both are taken in the portion's measure: so by weight, by volume or by count. Raises ValueMistake LB304 where what
+    is known of the item does not turn the one into the other.
+    """
+    if same_measure(amount.unit, portion.unit):
+        there = to_base(amount)
+    else:
+        there = convert(amount, portion.unit.kind, facts, counts=portion.unit.counts or "each")
+    return _whole(there / to_base(portion))
+
+
+def needed_for(count: int, portion: Amount) -> Amount:
+    """Return what so many portions weigh, measure or count, in the portion's unit."""
+    return Amount(number=portion.number * count, unit=portion.unit)
+
+
+def portions_of_blocks(plan: CutPlan, blocks: int, pieces: Fraction) -> Portioned:
+    """Return how many portions of so many pieces some whole blocks give."""
+    return _whole(plan.pieces * blocks / pieces)
+
+
+def part_carried(house: House, target: Component, item: str, amount: Amount) -> Fraction:
+    """Return how much of a component an amount of an item carries, as a part of what one batch of it makes.
+
+    Through other components too: a slice of a cake carries its part of the layers. What is lost is not counted: it is
+    what lies on the plate. Amounts that are percentages or whose units do not meet carry nothing that is known.
+    """
+    component = house.components.get(item)
+    if component is None:
+        return Fraction(0)
+    try:
+        part = ratio(in_makes(component, amount), component.makes)
+    except ValueMistake:
+        return Fraction(0)
+    if item == target.id:
+        return part
+    lines = ((line.item, line.amount) for line in component.ingredients)
+    carried = (part_carried(house, target, inner, times(of, part)) for inner, of in lines if isinstance(of, Amount))
+    return sum(carried, Fraction(0))
+
+
+def _whole(portions: Fraction) -> Portioned:
+    return Portioned(count=int(portions), left=portions % 1)

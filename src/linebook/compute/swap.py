@@ -1,0 +1,161 @@
+"""From the binder that stands there to the one that is to: what is pulled, put in and left, leaf by leaf in order.
+
+Compares sheets as they were issued, by id and fingerprint. Knows no words and no paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from difflib import SequenceMatcher
+from enum import Enum
+from typing import Final
+
+from linebook.model.issue import Issue, IssuedSheet
+from linebook.source.frozen import frozen
+
+STATION_CARD: Final = "station-card"
+BATCH_CARD: Final = "batch-card"
+_ALIKE: Final = ("paper", "sides", "theme")
+"""The ways of printing in which two binders must be alike for a page of one to stand in the other."""
+
+
+class Act(Enum):
+    """What is done with a sheet. What only stands in another place is taken out and put back there."""
+
+    PULL = "pull"
+    INSERT = "insert"
+    EXCHANGE = "exchange"
+    LEAVE = "leave"
+    TAKE_OUT = "take-out"
+    PUT_BACK = "put-back"
+
+
+@frozen
+class SwapStep:
+    """One thing to do, in the order of the binder. ``old`` stands in it now, ``new`` is to; one of them may be None."""
+
+    act: Act
+    old: IssuedSheet | None = None
+    new: IssuedSheet | None = None
+
+    @property
+    def sheet(self) -> IssuedSheet:
+        """Return the sheet by the name it has now, or had."""
+        sheet = self.new or self.old
+        assert sheet is not None
+        return sheet
+
+
+@frozen
+class LineSwap:
+    """What is done with one line's binder, its sheets counted in leaves."""
+
+    line: str
+    steps: tuple[SwapStep, ...]
+    pulled: int
+    inserted: int
+    left: int
+
+    @property
+    def changes(self) -> bool:
+        """Return whether there is anything to do."""
+        return any(step.act is not Act.LEAVE for step in self.steps)
+
+
+@frozen
+class MenuSwap:
+    """What a menu change means for what is cooked, by id: dishes out, in and kept, and components no longer made.
+
+    ``changed`` are of those kept whose sheets say something else. ``names`` are what each was called when issued.
+    """
+
+    out: tuple[str, ...]
+    new: tuple[str, ...]
+    kept: tuple[str, ...]
+    changed: tuple[str, ...]
+    unused: tuple[IssuedSheet, ...]
+    names: Mapping[str, str]
+
+
+def printed_alike(before: Issue, after: Issue) -> bool:
+    """Return whether a page of one issue is a page of the other where both say the same."""
+    return all(before.options.get(name) == after.options.get(name) for name in _ALIKE)
+
+
+def leaves_of(pages: int, issue: Issue) -> int:
+    """Return how many leaves so many pages of a sheet are."""
+    return -(-pages // 2) if issue.options.get("sides") == "two" else pages
+
+
+def line_swap(line: str, before: Issue | None, after: Issue) -> LineSwap:
+    """Return what turns a line's binder of one issue, None for no binder, into that of another."""
+    old, new = before.of_line(line) if before else (), after.of_line(line)
+    steps = swap_steps(old, new, again=before is not None and not printed_alike(before, after))
+    pulled = [step.old for step in steps if step.old and step.act in (Act.PULL, Act.EXCHANGE)]
+    inserted = [step.new for step in steps if step.new and step.act in (Act.INSERT, Act.EXCHANGE)]
+    left = [step.new for step in steps if step.new and step.act in (Act.LEAVE, Act.PUT_BACK)]
+    return LineSwap(
+        line=line,
+        steps=steps,
+        pulled=sum(leaves_of(sheet.pages, before or after) for sheet in pulled),
+        inserted=sum(leaves_of(sheet.pages, after) for sheet in inserted),
+        left=sum(leaves_of(sheet.pages, after) for sheet in left),
+    )
+
+
+def swap_steps(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet], *, again: bool = False) -> tuple[SwapStep, ...]:
+    """Return what turns one row of sheets into another; ``again`` where even what says the same is printed anew."""
+    before, after = {one.place: one for one in old}, {one.place: one for one in new}
+    steps: list[SwapStep] = []
+    matcher = SequenceMatcher(a=[one.place for one in old], b=[one.place for one in new], autojunk=False)
+    for how, old_start, old_end, new_start, new_end in matcher.get_opcodes():
+        if how == "equal":
+            pairs = zip(old[old_start:old_end], new[new_start:new_end], strict=True)
+            steps += (_in_place(one, other, again=again) for one, other in pairs)
+            continue
+        steps += (_out(one, after.get(one.place), again=again) for one in old[old_start:old_end])
+        steps += (_in(before.get(one.place), one, again=again) for one in new[new_start:new_end])
+    return tuple(steps)
+
+
+def menu_swap(before: Mapping[str, Issue], after: Issue) -> MenuSwap:
+    """Return what changes for what is cooked on the lines of an issue; ``before`` is what each binder is of now."""
+    old = {sheet.id: sheet for line in after.lines if line in before for sheet in before[line].of_line(line)}
+    new = {sheet.id: sheet for sheet in after.sheets}
+    were, are = _dishes(old.values()), _dishes(new.values())
+    touched = {id_.partition(":")[2] for id_ in {**old, **new} if not _same(old.get(id_), new.get(id_))}
+    kept = tuple(dish for dish in are if dish in were)
+    unused = [sheet for sheet in old.values() if sheet.document == BATCH_CARD and sheet.id not in new]
+    return MenuSwap(
+        out=tuple(dish for dish in were if dish not in are),
+        new=tuple(dish for dish in are if dish not in were),
+        kept=kept,
+        changed=tuple(dish for dish in kept if dish in touched),
+        unused=tuple(unused),
+        names=were | are,
+    )
+
+
+def _dishes(sheets: Iterable[IssuedSheet]) -> dict[str, str]:
+    return {one.subject: one.title for one in sheets if one.document == STATION_CARD}
+
+
+def _same(old: IssuedSheet | None, new: IssuedSheet | None, *, again: bool = False) -> bool:
+    """Return whether the printed sheet may stay; one of other pages is another, whatever it says."""
+    return old is not None and new is not None and not again and _print(old) == _print(new)
+
+
+def _print(sheet: IssuedSheet) -> tuple[str, int]:
+    return sheet.fingerprint, sheet.pages
+
+
+def _in_place(old: IssuedSheet, new: IssuedSheet, *, again: bool) -> SwapStep:
+    return SwapStep(act=Act.LEAVE if _same(old, new, again=again) else Act.EXCHANGE, old=old, new=new)
+
+
+def _out(old: IssuedSheet, new: IssuedSheet | None, *, again: bool) -> SwapStep:
+    return SwapStep(act=Act.TAKE_OUT if _same(old, new, again=again) else Act.PULL, old=old)
+
+
+def _in(old: IssuedSheet | None, new: IssuedSheet, *, again: bool) -> SwapStep:
+    return SwapStep(act=Act.PUT_BACK if _same(old, new, again=again) else Act.INSERT, new=new)

@@ -1,0 +1,47 @@
+"""The English words of cutting plans: a part of the table in ``english``."""
+
+from __future__ import annotations
+
+from typing import Final
+
+YIELDS: Final = {
+    "document.cutting-plan": "Cutting plan",
+    "cutting.lead.one": "**1 piece of {size}** from each block",
+    "cutting.lead.many": "**{count} pieces of {size}** from each block",
+    "cutting.block": "The block measures **{size}**.",
+    "cutting.caption": "To scale, lengths in mm. Numbers are the cuts in order; what is grey becomes no piece.",
+    "cutting.steps": "Cut",
+    "cutting.cuts.one": "cut {first}",
+    "cutting.cuts.many": "cuts {first} to {last}",
+    "cutting.step": "{what} ({cuts}).",
+    "cutting.step.uncut": "{what}.",
+    "cutting.edges": "Square off **{edges}** on every side",
+    "cutting.strips": "Cut {strips}, {length} long",
+    "cutting.strips-of.one": "**1 strip of {width}**",
+    "cutting.strips-of.many": "**{count} strips of {width}**",
+    "cutting.across.one": "Each strip is **1 piece**, {length} long",
+    "cutting.across.many": "Cut across into **{count} pieces of {length}** a strip",
+    "cutting.across-of.one": "Each {width} strip is **1 piece**, {length} long",
+    "cutting.across-of.many": "Cut each {width} strip across into **{count} pieces of {length}**",
+    "cutting.kerf": "**{kerf}** a cut; those of the edges are in what is squared off",
+    "cutting.alternative": "A block of {block} from above. {steps} That gives {pieces}.",
+    "cutting.for": "For",
+    "cutting.base": "base batch",
+    "cutting.tonight": "this batch",
+    "cutting.blocks": "Blocks",
+    "cutting.pieces": "Pieces needed",
+    "cutting.over": "Pieces over, where every block is full",
+    "cutting.portion": "{dish}: **{pieces}** a portion, {portions} from a block",
+    "cutting.portions.one": "1 portion",
+    "cutting.portions.many": "{count} portions",
+    "cutting.part-pieces": "{count} pieces",
+    "cutting.fact.portion": "Portion",
+    "cutting.fact.kerf": "Kerf",
+    "cutting.fact.left-over": "Left over",
+    "cutting.fact.lost": "Of a block",
+    "cutting.offcut": "{count} of {size}",
+    "cutting.in-pieces": "{part} is in the pieces",
+    "cutting.in-edges": "{part} is squared off",
+    "cutting.in-kerf": "{part} goes with the cuts",
+    "cutting.in-offcuts": "{part} is left over",
+}

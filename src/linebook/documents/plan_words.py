@@ -1,0 +1,97 @@
+"""What several sheets of a prep plan say alike: days and clock times, what is made, and for which services."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime, timedelta
+from fractions import Fraction
+
+from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Unready
+from linebook.documents.measures import Measures, duration_text
+from linebook.documents.second import find_said, item_name, line_name, stage_name
+from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, words
+from linebook.documents.wording import Wording
+from linebook.model.amounts import Duration
+from linebook.model.component import Component
+from linebook.model.house import House
+from linebook.model.units import times
+from linebook.read.ids import kebab
+
+
+def days_of(plan: PrepPlan) -> Sequence[date]:
+    """Return the days of a plan."""
+    return [plan.first + timedelta(days=at) for at in range((plan.last - plan.first).days + 1)]
+
+
+def clock(moment: datetime) -> Text:
+    """Return a clock time: *09:05*."""
+    return words(moment.strftime("%H:%M"))
+
+
+def clock_on(moment: datetime, day: date, wording: Wording) -> Text:
+    """Return a clock time, with its weekday where it is not that of the sheet: *Fri 08:00*."""
+    if moment.date() == day:
+        return clock(moment)
+    return joined((wording.say(f"weekday.{moment.weekday()}"), clock(moment)), NO_BREAK)
+
+
+def window(first: datetime, last: datetime, day: date, wording: Wording) -> Text:
+    """Return two clock times: *Fri 08:00 to 12:00*; one where they are the same."""
+    start = clock_on(first, day, wording)
+    if first == last:
+        return start
+    end = clock(last) if first.date() == last.date() else clock_on(last, day, wording)
+    return wording.say("duration.range", least=start, most=end)
+
+
+def days_text(days: Sequence[date], plan: PrepPlan, wording: Wording) -> Text:
+    """Return services by their weekdays: *Tue to Thu*, *Tue and Fri*; their number where they run past a week."""
+    if len(days) > 1 and (days[-1] - days[0]).days > 6:
+        return wording.say("plan.services", count=len(days), last=wording.day(days[-1]))
+    names = [wording.say(f"weekday.{day.weekday()}") for day in days]
+    served = [one.day for one in (*plan.services, *plan.later)]
+    between = [day for day in served if days[0] <= day <= days[-1]] if days else []
+    if len(days) > 2 and list(days) == between:
+        return wording.say("duration.range", least=names[0], most=names[-1])
+    return wording.listed_with_and(names)
+
+
+def stage_text(house: House, component: Component, number: int) -> Text:
+    """Return the name of a stage as its heading has it; empty where a card has no stages."""
+    if not component.stages:
+        return EMPTY
+    stage = component.stages[number].name
+    return stage_name(house, component, stage, find_said(house, component, kebab(stage)))
+
+
+def minutes_text(minutes: int, wording: Wording) -> Text:
+    """Return minutes as hours and minutes: *2 h 40*."""
+    return duration_text(Duration(least=Fraction(minutes), most=Fraction(minutes)), wording)
+
+
+def made_text(making: Making, stages: Sequence[PlannedStage], measures: Measures) -> Text:
+    """Return how much these loads of a stage make in the end: *4.2 kg*, *2 × 4.2 kg*."""
+    load = measures.short(times(making.batch.total, Fraction(1, stages[0].loads)))
+    return load if len(stages) == 1 else measures.wording.say("plan.loads", count=len(stages), load=load)
+
+
+def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:
+    """Return which load of several it is: *load 2 of 3*; empty where it is all of them."""
+    if len(stages) > 1 or stages[0].loads == 1:
+        return EMPTY
+    return wording.say("plan.load", load=stages[0].load + 1, loads=stages[0].loads)
+
+
+def unready_text(house: House, one: Unready, wording: Wording) -> Text:
+    """Return what cannot be ready, for which service, which limit prevents it and when it can be."""
+    part = item_name(house, one.part) if one.part else EMPTY
+    why = wording.say(f"plan.barrier.{one.barrier.value}", part=part)
+    said = wording.say("plan.unready", item=item_name(house, one.component), day=wording.day(one.service), why=why)
+    if one.first is None or one.barrier is Barrier.PART:
+        return said
+    return joined((said, wording.say("plan.first", day=wording.day(one.first))), wording.say("sentence.between"))
+
+
+def lines_of(house: House, lines: Iterable[str], wording: Wording) -> Text:
+    """Return the names of lines as a list."""
+    return wording.listed_with_and(line_name(house, line) for line in lines)

@@ -1,0 +1,51 @@
+"""How much room food takes in a vessel, counted low, and how much room a vessel has.
+
+A lower bound on purpose: the air between grains and what has no known volume are not counted, so that nothing is told
+to be too full that may fit. Knows no stage and no batch.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from linebook.model.amounts import Amount, Kind
+from linebook.model.conversion import Facts, weight_or_volume
+from linebook.model.house import Vessel
+from linebook.model.units import to_base
+
+DENSEST_FOOD: Final = Fraction(22, 10)
+"""Grams a millilitre without gaps: of what is weighed in a kitchen nothing is denser than bicarbonate of soda (2.20)
+and salt (2.17); sugar has 1.59, starch 1.5 (CRC Handbook of Chemistry and Physics)."""
+
+LIGHTEST_LIQUID: Final = Fraction(9, 10)
+"""Grams a millilitre: oils are 0.91 and more, and of the sugars in bulk the heaviest is under it."""
+
+_POURED: Final = frozenset({"millilitre", "centilitre", "decilitre", "litre", "us-fluid-ounce", "imperial-fluid-ounce"})
+"""Cups and pints also measure flour and leaves; these measure what is poured."""
+
+
+def least_millilitres(amount: Amount, facts: Facts | None) -> Fraction | None:
+    """Return the millilitres an amount takes up even where all of its gaps are filled, or None where not known.
+
+    Flour, crumb and leaves are mostly air between the grains, and water takes its place: of what is lighter than any
+    fat or spirit only the weight counts, as if it were the densest food. What has no density is mostly solid food,
+    which is often worked through in several goes; only what is poured counts there.
+    """
+    if facts is None or facts.density is None:
+        poured = amount.unit.kind is Kind.VOLUME and amount.unit.key in _POURED
+        return to_base(amount) if poured else None
+    if facts.density >= LIGHTEST_LIQUID:
+        return weight_or_volume(amount, Kind.VOLUME, facts)
+    grams = weight_or_volume(amount, Kind.MASS, facts)
+    return None if grams is None else grams / DENSEST_FOOD
+
+
+def room_in(vessel: Vessel, fill: Fraction | None = None) -> Fraction | None:
+    """Return the millilitres that all vessels of a sort take together at a fill (None: their own), or None.
+
+    None is where the house does not say what it holds, or says it otherwise than by volume.
+    """
+    if vessel.holds is None or vessel.holds.unit.kind is not Kind.VOLUME:
+        return None
+    return to_base(vessel.holds) * (vessel.fill if fill is None else fill) * (vessel.count or 1)

@@ -1,0 +1,59 @@
+"""Gets ready to print a binder before it is known what the house says: imports, the usual fonts, the templates.
+
+Owns what is done ahead of time, all of it the same whatever is printed. Prints nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from linebook.templating.templates import Templates
+
+_MODULES: Final = (
+    "linebook.compute.allergens",
+    "linebook.compute.demand",
+    "linebook.documents.allergen_matrix",
+    "linebook.documents.batch_card",
+    "linebook.documents.line_allergens",
+    "linebook.documents.line_cover",
+    "linebook.documents.plating_guide",
+    "linebook.documents.station_card",
+    "linebook.figures.plates",
+    "linebook.markup.fingerprint",
+    "linebook.markup.reader",
+    "linebook.pdf.binder",
+    "linebook.plate_figures",
+    "linebook.workshop",
+)
+_DOCUMENTS: Final = (
+    "line-cover",
+    "line-allergens",
+    "station-card",
+    "plating-guide",
+    "batch-card",
+    "allergen-matrix",
+)
+
+
+def get_ready(folder: Path, theme: str = "") -> Templates:
+    """Return the templates of the house in ``folder``, looked over and compiled; what draws them is imported.
+
+    ``theme`` is the one asked for; '' takes the standard one's fonts, which a house may still change.
+    """
+    for module in _MODULES:
+        import_module(module)
+    from linebook.house_theme import shipped_theme, template_folders
+    from linebook.pdf.fonts import open_faces
+    from linebook.templating.templates import Templates, template_name
+
+    usual = shipped_theme(theme)
+    faces = open_faces(usual).value if usual else None
+    if faces is not None:  # what is wrong with a font is told when it is opened for a document
+        faces.load()
+    templates = Templates(template_folders(folder))
+    for document in _DOCUMENTS:
+        templates.get_ready(template_name(document))
+    return templates
