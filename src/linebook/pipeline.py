@@ -95,8 +95,8 @@ def build_binders(
     """Draw the binder of each line that has something on the menu, then the allergen matrix.
 
     ``ready`` are the templates of the house's folder where they were opened ahead; ``first_issued`` are the days on
-    which fingerprints were first issued. Where ``apart`` is given, each PDF knows what it holds, and the sheets whose ids
-    it names for a line ('' for front of house) and its PDF are drawn once more in one of their own.
+    which fingerprints were first issued. Where ``apart`` is given, each PDF knows what it holds, and the sheets it
+    names by id, given a line ('' for front of house) and its PDF, are drawn once more in one of their own.
     """
     from linebook.compute.allergens import compute_allergens
     from linebook.compute.demand import compute_night

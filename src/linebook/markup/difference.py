@@ -232,7 +232,7 @@ class _DifferenceWriter:
         return self.wording.say("change.turned", what=what, old=old, new=new)
 
     def _listed(self, what: Text, old: str, new: str) -> Text | None:
-        """Return what came to a long list and what went from it; None for what is none, or is another one altogether."""
+        """Return what came to a long list and what went from it; None for no list, or one with nothing in common."""
         said = []
         for between in ("; ", ", "):
             before, after = old.split(between), new.split(between)

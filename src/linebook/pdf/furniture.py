@@ -96,7 +96,7 @@ def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
 
 
 def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:
-    """Return the foot of a sheet without its page number: a thin rule, the fingerprint, quiet lines; its square code."""
+    """Return the foot of a sheet without its page number: a thin rule, the fingerprint and its code, quiet lines."""
     styles, spaces, lines = layout.theme.styles, layout.theme.spaces, layout.lines
     stroke = layout.theme.strokes.thin
     strips = [Strip(stroke + spaces.foot_rule, (Stroke(0, stroke / 2, measure, stroke / 2, stroke),))]
