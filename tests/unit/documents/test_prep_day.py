@@ -104,7 +104,7 @@ def test_the_work_of_the_day_against_the_cooks(minutes, over):
     found = view(replace(week_plan(), work=work))
     assert found.over is over
     assert said(found.work).startswith("Too much for the hands: 16 h 40" if over else "Work with the hands 10 h")
-    assert "2 cooks have 15 h" in said(found.work)
+    assert "15 h for 2 cooks" in said(found.work)
     assert ("Could be done on an earlier day" in said(found.work)) is over
 
 
