@@ -12,7 +12,8 @@ PLAN: Final = {
     "plan.cooks.one": "1 cook",
     "plan.cooks.many": "{count} cooks",
     "plan.work": "Work with the hands {minutes}; outside service there are {available} for {cooks}.",
-    "plan.work-over": "**Too much for the hands:** {minutes} of work, and outside service there are {available} for {cooks}.",
+    "plan.work-over": "**Too much for the hands:** {minutes} of work, and outside service there are {available} for "
+    "{cooks}.",
     "plan.movable": "Could be done on an earlier day: {items}.",
     "plan.unready-title": "Cannot be ready",
     "plan.unready": "**{item}** for {day}: {why}.",
