@@ -11,10 +11,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 from linebook.source.faults import Fault, Outcome, Severity
-from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
-    from linebook.compute.plan_results import PrepPlan
     from linebook.compute.results import AllergenTable, Batch, Night, Sized
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
@@ -162,6 +160,7 @@ def build_rail_cards(
     """Draw the station cards of each line that has a dish on the menu, for its ticket rail."""
     from linebook.compute.allergens import compute_allergens
     from linebook.documents.binder_order import dishes_of_line
+    from linebook.service_sheets import rail_cards
     from linebook.workshop import open_workshop
 
     opened = open_workshop(house, menu, issued, folder, theme)
@@ -173,7 +172,7 @@ def build_rail_cards(
 
     def draw(line: str) -> Outcome[PdfFile]:
         progress(f"drawing the {line} rail cards")
-        return workshop.draw(workshop.rail_cards(line, table), f"{line}-rail-cards.pdf", printing)
+        return workshop.draw(rail_cards(workshop, line, table), f"{line}-rail-cards.pdf", printing)
 
     counts = {line: count for line in lines if (count := len(dishes_of_line(house, menu, line)))}
     return _drawn([partial(draw, line) for line in counts], [*counts.values()])
@@ -324,55 +323,6 @@ def build_prints(
         [partial(opened.value.draw, sheets, name, printing) for name, sheets in made],
         [len(sheets.value or ()) for _, sheets in made],
     )
-
-
-@frozen
-class LabelPrint:
-    """The labels of a day as a PDF: how many there are, and the measurements of their sheet in words."""
-
-    file: PdfFile
-    labels: int
-    measures: str
-
-
-def build_labels(
-    house: House,
-    plan: PrepPlan,
-    day: date,
-    *,
-    lines: Sequence[str],
-    start: int,
-    folder: Path,
-    name: str,
-    theme: str = "",
-) -> Outcome[LabelPrint]:
-    """Draw a label for each container of what lines have ready on a day; None without faults where there is nothing.
-
-    ``start`` is the place of the first label on its sheet, counted from 1 and starting over after the last.
-    """
-    from linebook.compute.allergens import compute_allergens
-    from linebook.compute.containers import containers_of
-    from linebook.documents.container_labels import label_run
-    from linebook.model.label_sheets import labels_of
-    from linebook.pdf.printing import Printing
-    from linebook.workshop import PdfFile, open_workshop
-
-    made = containers_of(house, plan, day, lines)
-    if not made:
-        return Outcome(value=None)
-    opened = open_workshop(house, made[0].menu, day, folder, theme)
-    if opened.value is None:
-        return Outcome(value=None, faults=opened.faults)
-    sheet = labels_of(house.file)
-    tables = {menu: compute_allergens(house, menu, on=day) for menu in {one.menu for one in made}}
-    run = label_run(house, day, made, tables, opened.value.wording)
-    drawn = opened.value.draw_labels(run, sheet, start)
-    if drawn.value is None:
-        return Outcome(value=None, faults=drawn.faults)
-    content, pages = drawn.value.content, drawn.value.pages
-    file = PdfFile(name=name, content=content, sheets=pages, pages=pages, printing=Printing(paper=sheet.paper))
-    size = f"{sheet.columns} x {sheet.rows} of {float(sheet.length):g} x {float(sheet.width):g} mm"
-    return Outcome(value=LabelPrint(file=file, labels=len(run.labels), measures=size), faults=drawn.faults)
 
 
 def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[AnsweredSeat, ...]:

@@ -59,3 +59,12 @@ def guide_figures(house: House, dish: Dish, folder: Path, wording: Wording) -> O
         sideways = side_text(house, dish, plate, wording).plain
         figures[SIDE_VIEW] = draw_elevation(plate, dish.elements, alternative=sideways)
     return Outcome(value=GuideFigures(figures=figures, photo=photo))
+
+
+def small_plate(house: House, dish: Dish, wording: Wording) -> Drawing | None:
+    """Return the small drawing of a dish's plate from above, None where it names no plate."""
+    plate = find_plate(house, dish)
+    if plate is None:
+        return None
+    alternative = alternative_text(house, dish, plate, wording).plain
+    return draw_plate(plate, dish.elements, small=True, alternative=alternative)

@@ -89,3 +89,20 @@ def screen_sheets(
     faults = tuple(dict.fromkeys(one for outcome in made for one in outcome.faults))
     sheets = tuple(sheet for outcome in made for sheet in outcome.value or ())
     return Outcome(value=None if faults else sheets, faults=faults)
+
+
+def tasting_sheets(workshop: Workshop, day: date) -> Outcome[tuple[Sheet, ...]]:
+    """Return the tasting sheet of the menu for a day's service."""
+    from linebook.documents.tasting_sheet import DOCUMENT, tasting_sheet
+
+    return alone(workshop.sheet(DOCUMENT, tasting_sheet(workshop.house, workshop.menu, day, workshop.wording)))
+
+
+def rail_cards(workshop: Workshop, line: str, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
+    """Return the station cards of a line's dishes, in the order of its binder."""
+    from linebook.documents.binder_order import BinderEntry, dishes_of_line
+    from linebook.documents.station_card import DOCUMENT
+
+    dishes = dishes_of_line(workshop.house, workshop.menu, line)
+    entries = [BinderEntry(document=DOCUMENT, subject=dish.id) for dish in dishes]
+    return together([workshop.entry_sheet(entry, table, ()) for entry in entries])

@@ -18,15 +18,13 @@ from linebook.source.frozen import frozen
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
     from linebook.documents.binder_order import BinderEntry
-    from linebook.documents.container_labels import LabelRun
     from linebook.documents.text import Text
     from linebook.documents.tonight_notice import NoticeWriter
     from linebook.documents.wording import Wording
     from linebook.figures.shapes import Drawing, Picture
     from linebook.markup.blocks import SheetText
     from linebook.markup.sheet import Band, Foot, Sheet
-    from linebook.model.house import House, LabelSheet
-    from linebook.pdf.binder import Bound
+    from linebook.model.house import House
     from linebook.pdf.printing import Printing
     from linebook.pdf.theme import Theme
     from linebook.templating.templates import Templates
@@ -212,25 +210,18 @@ class Workshop:
             made.append(self._cutting_sheet(component, (), night))
         return together(made)
 
-    def rail_cards(self, line: str, table: AllergenTable) -> Outcome[tuple[Sheet, ...]]:
-        """Return the station cards of a line's dishes, in the order of its binder."""
-        from linebook.documents.binder_order import BinderEntry, dishes_of_line
-        from linebook.documents.station_card import DOCUMENT
-
-        dishes = dishes_of_line(self.house, self.menu, line)
-        entries = [BinderEntry(document=DOCUMENT, subject=dish.id) for dish in dishes]
-        return together([self.entry_sheet(entry, table, ()) for entry in entries])
-
     def entry_sheet(self, entry: BinderEntry, table: AllergenTable, nights: Sequence[Night]) -> Outcome[Sheet]:
         """Return one sheet of a binder; ``nights`` are the columns of a batch card."""
         from linebook.compute.base import base_batch
         from linebook.documents.batch_card import binder_batch_card
         from linebook.documents.station_card import SMALL_PLATE, station_card
+        from linebook.plate_figures import small_plate
 
         view: object
         if entry.document == "station-card":
             view = station_card(self.house, entry.subject, table, self.wording)
-            return self.sheet(entry.document, view, self._plate(entry.subject, SMALL_PLATE, small=True))
+            plate = small_plate(self.house, self.house.dishes[entry.subject], self.wording)
+            return self.sheet(entry.document, view, {SMALL_PLATE: plate} if plate else {})
         if entry.document == "plating-guide":
             return self._guide_sheet(entry.subject, table)
         if entry.document == "cutting-plan":
@@ -270,28 +261,6 @@ class Workshop:
         )
         return Outcome(value=file, faults=drawn.faults)
 
-    def tasting_sheet(self, day: date) -> Outcome[tuple[Sheet, ...]]:
-        """Return the tasting sheet of the menu for a day's service."""
-        from linebook.documents.tasting_sheet import DOCUMENT, tasting_sheet
-
-        return alone(self.sheet(DOCUMENT, tasting_sheet(self.house, self.menu, day, self.wording)))
-
-    def draw_labels(self, run: LabelRun, sheet: LabelSheet, start: int) -> Outcome[Bound]:
-        """Return the PDF of labels on their sheet of labels, from its ``start``-th place."""
-        from linebook.model.letters import find_letter
-        from linebook.pdf.label_pages import draw_labels
-
-        return draw_labels(
-            run,
-            sheet,
-            self.theme,
-            start=start,
-            title=self.house.file.name,
-            language=self.house.file.languages[0],
-            folder=self.theme_folder,
-            places=lambda letter: find_letter(self.house, letter),
-        )
-
     def _guide_sheet(self, dish_id: str, table: AllergenTable) -> Outcome[Sheet]:
         """Return the plating guide of a dish: from above, from the side where it is built up, and its photograph."""
         from linebook.documents.plating_guide import plating_guide
@@ -305,31 +274,11 @@ class Workshop:
 
     def _cutting_sheet(self, component: str, nights: Sequence[Night], night: Night | None = None) -> Outcome[Sheet]:
         """Return the cutting plan of a component that is cut: for the standard nights, or for one ``night``."""
-        from linebook.compute.base import base_batch
-        from linebook.documents.cutting_plan import DOCUMENT, FIGURE, binder_cutting_plan, night_cutting_plan
-        from linebook.figures.cutting import draw_cutting
-        from linebook.model.cutting import cut_plan
+        from linebook.cut_figures import cutting_view
+        from linebook.documents.cutting_plan import DOCUMENT
 
-        cut = self.house.components[component].cut
-        assert cut is not None
-        if night is not None:
-            view = night_cutting_plan(self.house, night, component, self.wording)
-        else:
-            view = binder_cutting_plan(self.house, base_batch(self.house, component), nights, self.menu, self.wording)
-        drawing = draw_cutting(cut_plan(cut), alternative=view.figure.alternative.plain)
-        return self.sheet(DOCUMENT, view, {FIGURE: drawing})
-
-    def _plate(self, dish_id: str, name: str, *, small: bool) -> Mapping[str, Drawing]:
-        from linebook.documents.places import alternative_text
-        from linebook.documents.station_card import find_plate
-        from linebook.figures.plates import draw_plate
-
-        dish = self.house.dishes[dish_id]
-        plate = find_plate(self.house, dish)
-        if plate is None:
-            return {}
-        alternative = alternative_text(self.house, dish, plate, self.wording).plain
-        return {name: draw_plate(plate, dish.elements, small=small, alternative=alternative)}
+        view, figures = cutting_view(self.house, component, self.menu, nights, night, self.wording)
+        return self.sheet(DOCUMENT, view, figures)
 
     def text_of(self, document: str, view: object) -> Outcome[SheetText]:
         """Return what a view says, by its document's template."""

@@ -16,7 +16,7 @@ from linebook.compute.services import CoversAsked, find_services, later_services
 from linebook.model.house import House
 from linebook.pdf.printing import Printing
 from linebook.pipeline import load_house
-from linebook.service_sheets import plan_sheets
+from linebook.service_sheets import plan_sheets, tasting_sheets
 from linebook.workshop import open_workshop
 
 FIRST = date(2027, 3, 9)
@@ -48,7 +48,7 @@ def sheets(kind: str, *languages: str) -> Sheets:
     assert shop is not None
     changes = plan_changes(record_of(planned(100)), record_of(plan))
     assert changes
-    made = shop.tasting_sheet(FIRST) if kind == "tasting" else plan_sheets(shop, plan, kind, changes)
+    made = tasting_sheets(shop, FIRST) if kind == "tasting" else plan_sheets(shop, plan, kind, changes)
     assert made.faults == ()
     return Sheets(shop.theme, shop.theme_folder, made.value)
 

@@ -22,6 +22,7 @@ from linebook.cli.options import (
     today,
 )
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
     from linebook.compute.calling import Call
@@ -38,6 +39,7 @@ MOST_PORTIONS: Final = 500
 @click.option("--house", help="The house folder, another way to name it.")
 @menu_option
 @click.option("--line", type=IdType(), help="Only what this line starts.")
+@supply_options(on_hand=False)
 @print_options(half_sheet=False)
 @theme_option
 @date_option
@@ -47,6 +49,7 @@ def command(
     house: str | None,
     menu: str | None,
     line: str | None,
+    supply: SupplyAsked,
     asked: Asked,
     theme: str | None,
     day: date | None,
@@ -57,12 +60,11 @@ def command(
     Without a dish: every dish of the menu, one portion of each. With dishes, as `short-rib-celeriac=2 hake-mussels=3`:
     all of them called together, in order of start.
     """
-    from linebook.cli.bundle import say_one
-    from linebook.cli.night import choose_menu, show_prints, write_prints
+    from linebook.cli.night import choose_menu, print_one
     from linebook.compute.calling import compute_call
     from linebook.documents.call_sheet import DOCUMENT, menu_call_sheet, set_call_sheet
     from linebook.documents.wording import wording_in
-    from linebook.pipeline import build_prints, load_house
+    from linebook.pipeline import load_house
     from linebook.source.nearest import nearest
 
     given, dishes = _parted(words, house)
@@ -77,6 +79,7 @@ def command(
         refuse_word("line", line, nearest(line, lines), lines)
     called_on = day or today()
     chosen = choose_menu(kitchen, menu, called_on)
+    kitchen = served_house(kitchen, supply, menu=chosen, day=called_on, folder=folder).house
     portions = _portions(kitchen, chosen, dishes)
     call = compute_call(kitchen, portions) if portions else None
 
@@ -90,26 +93,21 @@ def command(
         _nothing(kitchen, chosen, call, line)
     for told in _lines(sheet, max(60, min(shutil.get_terminal_size().columns, 110))):
         click.echo(told)
-    printing = asked.printing(kitchen)
     stem = "call-set" if portions else "-".join(["call", *([line] if line else []), chosen])
-    target = output or Path("output") / printing.file_name(stem)
-    built = build_prints(
+    target = output or Path("output") / asked.printing(kitchen).file_name(stem)
+    click.echo("")
+    print_one(
         kitchen,
-        lambda workshop: [(target.name, workshop.sheets(DOCUMENT, [view(wording_in(kitchen.file.languages))]))],
+        lambda workshop: workshop.sheets(DOCUMENT, [view(workshop.wording)]),
+        target,
         menu=chosen,
         issued=called_on,
-        printing=printing,
+        asked=asked,
         folder=folder,
-        theme=theme or "",
+        theme=theme,
+        faults=loaded.faults,
+        punched=not portions,
     )
-    stop_on_faults((*loaded.faults, *built.faults))
-    if not built.value:
-        sys.exit(1)
-    write_prints(built.value, target.parent)
-    click.echo("")
-    say_one(built.value[0], target.parent, punched=not portions)
-    if asked.opens:
-        show_prints(target)
 
 
 def _parted(words: Sequence[str], house: str | None) -> tuple[str | None, Sequence[str]]:

@@ -50,7 +50,9 @@ def command(
     """
     from linebook.cli.night import write_prints
     from linebook.cli.plan_asked import make_plan, wanted_lines, with_closed
-    from linebook.pipeline import build_labels, find_menu, load_house
+    from linebook.label_prints import build_labels
+    from linebook.model.label_sheets import labels_of
+    from linebook.pipeline import find_menu, load_house
 
     made_on = day or today()
     begin = first or made_on
@@ -70,6 +72,9 @@ def command(
     plan = make_plan(kitchen, begin, planned, served.on_hand)
     if made_on > plan.last:
         raise click.UsageError(f"The plan from {begin} ends on {plan.last}: give it more --days, or a later --from.")
+    sheet = labels_of(kitchen.file)
+    if start > sheet.columns * sheet.rows:
+        raise click.UsageError(f"--start {start} is no label of your sheet: it has {sheet.columns * sheet.rows}.")
     target = output or Path("output") / f"labels-{made_on}.pdf"
     built = build_labels(
         kitchen, plan, made_on, lines=wanted, start=start, folder=folder, name=target.name, theme=theme or ""

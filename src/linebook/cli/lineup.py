@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from pathlib import Path
 
@@ -36,11 +35,10 @@ def command(
 
     The allergens are a headline: for a guest who asks, use `linebook guest`.
     """
-    from linebook.cli.bundle import say_one
-    from linebook.cli.night import choose_menu, show_prints, write_prints
+    from linebook.cli.night import choose_menu, print_one
     from linebook.compute.allergens import compute_allergens
     from linebook.documents.line_up_sheet import DOCUMENT, line_up_sheet
-    from linebook.pipeline import build_prints, load_house
+    from linebook.pipeline import load_house
 
     folder, shown = find_house(house_folder or house)
     loaded = load_house(folder, shown, asked.languages)
@@ -52,26 +50,15 @@ def command(
     chosen = choose_menu(asked_for, menu, service)
     kitchen = served_house(asked_for, supply, menu=chosen, day=service, folder=folder).house
     table = compute_allergens(kitchen, chosen, on=service)
-    printing = asked.printing(kitchen)
-    target = output or Path("output") / printing.file_name(f"line-up-{service}")
-    built = build_prints(
+    target = output or Path("output") / asked.printing(kitchen).file_name(f"line-up-{service}")
+    print_one(
         kitchen,
-        lambda workshop: [
-            (
-                target.name,
-                workshop.sheets(DOCUMENT, [line_up_sheet(kitchen, chosen, table, service, workshop.wording)]),
-            )
-        ],
+        lambda workshop: workshop.sheets(DOCUMENT, [line_up_sheet(kitchen, chosen, table, service, workshop.wording)]),
+        target,
         menu=chosen,
         issued=service,
-        printing=printing,
+        asked=asked,
         folder=folder,
-        theme=theme or "",
+        theme=theme,
+        faults=loaded.faults,
     )
-    stop_on_faults((*loaded.faults, *built.faults))
-    if not built.value:
-        sys.exit(1)
-    write_prints(built.value, target.parent)
-    say_one(built.value[0], target.parent, punched=False)
-    if asked.opens:
-        show_prints(target)

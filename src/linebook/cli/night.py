@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,8 +15,11 @@ from linebook.source.codes import fault
 from linebook.source.nearest import nearest
 
 if TYPE_CHECKING:
+    from linebook.cli.print_options import Asked
+    from linebook.markup.sheet import Sheet
     from linebook.model.house import House
-    from linebook.workshop import PdfFile
+    from linebook.source.faults import Fault, Outcome
+    from linebook.workshop import PdfFile, Workshop
 
 
 def choose_menu(house: House, asked: str | None, day: date) -> str:
@@ -61,6 +64,44 @@ def write_prints(
             hints=("close it where it is open, free some space, or choose another folder with -o",),
         )
         stop_on_faults([not_written])
+
+
+def print_one(
+    house: House,
+    sheets: Callable[[Workshop], Outcome[tuple[Sheet, ...]]],
+    target: Path,
+    *,
+    menu: str,
+    issued: date,
+    asked: Asked,
+    folder: Path,
+    theme: str | None,
+    faults: Sequence[Fault] = (),
+    punched: bool = False,
+) -> None:
+    """Draw one PDF, write it, say so, and show it if asked; stops where it cannot be drawn or written.
+
+    ``faults`` are those of the house, told before its own.
+    """
+    from linebook.cli.bundle import say_one
+    from linebook.pipeline import build_prints
+
+    built = build_prints(
+        house,
+        lambda workshop: [(target.name, sheets(workshop))],
+        menu=menu,
+        issued=issued,
+        printing=asked.printing(house),
+        folder=folder,
+        theme=theme or "",
+    )
+    stop_on_faults((*faults, *built.faults))
+    if not built.value:
+        sys.exit(1)
+    write_prints(built.value, target.parent)
+    say_one(built.value[0], target.parent, punched=punched)
+    if asked.opens:
+        show_prints(target)
 
 
 def show_prints(path: Path) -> None:

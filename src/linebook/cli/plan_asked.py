@@ -112,6 +112,7 @@ def make_plan(house: House, first: date, asked: PlanAsked, on_hand: Sequence[Sto
     from linebook.compute.prep_plan import compute_plan, days_ahead
     from linebook.compute.services import find_services, later_services
 
+    _stop_without_hours(house)
     arrives = _arrivals(house, asked.arrives)
     covers = read_covers(asked.covers)
     found = find_services(house, first, asked.days, covers)
@@ -122,6 +123,25 @@ def make_plan(house: House, first: date, asked: PlanAsked, on_hand: Sequence[Sto
     ahead = last + timedelta(days=days_ahead(house))
     later = later_services(house, last + timedelta(days=1), ahead, covers)
     return compute_plan(house, found.value.days, later, first=first, last=last, on_hand=on_hand, arrives=arrives)
+
+
+def _stop_without_hours(house: House) -> None:
+    """Stop where nobody has said when somebody is in the building: no start of any plan could be relied on."""
+    from linebook.source.codes import fault
+
+    service = house.file.service
+    if service is not None and service.staffed_from is not None and service.staffed_to is not None:
+        return
+    stop_on_faults(
+        [
+            fault(
+                "LB107",
+                "a plan needs the hours in which somebody is in the building, and house.yaml does not give them",
+                service.at("days") if service is not None else None,
+                hints=("add `staffed: 09:00 to 23:30` to `service:` in house.yaml, with your own hours",),
+            )
+        ]
+    )
 
 
 def _arrivals(house: House, arrives: Sequence[tuple[str, date]]) -> dict[str, date]:

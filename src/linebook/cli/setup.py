@@ -54,12 +54,11 @@ def command(
 
     Every binder has the same sheet for the house's usual nights.
     """
-    from linebook.cli.bundle import say_one
-    from linebook.cli.night import choose_menu, note_no_service, show_prints, write_prints
+    from linebook.cli.night import choose_menu, note_no_service, print_one
     from linebook.compute.demand import compute_night
     from linebook.documents.binder_order import dishes_of_line
     from linebook.model.occasion import Occasion
-    from linebook.pipeline import build_prints, load_house
+    from linebook.pipeline import load_house
     from linebook.service_sheets import set_up_sheets
     from linebook.source.nearest import nearest
 
@@ -85,24 +84,18 @@ def command(
         click.echo(f"No line asked for has a dish on the menu `{served}`, so there is nothing to set up.", err=True)
         sys.exit(1)
     night = compute_night(kitchen, Occasion(menu=chosen, covers=expected, date=night_of))
-    printing = asked.printing(kitchen)
-    target = output or Path("output") / printing.file_name(f"set-up-{night_of}")
-    built = build_prints(
+    target = output or Path("output") / asked.printing(kitchen).file_name(f"set-up-{night_of}")
+    print_one(
         kitchen,
-        lambda workshop: [(target.name, set_up_sheets(workshop, wanted, [night]))],
+        lambda workshop: set_up_sheets(workshop, wanted, [night]),
+        target,
         menu=chosen,
         issued=night_of,
-        printing=printing,
+        asked=asked,
         folder=folder,
-        theme=theme or "",
+        theme=theme,
+        faults=loaded.faults,
     )
-    stop_on_faults((*loaded.faults, *built.faults))
-    if not built.value:
-        sys.exit(1)
-    write_prints(built.value, target.parent)
-    say_one(built.value[0], target.parent, punched=False)
-    if asked.opens:
-        show_prints(target)
 
 
 def _expected(house: House, menu: str, day: date) -> int:

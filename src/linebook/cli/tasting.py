@@ -35,9 +35,9 @@ def command(
 
     What a dish must taste of is the section `Taste for` of its card and of those it is plated from.
     """
-    from linebook.cli.bundle import say_one
-    from linebook.cli.night import choose_menu, show_prints, write_prints
-    from linebook.pipeline import build_prints, load_house
+    from linebook.cli.night import choose_menu, print_one
+    from linebook.pipeline import load_house
+    from linebook.service_sheets import tasting_sheets
 
     folder, shown = find_house(house_folder or house)
     loaded = load_house(folder, shown, asked.languages)
@@ -48,21 +48,15 @@ def command(
     served_on = day or today()
     chosen = choose_menu(kitchen, menu, served_on)
     kitchen = served_house(kitchen, supply, menu=chosen, day=served_on, folder=folder).house
-    printing = asked.printing(kitchen)
-    target = output or Path("output") / printing.file_name(f"tasting-{served_on}")
-    built = build_prints(
+    target = output or Path("output") / asked.printing(kitchen).file_name(f"tasting-{served_on}")
+    print_one(
         kitchen,
-        lambda workshop: [(target.name, workshop.tasting_sheet(served_on))],
+        lambda workshop: tasting_sheets(workshop, served_on),
+        target,
         menu=chosen,
         issued=served_on,
-        printing=printing,
+        asked=asked,
         folder=folder,
-        theme=theme or "",
+        theme=theme,
+        faults=loaded.faults,
     )
-    stop_on_faults((*loaded.faults, *built.faults))
-    if not built.value:
-        return
-    write_prints(built.value, target.parent)
-    say_one(built.value[0], target.parent, punched=False)
-    if asked.opens:
-        show_prints(target)

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from linebook.compute.results import Batch
+from linebook.documents.batch_loads import stage_title
 from linebook.documents.measures import Measures, duration_text
 from linebook.documents.second import place_name, vessel_name
 from linebook.documents.stages import StageWriter
@@ -28,7 +29,12 @@ def keeps_text(component: Component, stages: StageWriter) -> Text:
     if not keeps.in_days:
         return say("keeps.hours", time=duration_text(keeps, stages.measures.wording))
     hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
-    return say("keeps.days-hot" if hot else "keeps.days", time=duration_text(keeps, stages.measures.wording))
+    day = say("keeps.day-hot" if hot else "keeps.day")
+    anew = next((stage.name for stage in component.stages if stage.sets_date), None)
+    time = duration_text(keeps, stages.measures.wording)
+    if anew is None:
+        return say("keeps.days", time=time, day=day)
+    return say("keeps.days-anew", time=time, day=day, stage=stage_title(stages.house, component, anew))
 
 
 def use_by_text(component: Component, service: date | None, made: date | None, stages: StageWriter) -> Text:

@@ -75,8 +75,11 @@ class Go:
 
     @property
     def is_last(self) -> bool:
-        """Return whether all of the batch is ready with it."""
-        return self.end >= self.making.ready
+        """Return whether the batch is ready with it, or by itself after it."""
+        return any(
+            act.stage.over >= self.making.ready and (act.finish or act.stage.over == act.stage.done)
+            for act in self.acts
+        )
 
 
 def goes_on(plan: PrepPlan, line: str, day: date) -> tuple[Go, ...]:
