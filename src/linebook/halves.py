@@ -11,7 +11,9 @@ import pickle
 import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from fractions import Fraction
+from functools import partial
 from types import MappingProxyType
 from typing import Any, Final, Generic, TypeVar
 
@@ -20,6 +22,8 @@ T = TypeVar("T")
 _CHUNK: Final = 1 << 20
 _NUMBER: Final = 2
 """Bytes of a task's number in the queue. A pipe holds thousands of them."""
+_LENGTH: Final = 8
+"""Bytes of the length that stands before what is not read to the end of a pipe."""
 
 
 def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[T]:
@@ -77,28 +81,46 @@ class Ahead(Generic[R]):
         os.close(tasks)
         os.close(results)
 
-    def run(self, task: Callable[..., T], *values: Any, **named: Any) -> T:
-        """Return what a task gives that is told by ``ready`` what was got ready: there; here, where that fails.
+    def begin(self, task: Callable[..., Any], *values: Any, **named: Any) -> None:
+        """Send the copy a task. It is told by ``ready`` what was got ready, and calls ``go`` before its larger part.
 
-        Here nothing is ready, and ``ready`` is None.
+        There ``go`` waits until this process is sure that the task is wanted, which it says by ``finish``, and returns
+        what this process has worked out for it meanwhile.
+        """
+        self._task = partial(task, *values, **named)
+        if self._child:
+            # A copy that died is found out when it is waited for.
+            with suppress(OSError):
+                _make_room(self._tasks)
+                _write_framed(self._tasks, _pickled((task, values, named)))
+
+    def finish(self, answer: Callable[[], object]) -> Any:
+        """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
+
+        ``answer`` works out what the task is given by ``go``.
         """
         child, self._child = self._child, 0
         if child:
             try:
-                _write_all(self._tasks, pickle.dumps((task, values, named), protocol=pickle.HIGHEST_PROTOCOL))
-            except BrokenPipeError:
-                pass  # it died, as it tells when it is waited for
+                _write_all(self._tasks, _pickled(answer()))
+            except Exception:
+                pass  # the copy died, or will for want of an answer: then a mistake shows below, where it is made again
             finally:
                 os.close(self._tasks)
             sent = _read_all(self._results)
             os.close(self._results)
             if os.waitpid(child, 0)[1] == 0:
-                result: T = pickle.loads(sent)
-                return result
-        return task(*values, **named, ready=None)
+                return pickle.loads(sent)
+        return self._task(ready=None, go=answer)
+
+    def run(self, task: Callable[..., T], *values: Any, answer: Callable[[], object], **named: Any) -> T:
+        """Return what a task gives that is wanted for sure."""
+        self.begin(task, *values, **named)
+        result: T = self.finish(answer)
+        return result
 
     def end(self) -> None:
-        """End the copy if no task came for it."""
+        """End the copy if its task is not wanted, or none came for it."""
         if self._child:
             os.kill(self._child, signal.SIGKILL)
             os.waitpid(self._child, 0)
@@ -110,13 +132,26 @@ class Ahead(Generic[R]):
 def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
     """Get ready in the copied process, run the one task it is sent, and end without any of this process's endings."""
     code = 1
+
+    def go() -> object:
+        return pickle.loads(_read_all(tasks))  # fails, and so ends this process, where nothing was sent
+
     try:
         ready = get_ready()
-        task, values, named = pickle.loads(_read_all(tasks))
-        _write_all(results, pickle.dumps(task(*values, **named, ready=ready), protocol=pickle.HIGHEST_PROTOCOL))
+        task, values, named = pickle.loads(_read_framed(tasks))
+        _write_all(results, _pickled(task(*values, **named, ready=ready, go=go)))
         code = 0
     finally:
         os._exit(code)
+
+
+def _make_room(writer: int) -> None:
+    """Let a pipe hold a whole task where the system can, so that it can be sent before the copy is ready to read it."""
+    try:
+        from fcntl import F_SETPIPE_SZ, fcntl
+    except ImportError:
+        return
+    fcntl(writer, F_SETPIPE_SZ, _CHUNK)
 
 
 def _queue(numbers: Sequence[int]) -> int:
@@ -144,10 +179,33 @@ def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[in
     """Run tasks in the copied process, send their results and end it without any of this process's own endings."""
     code = 1
     try:
-        _write_all(writer, pickle.dumps({at: tasks[at]() for at in turns}, protocol=pickle.HIGHEST_PROTOCOL))
+        _write_all(writer, _pickled({at: tasks[at]() for at in turns}))
         code = 0
     finally:
         os._exit(code)
+
+
+def _pickled(value: object) -> bytes:
+    return pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
+
+
+def _write_framed(writer: int, content: bytes) -> None:
+    """Write a message that more follows."""
+    _write_all(writer, len(content).to_bytes(_LENGTH, "big"))
+    _write_all(writer, content)
+
+
+def _read_framed(reader: int) -> bytes:
+    return _read_exactly(reader, int.from_bytes(_read_exactly(reader, _LENGTH), "big"))
+
+
+def _read_exactly(reader: int, length: int) -> bytes:
+    """Return so many bytes, or those there are where the other end was closed before."""
+    parts = []
+    while length and (part := os.read(reader, min(length, _CHUNK))):
+        parts.append(part)
+        length -= len(part)
+    return b"".join(parts)
 
 
 def _write_all(writer: int, content: bytes) -> None:

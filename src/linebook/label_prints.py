@@ -56,7 +56,8 @@ def build_labels(
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
     sheet = labels_of(house.file)
-    tables = {menu: compute_allergens(house, menu, on=day) for menu in {one.menu for one in made}}
+    also = tuple({one.item for one in made if one.left is not None})
+    tables = {menu: compute_allergens(house, menu, on=day, also=also) for menu in {one.menu for one in made}}
     run = label_run(house, day, made, tables, opened.value.wording)
     shop = opened.value
     drawn = draw_labels(

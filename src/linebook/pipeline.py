@@ -8,11 +8,13 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from linebook.source.faults import Fault, Outcome, Severity
+from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
+    from linebook.check.house import Checking
     from linebook.compute.results import AllergenTable, Batch, Night, Sized
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
@@ -23,27 +25,53 @@ if TYPE_CHECKING:
     from linebook.workshop import PdfFile, Workshop
 
 
+Answers: TypeAlias = "tuple[AllergenTable, AllergenTable | None]"
+"""The answers of the allergen matrix, and of its columns that are no allergens where the house asks for any."""
+
 _MATRIX_WEIGHT: Final = 4
 """What the matrix takes to draw, in sheets of a binder."""
 
 
-def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:
-    """Read and check a house folder; ``shown`` is how its path is told to people.
+@frozen
+class OpenHouse:
+    """A house folder that was read; ``faults`` are those of reading. ``checking`` is None where there is no folder."""
+
+    faults: tuple[Fault, ...]
+    checking: Checking | None
+
+    @property
+    def unchecked(self) -> House | None:
+        """The house before its rules are looked at; None where reading alone has found an error."""
+        if self.checking is None or any(one.severity is Severity.ERROR for one in self.faults):
+            return None
+        return self.checking.house
+
+    def check(self) -> Outcome[House]:
+        """Return the house, and every fault.
+
+        The value is None where there is any error, in reading too: a record read in part must not reach a sheet.
+        """
+        if self.checking is None:
+            return Outcome(value=None, faults=self.faults)
+        checked = self.checking.finish()
+        return Outcome(value=checked.value and self.unchecked, faults=(*self.faults, *checked.faults))
+
+
+def open_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> OpenHouse:
+    """Read a house folder; ``shown`` is how its path is told to people.
 
     ``printed`` are the languages to print in, () being the house's own: others are not read. None reads them all.
-
-    The value is None where there is any error, in reading too: a record read in part must not reach a sheet.
     """
-    from linebook.check.house import check_house
+    from linebook.check.house import begin_check
     from linebook.read.house_folder import read_house
 
-    reading = read_house(folder, shown, printed)
-    if reading.outcome.value is None:
-        return Outcome(value=None, faults=reading.outcome.faults)
-    checked = check_house(reading.outcome.value)
-    faults = (*reading.outcome.faults, *checked.faults)
-    sound = not any(one.severity is Severity.ERROR for one in faults)
-    return Outcome(value=checked.value if sound else None, faults=faults)
+    outcome = read_house(folder, shown, printed).outcome
+    return OpenHouse(faults=outcome.faults, checking=begin_check(outcome.value) if outcome.value is not None else None)
+
+
+def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:
+    """Read and check a house folder, as ``open_house`` and ``OpenHouse.check`` do."""
+    return open_house(folder, shown, printed).check()
 
 
 def find_menu(house: House, day: date) -> str | None:
@@ -89,14 +117,15 @@ def build_binders(
     ready: Templates | None = None,
     first_issued: Mapping[str, date] = MappingProxyType({}),
     apart: Callable[[str, PdfFile], Collection[str]] | None = None,
+    go: Callable[[], Answers] | None = None,
 ) -> Outcome[tuple[PdfFile, ...]]:
     """Draw the binder of each line that has something on the menu, then the allergen matrix.
 
     ``ready`` are the templates of the house's folder where they were opened ahead; ``first_issued`` are the days on
-    which fingerprints were first issued. Where ``apart`` is given, each PDF knows what it holds, and the sheets it
-    names by id, given a line ('' for front of house) and its PDF, are drawn once more in one of their own.
+    which fingerprints were first issued. ``go`` gives what ``find_answers`` does, where it is worked out elsewhere.
+    Where ``apart`` is given, each PDF knows what it holds, and the sheets it names by id, given a line ('' for front of
+    house) and its PDF, are drawn once more in one of their own.
     """
-    from linebook.compute.allergens import compute_allergens
     from linebook.compute.demand import compute_night
     from linebook.documents.binder_order import binder_order
     from linebook.model.occasion import Occasion
@@ -107,12 +136,13 @@ def build_binders(
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
     progress("computing amounts and allergens")
-    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
     refused = [fault for night in computed for fault in _refused(house, night)]
     refused = refused or [*_refused_bases(house, menu)]
     if refused:
         return Outcome(value=None, faults=tuple(refused))
+    counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
+    table, also = go() if go is not None else find_answers(house, menu, issued)
 
     def bind(line: str) -> Outcome[PdfFile]:
         progress(f"drawing the {line} binder")
@@ -122,7 +152,6 @@ def build_binders(
     def bind_matrix() -> Outcome[PdfFile]:
         return _with_apart(workshop, workshop.matrix_sheet(table, also), "", "allergen-matrix", printing, apart)
 
-    counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
     return _drawn([*(partial(bind, line) for line in counts), bind_matrix], [*counts.values(), _MATRIX_WEIGHT])
 
 
@@ -178,6 +207,13 @@ def build_rail_cards(
     return _drawn([partial(draw, line) for line in counts], [*counts.values()])
 
 
+def find_answers(house: House, menu: str, issued: date) -> Answers:
+    """Return the answers of a menu: those of its allergens, and those of the other columns of its matrix."""
+    from linebook.compute.allergens import compute_allergens
+
+    return compute_allergens(house, menu, on=issued), _also(house, menu)
+
+
 def _also(house: House, menu: str) -> AllergenTable | None:
     """Return the answers of the matrix's columns that are no allergens, None where the house asks for none."""
     if not house.file.allergens.also:
@@ -208,18 +244,12 @@ def build_matrix(
     theme: str = "",
 ) -> Outcome[tuple[PdfFile, ...]]:
     """Draw the allergen matrix of a menu, and its index; ``names`` are those of the two files."""
-    from linebook.compute.allergens import compute_allergens
-    from linebook.workshop import open_workshop
 
-    opened = open_workshop(house, menu, issued, folder, theme)
-    if opened.value is None:
-        return Outcome(value=None, faults=opened.faults)
-    workshop = opened.value
-    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
-    sheets = (workshop.matrix_sheet(table, also), workshop.index_sheet())
-    return _drawn(
-        [partial(workshop.draw, one, name, printing) for one, name in zip(sheets, names, strict=True)], [1, 2]
-    )
+    def make(workshop: Workshop) -> Sequence[tuple[str, Outcome[tuple[Sheet, ...]]]]:
+        sheets = (workshop.matrix_sheet(*find_answers(house, menu, issued)), workshop.index_sheet())
+        return list(zip(names, sheets, strict=True))
+
+    return build_prints(house, make, menu=menu, issued=issued, printing=printing, folder=folder, theme=theme)
 
 
 def build_screen(
@@ -233,7 +263,6 @@ def build_screen(
     progress: Callable[[str], None],
 ) -> Outcome[tuple[ScreenFile, ...]]:
     """Draw the pages of a house on a screen: an index, the allergen matrix, and what each line's binder holds."""
-    from linebook.compute.allergens import compute_allergens
     from linebook.compute.demand import compute_night
     from linebook.documents.binder_order import binder_order
     from linebook.model.occasion import Occasion
@@ -247,7 +276,7 @@ def build_screen(
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
     progress("computing amounts and allergens")
-    table, also = compute_allergens(house, menu, on=issued), _also(house, menu)
+    table, also = find_answers(house, menu, issued)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
     too_many = tuple(fault for night in computed for fault in _refused(house, night))
     if too_many:
@@ -331,28 +360,6 @@ def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[Answer
     from linebook.documents.guest_request import answered
 
     return answered(request, [judge(house, menu, seat.avoidances) for seat in request.seats])
-
-
-def build_guest_sheet(
-    house: House,
-    request: GuestRequest,
-    seats: Sequence[AnsweredSeat],
-    *,
-    menu: str,
-    day: date,
-    printing: Printing,
-    folder: Path,
-    name: str,
-    theme: str = "",
-) -> Outcome[PdfFile]:
-    """Draw the guest sheet of a table for one day; ``seats`` are those of the request with their verdicts."""
-    from linebook.service_sheets import guest_sheet
-    from linebook.workshop import open_workshop
-
-    opened = open_workshop(house, menu, day, folder, theme)
-    if opened.value is None:
-        return Outcome(value=None, faults=opened.faults)
-    return opened.value.draw(guest_sheet(opened.value, request, seats), name, printing)
 
 
 def _refused(house: House, night: Night) -> Iterator[Fault]:

@@ -13,27 +13,37 @@ if TYPE_CHECKING:
     from linebook.templating.templates import Templates
 
 _MODULES: Final = (
-    "linebook.compute.allergens",
+    "linebook.check.loads",
+    "linebook.compute.base",
     "linebook.compute.demand",
+    "linebook.compute.refused",
+    "linebook.cut_figures",
     "linebook.documents.allergen_matrix",
     "linebook.documents.batch_card",
     "linebook.documents.line_allergens",
     "linebook.documents.line_cover",
     "linebook.documents.plating_guide",
+    "linebook.documents.set_up_sheet",
     "linebook.documents.station_card",
+    "linebook.figures.elevation",
     "linebook.figures.plates",
     "linebook.markup.fingerprint",
     "linebook.markup.reader",
+    "linebook.model.letters",
     "linebook.pdf.binder",
+    "linebook.pdf.square_table",
+    "linebook.pipeline",
     "linebook.plate_figures",
     "linebook.workshop",
 )
 _DOCUMENTS: Final = (
     "line-cover",
     "line-allergens",
+    "set-up-sheet",
     "station-card",
     "plating-guide",
     "batch-card",
+    "cutting-plan",
     "allergen-matrix",
 )
 

@@ -5,13 +5,13 @@ Prints nothing, writes nothing, reads no clock. Of earlier issues it reads what 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from linebook.source.faults import Fault, Outcome
+from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
@@ -22,13 +22,14 @@ if TYPE_CHECKING:
     from linebook.markup.blocks import SheetText
     from linebook.model.house import House
     from linebook.model.issue import Issue, IssuedSheet, Register
+    from linebook.model.supply import StockEntry
     from linebook.pdf.printing import Printing
+    from linebook.pipeline import Answers
+    from linebook.swap_changes import OldTexts
     from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile
 
 SWAP_FILE: Final = "swap-sheet"
-_OF_THE_MENU: Final = frozenset(("line-allergens", "set-up-sheet", "allergen-matrix"))
-"""Sheets that list what is on the menu: of another menu they are others throughout."""
 
 
 @frozen
@@ -66,9 +67,13 @@ def build_issue(
     only_changed: bool,
     progress: Callable[[str], None],
     theme: str = "",
+    on_hand: Sequence[StockEntry] | None = None,
     ready: Templates | None = None,
+    go: Callable[[], Answers] | None = None,
 ) -> Outcome[IssuePrints]:
     """Draw an issue, and the swap sheet against what stood in the binders on the day ``since``.
+
+    ``on_hand`` is what was counted, by which the swap sheet says what to finish; None where nothing was.
 
     Faults: those of drawing; LB906 where what an old sheet said is not kept.
     """
@@ -96,6 +101,7 @@ def build_issue(
         progress=progress,
         theme=theme,
         ready=ready,
+        go=go,
         first_issued=first_days(register),
         apart=apart,
     )
@@ -108,8 +114,13 @@ def build_issue(
     )
     if not before:
         return Outcome(value=prints, faults=built.faults)
-    swapped = _with_swap(house, prints, before, printing, folder, shown, theme)
+    swapped = _with_swap(house, prints, before, printing, folder, shown, theme, on_hand)
     return Outcome(value=swapped.value, faults=(*built.faults, *swapped.faults))
+
+
+def binder_file(line: str) -> str:
+    """Return the name of the PDF of a line's binder; that of the matrix for front of house."""
+    return f"{line}-binder.pdf" if line else "allergen-matrix.pdf"
 
 
 def _blank_issue(
@@ -196,10 +207,14 @@ def _with_swap(
     folder: Path,
     shown: str,
     theme: str,
+    on_hand: Sequence[StockEntry] | None,
 ) -> Outcome[IssuePrints]:
     """Add the swap sheet to an issue."""
+    from linebook.compute.makeup import components_of
     from linebook.compute.swap import line_swap, menu_swap
+    from linebook.documents.oil_words import oil_texts
     from linebook.documents.swap_sheet import DOCUMENT, Swapping, house_swap, line_swaps
+    from linebook.swap_changes import OldTexts, Teller
     from linebook.workshop import open_workshop
 
     after = prints.issue
@@ -207,28 +222,64 @@ def _with_swap(
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
-    menu = menu_swap(before, after)
+    menu = menu_swap(before, after, components_of(house, house.menus[after.menu]))
     swaps = tuple(line_swap(line, before.get(line), after) for line in _front_first(after.lines))
-    reader = _OldTexts(folder=folder, shown=shown, faults=[])
-    teller = _Teller(
-        house=house, wording=workshop.wording, texts=prints.texts, old=reader, new_menu=_is_new_menu(before, after)
-    )
+    reader = OldTexts(folder=folder, shown=shown, faults=[])
+    wording = workshop.wording
+    teller = Teller(house=house, wording=wording, texts=prints.texts, old=reader, before=before, after=after)
+    changes = tuple(change for swap in swaps for change in teller.changes(swap))
     swapping = Swapping(
         before={line: one for line, one in before.items() if line in after.lines},
         after=after,
         swaps=swaps,
         menu=menu,
-        changes=tuple(change for swap in swaps for change in teller.changes(swap)),
-        keeps={sheet.subject: teller.keeps(sheet) for sheet in menu.unused},
-        oil=teller.oil(before, after),
+        changes=changes,
+        changed=_changed_dishes(house, menu.kept, changes),
+        use_by={sheet.subject: _use_up(house, sheet, after, on_hand, reader, wording) for sheet in menu.unused},
+        oil=oil_texts(house, after.menu, wording) if _is_new_menu(before, after) else (),
     )
-    sheets = workshop.sheets(
-        DOCUMENT, [house_swap(house, swapping, workshop.wording), *line_swaps(house, swapping, workshop.wording)]
-    )
+    sheets = workshop.sheets(DOCUMENT, [house_swap(house, swapping, wording), *line_swaps(house, swapping, wording)])
     drawn = workshop.draw(sheets, printing.file_name(SWAP_FILE), printing)
     if drawn.value is None:
         return Outcome(value=None, faults=(*reader.faults, *drawn.faults))
     return Outcome(value=replace(prints, swap=drawn.value, swaps=swaps), faults=(*reader.faults, *drawn.faults))
+
+
+def _changed_dishes(house: House, kept: Sequence[str], changes: Sequence[Change]) -> dict[str, tuple[str, ...]]:
+    """Return the kept dishes of which anything changed, each with the ids of the cards that did, its own first."""
+    from linebook.compute.inside import all_inside
+
+    touched = dict.fromkeys(change.key for change in changes if change.itself)
+    found = {}
+    for dish in kept:
+        served = house.dishes[dish].ever_served if dish in house.dishes else ()
+        inside = all_inside(house, (one.item for one in served))
+        cards = tuple(one for one in (dish, *touched) if one in touched and (one == dish or one in inside))
+        if cards:
+            found[dish] = tuple(dict.fromkeys(cards))
+    return found
+
+
+def _use_up(
+    house: House,
+    sheet: IssuedSheet,
+    after: Issue,
+    on_hand: Sequence[StockEntry] | None,
+    old: OldTexts,
+    wording: Wording,
+) -> Text:
+    """Return until when a component is used up that is no longer made; of one without a spec what its card said."""
+    from linebook.documents.text import EMPTY, words
+    from linebook.documents.use_up import use_up_text
+    from linebook.markup.said import SaidText, what_is_said
+
+    component = house.components.get(sheet.subject)
+    if component is not None:
+        begins = max(after.day, house.menus[after.menu].first)
+        return use_up_text(house, component, begins - timedelta(days=1), after.day, on_hand, wording)
+    text = old.read(sheet)
+    said = what_is_said(text).get("fact.keeps") if text else None
+    return words(said.text) if isinstance(said, SaidText) else EMPTY
 
 
 def _is_new_menu(before: Mapping[str, Issue], after: Issue) -> bool:
@@ -237,107 +288,3 @@ def _is_new_menu(before: Mapping[str, Issue], after: Issue) -> bool:
 
 def _front_first(lines: Sequence[str]) -> list[str]:
     return sorted(lines, key=lambda line: line != "")
-
-
-@frozen(kw_only=True)
-class _OldTexts:
-    """What sheets said when they were issued, from the house folder; what is not kept is a fault each."""
-
-    folder: Path
-    shown: str
-    faults: list[Fault]
-
-    def read(self, sheet: IssuedSheet) -> SheetText | None:
-        from linebook.markup.kept import read_sheet
-        from linebook.read.register import text_file
-        from linebook.source.codes import fault
-        from linebook.source.files import read_source, show_path
-        from linebook.source.spans import SourceFile
-
-        path = text_file(sheet.fingerprint)
-        opened = read_source(self.folder, path, self.shown)
-        text = read_sheet(opened.value.text, sheet.fingerprint) if opened.value else None
-        if text is None:
-            is_there = opened.value is not None or (self.folder / path).exists()
-            state = "is not as it was written" if is_there else "is not there"
-            lost = fault(
-                "LB906",
-                f"what `{sheet.title}` said when it was issued {state}, so what changed cannot be told",
-                SourceFile(path=show_path(self.shown, path), text="").whole(),
-                hints=(f"put it back, as with: git checkout -- {path}",),
-            )
-            self.faults.append(lost)
-        return text
-
-
-@frozen
-class _Teller:
-    """Says what changed, sheet by sheet, gathered by what the sheets are about."""
-
-    house: House
-    wording: Wording
-    texts: Mapping[str, SheetText]
-    old: _OldTexts
-    new_menu: bool
-
-    def changes(self, swap: LineSwap) -> Iterator[Change]:
-        """Yield what changed of each dish, component or sheet whose sheets are exchanged on a line."""
-        from linebook.documents.swap_sheet import Change
-
-        exchanged: dict[str, list[tuple[IssuedSheet, IssuedSheet]]] = {}
-        for step in swap.steps:
-            if step.old and step.new and step.act.value == "exchange":
-                exchanged.setdefault(self._about(step.new), []).append((step.old, step.new))
-        for about, pairs in exchanged.items():
-            told = [self._told(one, other) for one, other in pairs]
-            documents = dict.fromkeys(other.document for _, other in pairs)
-            yield Change(
-                key=about,
-                line=swap.line,
-                name=self._name(pairs[0][1]),
-                documents=self.wording.listed(self.wording.say(f"document.{one}") for one in documents),
-                allergens=tuple(dict.fromkeys(one for grave, _ in told for one in grave)),
-                other=tuple(dict.fromkeys(one for _, rest in told for one in rest)),
-                stays=pairs[0][1].document in ("station-card", "batch-card"),
-            )
-
-    def _about(self, sheet: IssuedSheet) -> str:
-        known = sheet.subject in self.house.dishes or sheet.subject in self.house.components
-        return sheet.subject if known else sheet.id
-
-    def _name(self, sheet: IssuedSheet) -> Text:
-        from linebook.documents.second import item_name
-        from linebook.documents.text import words
-
-        known = sheet.subject in self.house.dishes or sheet.subject in self.house.components
-        return item_name(self.house, sheet.subject) if known else words(sheet.title)
-
-    def _told(self, old: IssuedSheet, new: IssuedSheet) -> tuple[tuple[Text, ...], tuple[Text, ...]]:
-        from linebook.markup.compared import tell_changes
-
-        if old.fingerprint == new.fingerprint:
-            return (), (self.wording.say("swap.same-words"),)
-        before = self.old.read(old)
-        if before is None:
-            return (), (self.wording.say("swap.unknown"),)
-        if self.new_menu and new.document in _OF_THE_MENU:
-            return (), (self.wording.say("swap.for-menu"),)
-        changes = tell_changes(before, self.texts[new.fingerprint], self.wording)
-        return changes.allergens, changes.other
-
-    def keeps(self, sheet: IssuedSheet) -> Text:
-        """Return how long a component keeps that is no longer made, as its card had it; as its spec has it else."""
-        from linebook.documents.text import EMPTY, words
-        from linebook.markup.said import SaidText, what_is_said
-
-        text = self.old.read(sheet)
-        said = what_is_said(text).get("fact.keeps") if text else None
-        return words(said.text) if isinstance(said, SaidText) else EMPTY
-
-    def oil(self, before: Mapping[str, Issue], after: Issue) -> tuple[Text, ...]:
-        """Return what is to be said of the shared media where the menu changes."""
-        from linebook.documents.oil_words import oil_texts
-
-        if not _is_new_menu(before, after):
-            return ()
-        return oil_texts(self.house, after.menu, self.wording)

@@ -30,17 +30,7 @@ if TYPE_CHECKING:
     from linebook.templating.templates import Templates
 
 FOR_ONE_DAY: Final = frozenset(
-    (
-        "guest-sheet",
-        "count-sheet",
-        "order-sheet",
-        "prep-day",
-        "prep-week",
-        "pull-list",
-        "tasting-sheet",
-        "line-up-sheet",
-        "swap-sheet",
-    )
+    "guest-sheet count-sheet order-sheet prep-day prep-week pull-list tasting-sheet line-up-sheet swap-sheet".split()  # noqa: SIM905
 )
 """Documents that are printed for one day; of the others a sheet is, where its id ends in the occasion."""
 
@@ -327,9 +317,13 @@ class Workshop:
     def _noticed(self, text: SheetText) -> Outcome[SheetText]:
         """Return what a sheet says, with what is otherwise tonight before its own blocks."""
         notice = self.notices.for_sheet(text.id, text.line) if self.notices else None
+        if notice is None and text.id.count(":") < 2:
+            return Outcome(value=text)
+        from linebook.documents.tonight_notice import DOCUMENT, closed_notice
+
+        notice = closed_notice(self.house, text.id, notice, self.wording)
         if notice is None:
             return Outcome(value=text)
-        from linebook.documents.tonight_notice import DOCUMENT
 
         said = self.text_of(DOCUMENT, notice)
         if said.value is None:

@@ -7,6 +7,7 @@ in tables of flowing cells (``yardstick_cells.py``).
 """
 
 import argparse
+import compileall
 import json
 import os
 import resource
@@ -114,6 +115,7 @@ def first_component():
 
 
 def measure(runs):
+    compileall.compile_dir(ROOT / "src", quiet=1)  # as installing does
     with tempfile.TemporaryDirectory() as place:
         folder, kept = Path(place) / "run", Path(place) / "kept"
         kept.mkdir()

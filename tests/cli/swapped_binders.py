@@ -57,6 +57,8 @@ def swap_rows(path: Path) -> dict[str, list[Row]]:
     texts: dict[str, str] = {}
     for at in range(len(document)):
         text = document[at].get_textpage().get_text_range().replace("\r\n", "\n")
+        if text.startswith("left blank"):
+            continue
         name = re.search(r"^(Swap sheet|.+: swap)(?: continues)?$", text, re.MULTILINE)
         assert name, text[:200]
         texts[name[1]] = texts.get(name[1], "") + "\n" + re.sub(r"\A.*?Do Sheet Old New\n", "", text, flags=re.DOTALL)

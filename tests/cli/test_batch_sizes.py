@@ -45,6 +45,8 @@ def test_pieces_and_portions(run: Run, demo: Path) -> None:
     assert "makes 4.6 kg, 48 pieces" in _say(run, "short-rib-glazed", "--pieces", "48")
     said = _say(run, "celeriac-puree", "--portions", "50", "--portion", "80 g")
     assert "gives: 50 portions, 80 g each" in said
+    # a portion stands as it is written, not as a scale reads it
+    assert "portions, 80.4 g each" in _say(run, "celeriac-puree", "--portions", "50", "--portion", "80.4 g")
 
 
 REFUSED = [

@@ -123,13 +123,17 @@ def test_no_menu_in_force_is_a_fault_with_a_way_out(run: Run, kitchen: Path) -> 
 
 
 def test_batch_prints_a_table_and_writes_one_sheet(run: Run, kitchen: Path, tmp_path: Path) -> None:
-    """100 covers × 1 = 100, spare 5 % = 5: 105 portions × 220 g = 23.1 kg; 23.1 / 8 is 3 loads of 7.7 kg."""
+    """100 covers × 1 = 100, spare 5 % = 5: 105 portions × 220 g = 23.1 kg; 23.1 / 8 is 3 loads of 7.7 kg.
+
+    That is 3.85 batches of 0.8 kg onions, 0.15 L oil, 1.6 kg lentils and 4 L water: 25.2 L in a pot that takes 80 % of
+    10 L, so 4 pots, from the sweating on.
+    """
     result = run("batch", "stewed-lentils", "--house", "kitchen", "--covers", "100", "--date", "2027-03-06")
     assert result.exit_code == 0, result.stderr
     assert "23.1 kg" in result.stdout
-    assert "7.7 kg" in result.stdout
+    assert "sweat 4, stew 4, cool 3" in result.stdout
     text = "\n".join(page.extract_text() for page in PdfReader(tmp_path / "output" / "batch-stewed-lentils.pdf").pages)
-    assert "7.7 kg" in text
+    assert "1.54 kg" in text  # lentils of a load: 1.6 x 3.85 / 4
     assert "only" in text
 
 

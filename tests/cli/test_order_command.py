@@ -31,6 +31,7 @@ DAYS = ("--from", "2027-03-02", "--days", "3", "--date", "2027-02-20")
         (("--without", "brillo"), "Did you mean `brill`?"),
         (("--from", "0004-03-02"), "--from `0004-03-02` is no year to order in"),
         (("--date", "9999-12-31"), "--date `9999-12-31` is no year to order in"),
+        (("--date", "2027-09-01"), "--date `2027-09-01` is after the last of these days"),
     ],
 )
 def test_a_wrong_word_exits_2(run: Run, arguments, says):

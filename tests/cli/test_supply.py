@@ -50,7 +50,7 @@ def test_every_touched_sheet_says_so_at_its_top_and_no_other_does(run: Run, step
         cards = [
             text
             for text in texts
-            if re.match(r"\w+ \w+ · (Station|Batch|Plating) .{0,60}(fritters?|celeriac, walnut) Tonight", text)
+            if re.match(r"\w+ \w+ · (Station|Batch|Plating) .{0,60}(fritters?|celeriac, walnut) Now contains", text)
         ]
         assert len(cards) in (2, 3)
         for card in cards:

@@ -43,6 +43,8 @@ def steps(tmp_path: Path) -> Path:
     dry = root / "pantry" / "dry.yaml"
     dry.write_text(dry.read_text(encoding="utf-8") + CURE, encoding="utf-8")
     thyme = "  - {item: thyme, amount: 20 g, stage: braise}\n"
+    # 10 kg of shin under 8 L of brine fill the pot to the mark, and the cure comes on top
+    change(root / "house.yaml", "holds: 24 L, fill: 75 %", "holds: 24 L, fill: 80 %")
     cure = "  - {item: curing-salt, amount: 1 %, of: beef-shin, stage: brine}\n"
     change(root / "components" / "braised-shin.md", thyme, cure + thyme)
     lemon = "adjust_with: [lemon]\n"

@@ -234,7 +234,7 @@ def test_set_up_sheet(tmp_path: Path) -> None:
     """7.5 qt of chili in sixth pans of 1.44 qt: six, one of them on the line. 50 + 30 plates, and 60 + 65 + 40."""
     said(tmp_path, "setup", *DAY)
     text = paper(tmp_path)
-    assert "1 gal 3 qt 2 cups (7.1 L) 1 × sixth pan 4 in deep, 140 °F (60 °C), 8 oz ladle 5 sixth pan" in text
+    assert "1 gal 3½ qt (7.1 L) 1 × sixth pan 4 in deep, 140 °F (60 °C), 8 oz ladle 5 sixth pan" in text
     assert "Brisket plate, Burnt-ends chili 80" in text
     assert "Cornbread, Slaw, Peach sundae 165" in text
     assert text.count("waits in") == 2  # also where nothing stands under it

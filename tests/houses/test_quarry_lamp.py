@@ -235,7 +235,7 @@ def test_25_pounds_of_mash_are_three_loads(tmp_path: Path) -> None:
     prints = print_house(NAME, tmp_path, "batch", "mashed-potato", "--makes", "25 lb", *DAY)
     butter = prints.row(prints.sheets[0].id, "ingredient:butter").figures
     assert "3 even loads" in prints.result.stdout
-    assert holds(butter[0], Fraction("16.667"), "oz")
+    assert holds(butter[0], Fraction(50, 3), "oz")
     assert holds(butter[1], Fraction("50"), "oz")
 
 

@@ -15,7 +15,10 @@ DAY = ("--date", "2027-10-02")
 # 2.316, 3.474, 4.632, 3.474, 4.632 kg as bought. It takes a day and 50 minutes: two days. Thursday's comes on Friday 24;
 # 2.5 - 2.316 = 0.184 kg are left for Friday's and Saturday's of Wednesday 29: 7.921 kg; and so on.
 # Hocks take 67 hours with the terrine: three days. Monday 27 is before Tuesday 28, the first that can still come.
-# Belly, 90 %: 5 + 6 + 8 kg, then 6 + 8, less the kilogram left.
+# 12, 18, 24, 18, 24 pieces of terrine from blocks of 20 that keep 4 days: 8, 10, 6 and 2 are left for the next service
+# (the 6 not over the week), so 1, 1, 1, 1 and 2 blocks of 4.267 kg hock: 12.8 kg, then 12.8 less the 3.2 the packs leave.
+# Belly, 90 %: 3 kg at the least on Thursday for 2.4 leave 0.6 for Friday's 3.6: 3 + 3 + 4.8 made of 18 kg, then
+# 3.6 + 4.8 of 14, less the two kilograms left.
 ORDERED = {
     "trout": [
         ("2027-09-23T14:00", "2027-09-24", "2.31579", "1", "0.18421", "yes"),
@@ -23,12 +26,12 @@ ORDERED = {
         ("2027-10-05T14:00", "2027-10-06", "6.026316", "3", "1.473684", "yes"),
     ],
     "ham-hock": [
-        ("2027-09-26T12:00", "2027-09-28", "17.066667", "5", "2.933333", "no"),
-        ("2027-10-03T12:00", "2027-10-05", "9.866667", "3", "2.133333", "yes"),
+        ("2027-09-26T12:00", "2027-09-28", "12.8", "4", "3.2", "no"),
+        ("2027-10-03T12:00", "2027-10-05", "9.6", "3", "2.4", "yes"),
     ],
     "pork-belly": [
-        ("2027-09-26T12:00", "2027-09-28", "19", "4", "1", "yes"),
-        ("2027-10-03T12:00", "2027-10-05", "13", "3", "2", "yes"),
+        ("2027-09-26T12:00", "2027-09-28", "18", "4", "2", "yes"),
+        ("2027-10-03T12:00", "2027-10-05", "12", "3", "3", "yes"),
     ],
     # 80 %: 1.28 + 1.92, 2.56, 1.92, 2.56, less what the packs leave
     "celeriac": [
@@ -43,8 +46,9 @@ ORDERED = {
         ("2027-09-30T20:00", "2027-10-01", "2.56", "1", "2.44", "yes"),
         ("2027-10-05T20:00", "2027-10-06", "0.08", "1", "4.92", "yes"),
     ],
-    "cream": [("", "2027-09-27", "13.8", "7", "0.2", "yes")],  # 1.8 + 2.4 + 3.6 + 2.4 + 3.6
-    "gelatine": [("", "2027-09-27", "132", "", "0", "yes")],  # 18 + 21 + 36 + 21 + 36
+    # Of 22, 32, 42, 32, 42 in tens, each with what the last left while it keeps: 30, 30, 40, 40, 40 of 60 ml
+    "cream": [("", "2027-09-27", "10.8", "6", "1.2", "yes")],
+    "gelatine": [("", "2027-09-27", "106", "", "0", "yes")],  # 11 + 11 + 14 + 14 + 14, and 7 for each of 6 terrines
     "water": [],  # costs nothing, is not ordered
 }
 
@@ -59,7 +63,11 @@ def test_what_is_ordered_for_ten_days(tmp_path: Path) -> None:
     keys = ("order_by", "delivery", "needed", "packs", "over", "in_time")
     found = {item: [tuple(row[key] for key in keys) for row in rows if row["item"] == item] for item in ORDERED}
     assert found == ORDERED
-    assert "ham hock, fresh, 4.267 kg: needed in the house by Mon 27 September" in text
+    assert (
+        "Too late for Coldharbour Meats of Tue 21 September (order-by was Sun 19 September 12:00): next delivery "
+        "Tue 28 September, first service it can serve Fri 1 October. ham hock, fresh 4.267 kg, by Mon 27 September. "
+        "Touches Pressed hock; Smoked belly, celeriac on Thu 30."
+    ) in text
     # 14 to 16 October, after the last day: 2.316 + 3.474 + 4.632 kg
     assert "trout, whole, 10.43 kg: later services of the menu need it after its last day, Fri 8 October" in text
     assert "belly trim: short by 72 g on Sat 2 October for Belly hash" in text

@@ -172,7 +172,7 @@ def test_a_row_alone_is_found(monkeypatch):
 
 def test_a_line_alone_is_found(monkeypatch):
     monkeypatch.setattr(layout, "guarded", lambda strips, before, *_: strips)
-    assert "widow" in at_every_height((steps(*(words(50, 100 * at) for at in range(5))),))
+    assert "widow" in at_every_height((steps(*(words(120, 100 * at) for at in range(5))),))
 
 
 def test_a_row_cut_through_is_found(monkeypatch):

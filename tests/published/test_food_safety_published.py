@@ -71,6 +71,21 @@ def test_cooling(tmp_path, rules, stage, told):
     assert codes(tmp_path, rules, (COOLED[0], stage)) == told
 
 
+FROM_ROOM = [
+    # made of food at room temperature: 5 °C (41 °F) within 4 h, FDA Food Code 3-501.14(B), read (Delaware, Oklahoma)
+    (FDA, "mix, hands_on: 10 min, until: 20 °C", "cool, unattended: 4 h, limit: cool", []),
+    (FDA, "mix, hands_on: 10 min, until: 20 °C", "cool, unattended: 4 h 5 min, limit: cool", ["LB508"]),
+    # who does not say where may be at the stove: both clocks from 57 °C
+    (FDA, "mix, hands_on: 10 min", "cool, unattended: 6 h, limit: cool", []),
+    ("UK", "mix, hands_on: 10 min, until: 20 °C", "cool, unattended: 9 h, limit: cool", []),
+]
+
+
+@pytest.mark.parametrize(("rules", "first", "stage", "told"), FROM_ROOM)
+def test_cooling_from_room_temperature(tmp_path, rules, first, stage, told):
+    assert codes(tmp_path, rules, (first, stage)) == told
+
+
 REHEATING = [
     # 74 °C (165 °F) within 2 h: FDA Food Code 3-403.11(A) and (D), read (Delaware)
     ("heat, unattended: 2 h, until: 74 °C, limit: reheat", []),

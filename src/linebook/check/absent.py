@@ -7,7 +7,7 @@ the card's list. One line that is taken away is one fault, told where it matters
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from linebook.check.braces import braces
 from linebook.check.index import Index, place
@@ -36,10 +36,10 @@ def check_absent(index: Index) -> Iterator[Fault]:
     """Yield a fault for each word of a card that should be one of its lines and is not."""
     for component in index.components.values():
         if not index.is_incomplete(component.id):
-            yield from _absent(index, _component_mentions(component), [line.item for line in component.ingredients])
+            yield from _absent(index, _mentions(component), [line.item for line in component.ingredients])
     for dish in index.dishes.values():
         if not index.is_incomplete(dish.id):
-            yield from _absent(index, _dish_mentions(dish), [element.item for element in dish.elements])
+            yield from _absent(index, _mentions(dish), [element.item for element in dish.elements])
 
 
 def check_weightless_bases(index: Index) -> Iterator[Fault]:
@@ -77,16 +77,13 @@ def explained_by_unknown(index: Index, lines: Iterable[str], word: str) -> bool:
 
 def absent_words(card: Component | Dish) -> frozenset[str]:
     """Return the words of a card that should be lines of its list and are not."""
-    lines = card.ingredients if isinstance(card, Component) else card.elements
-    listed = {line.item for line in lines}
-    mentions = _component_mentions(card) if isinstance(card, Component) else _dish_mentions(card)
-    return frozenset(word for word, _ in mentions if word not in listed)
+    return frozenset(word for word, _ in _mentions(card))
 
 
 def _absent(index: Index, mentions: Iterable[tuple[str, _Mention]], listed: Sequence[str]) -> Iterator[Fault]:
     found: dict[str, list[_Mention]] = defaultdict(list)
     for word, mention in mentions:
-        if word not in listed and not explained_by_unknown(index, listed, word):
+        if not explained_by_unknown(index, listed, word):
             found[word].append(mention)
     for word, places in found.items():
         first, *rest = sorted(places, key=lambda mention: mention.rank)
@@ -98,41 +95,45 @@ def _absent(index: Index, mentions: Iterable[tuple[str, _Mention]], listed: Sequ
         yield gathered(first.code, first.message, spans, hints=hints, label="named here")
 
 
-def _component_mentions(component: Component) -> Iterator[tuple[str, _Mention]]:
+def _mentions(card: Component | Dish) -> Iterator[tuple[str, _Mention]]:
+    """Yield what a card speaks of and does not list. Nearly all is listed, so no message is worded for nothing."""
+    if isinstance(card, Component):
+        return _component_mentions(card, {line.item for line in card.ingredients})
+    return _dish_mentions(card, {element.item for element in card.elements})
+
+
+def _component_mentions(component: Component, listed: Set[str]) -> Iterator[tuple[str, _Mention]]:
     for line in component.ingredients:
         if isinstance(line.amount, Percent):
             for number, item in enumerate(line.amount.of):
-                if item != BATCH:
+                if item != BATCH and item not in listed:
                     text = f"{number_text(line.amount.number)} % is of `{item}`, which this card does not list"
                     span = place(line, f"of.{number}", "of")
                     yield item, _Mention(rank=0, code="LB305", message=text, span=span)
-    yield from _brace_mentions(component, "ingredient")
+    made_here = {made.item for made in component.also_makes}
+    yield from _brace_mentions(component, "ingredient", listed | made_here)
     for made in component.also_makes:
-        if made.source is not None:
+        if made.source is not None and made.source not in listed:
             text = f"`{made.item}` comes from `{made.source}`, which this card does not list"
             yield made.source, _Mention(rank=2, code="LB201", message=text, span=place(made, "from", "source"))
 
 
-def _dish_mentions(dish: Dish) -> Iterator[tuple[str, _Mention]]:
+def _dish_mentions(dish: Dish, listed: Set[str]) -> Iterator[tuple[str, _Mention]]:
     for element in dish.elements:
-        if element.on is not None:
+        if element.on is not None and element.on not in listed:
             text = f"`{element.item}` stands on `{element.on}`, which is no element of this dish"
             yield element.on, _Mention(rank=0, code="LB603", message=text, span=element.at("on"))
-    yield from _brace_mentions(dish, "element")
+    yield from _brace_mentions(dish, "element", listed)
     for size in dish.sizes:
-        for item in size.amounts:
+        for item in (item for item in size.amounts if item not in listed):
             text = f"`{item}` is no element of this dish, so `{size.id}` cannot have an amount of it"
             span = place(size, f"amounts.{item}", "amounts")
             yield item, _Mention(rank=2, code="LB201", message=text, span=span)
 
 
-def _brace_mentions(card: Component | Dish, kind: str) -> Iterator[tuple[str, _Mention]]:
-    if isinstance(card, Component):
-        there = {line.item for line in card.ingredients} | {made.item for made in card.also_makes}
-    else:
-        there = {element.item for element in card.elements}
+def _brace_mentions(card: Component | Dish, kind: str, there: Set[str]) -> Iterator[tuple[str, _Mention]]:
     for brace in braces(card.body):
-        if brace.item in there:  # nearly all are, and a message is not worded for nothing
+        if brace.item in there:
             continue
         text = f"`{{{brace.item}}}` names no {kind} of this card"
         yield brace.item, _Mention(rank=1, code="LB214", message=text, span=brace.span)

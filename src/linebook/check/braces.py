@@ -80,7 +80,9 @@ def braces(body: Body) -> Iterator[AmountOf]:
     """Yield every computed amount of a method, in file order."""
     for section in body.sections:
         for block in section.blocks:
-            yield from (piece for piece in block.pieces if isinstance(piece, AmountOf))
+            for piece in block.pieces:
+                if type(piece) is AmountOf:
+                    yield piece
 
 
 def _too_much(item: str, found: list[AmountOf], at: AmountOf) -> Fault:

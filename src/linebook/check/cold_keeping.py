@@ -5,7 +5,6 @@ Knows one component and the places of the house; judges nothing.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 from typing import Final
 
@@ -13,11 +12,10 @@ from linebook.check.index import Index
 from linebook.check.limits import COLD_TO, HOT_FROM
 from linebook.model.amounts import Duration
 from linebook.model.component import Component, Limit, Stage
-from linebook.model.house import Climate, Workplace
+from linebook.model.dating import Places, is_kept_frozen, store_celsius
+from linebook.model.house import Climate
 
 _DAY: Final = Fraction(24 * 60)
-
-Places = Mapping[str, Workplace]
 
 
 def places_of(index: Index) -> Places:
@@ -33,22 +31,16 @@ def is_hot(stage: Stage, places: Places) -> bool:
     return any(t is not None and t.celsius >= HOT_FROM for t in (stage.heat, stage.until))
 
 
-def store_celsius(component: Component, places: Places) -> Fraction | None:
-    """Return how cold it is kept: as its store says, else as its place is; None where neither says."""
-    store = component.store
-    if store is None:
-        return None
-    if store.temperature is not None:
-        return store.temperature.celsius
-    where = places.get(store.place or "")
-    return where.temperature.celsius if where is not None and where.temperature is not None else None
+def is_from_room(component: Component, stage: int, places: Places) -> bool:
+    """Return whether what goes into a stage never was hot on its card: every stage before is known to be no hotter.
 
-
-def is_kept_frozen(component: Component, places: Places) -> bool:
-    """Return whether it is stored frozen."""
-    where = places.get(component.store.place or "") if component.store is not None else None
-    at = store_celsius(component, places)
-    return (where is not None and where.climate is Climate.FROZEN) or (at is not None and at < _FROZEN_BELOW)
+    A stage that says neither where it is nor how hot may be hot.
+    """
+    for before in component.stages[:stage]:
+        known = before.where in places or before.heat is not None or before.until is not None
+        if not known or before.through or is_hot(before, places):
+            return False
+    return True
 
 
 def is_kept_cold(component: Component, places: Places) -> bool:
@@ -62,7 +54,3 @@ def is_kept_cold(component: Component, places: Places) -> bool:
 def days_kept(keeps: Duration) -> Fraction:
     """Return for how many days something keeps, the first counted in: at least one."""
     return max(Fraction(1), keeps.most / _DAY)
-
-
-_FROZEN_BELOW: Final = Fraction(-5)
-"""Below this food is taken to be frozen (common practice, no source): most of its water is ice."""

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import takewhile
 from typing import Final
 
-from linebook.check.cold_keeping import Places, is_hot, places_of
+from linebook.check.cold_keeping import is_from_room, is_hot, places_of
 from linebook.check.index import Index, place
 from linebook.check.limits import COLD_TO, HOT_FROM, Figures, figures_for
 from linebook.check.stages import stages_of
@@ -15,6 +15,7 @@ from linebook.check.time_control import check_holds, check_stage_time, check_tim
 from linebook.check.words import celsius_text, number_text, temperature_text
 from linebook.model.amounts import Duration
 from linebook.model.component import Component, Limit, Stage
+from linebook.model.dating import Places
 from linebook.model.house import Climate, Workplace
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
@@ -41,8 +42,10 @@ def check_limits(index: Index) -> Iterator[Fault]:
         return
     places = places_of(index)
     for component in index.components.values():
-        for stage in component.stages:
+        for at, stage in enumerate(component.stages):
             yield from _against_limit(stage, places, figures)
+            if stage.limit is Limit.TIME:
+                yield from check_stage_time(component, at, places, figures)
         yield from _against_clocks(component, places, figures)
         yield from _against_store(component, places, figures)
         yield from check_timed_store(component, figures)
@@ -91,8 +94,6 @@ def _against_limit(stage: Stage, places: Places, figures: Figures) -> Iterator[F
         yield from _not_frozen(stage, where, figures)
     elif stage.limit is Limit.HOLD:
         yield from _neither_hot_nor_cold(stage, where, figures)
-    elif stage.limit is Limit.TIME:
-        yield from check_stage_time(stage, places, figures)
 
 
 def _too_cool(stage: Stage, figures: Figures) -> Iterator[Fault]:
@@ -140,7 +141,10 @@ def _against_clocks(component: Component, places: Places, figures: Figures) -> I
     for at, stage in enumerate(component.stages):
         run = list(_run(component.stages[at:], stage.limit)) if stage.limit is not before else []
         if run and stage.limit is Limit.COOL:
-            yield from _cooled_too_slowly(run, figures)
+            if is_from_room(component, at, places) and len(figures.cool_room_minutes) == 1:
+                yield from _too_slow(run, figures.cool_room_minutes[0], "cooling from room temperature", figures)
+            else:
+                yield from _cooled_too_slowly(run, figures)
         elif run and stage.limit is Limit.REHEAT and figures.reheat_minutes is not None:
             yield from _too_slow(run, figures.reheat_minutes, "reheating", figures)
         elif run and stage.limit is Limit.FREEZE:

@@ -7,15 +7,15 @@ warnings: what keeps a food beside the cold is stated in ``kept_by``, and is the
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from linebook.check.alternatives import inside_of
-from linebook.check.cold_keeping import Places, days_kept, is_hot, is_kept_cold, is_kept_frozen, places_of
+from linebook.check.cold_keeping import days_kept, is_hot, is_kept_cold, places_of
 from linebook.check.index import Index
-from linebook.check.words import number_text
-from linebook.model.component import Component, KeptBy, Limit
-from linebook.model.contents import stage_of
+from linebook.model.component import ByProduct, Component, KeptBy, Limit
+from linebook.model.dating import Days, Places, counting, days_of, is_kept_frozen, line_days
+from linebook.model.dating import days_kept as own_days_of
 from linebook.model.limits import KeepingRule, date_mark
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
@@ -42,13 +42,12 @@ def check_older_parts(index: Index) -> Iterator[Fault]:
     """Yield a warning for each component said to keep longer than a part that sets its date."""
     if index.file is None:
         return
-    places, marked = places_of(index), date_mark(index.file.rules) is not None
+    places = places_of(index)
+    days = days_of(index.components, places)
     for component in index.components.values():
-        if component.keeps is None or component.kept_by is not None or index.is_incomplete(component.id):
-            continue
-        if not is_kept_frozen(component, places):
-            strict = marked and is_kept_cold(component, places)  # bread on a shelf carries no date mark
-            yield from _against_parts(index, component, places, strict=strict)
+        keeps = component.keeps
+        if keeps is not None and not index.is_incomplete(component.id) and not is_kept_frozen(component, places):
+            yield from _against_parts(index, component, days, places)
 
 
 def _is_marked(component: Component, places: Places) -> bool:
@@ -78,32 +77,42 @@ def _past_its_mark(component: Component, rule: KeepingRule) -> Fault:
     )
 
 
-def _against_parts(index: Index, component: Component, places: Places, *, strict: bool) -> Iterator[Fault]:
+def _against_parts(index: Index, component: Component, days: Mapping[str, Days], places: Places) -> Iterator[Fault]:
     assert component.keeps is not None
     told: set[str] = set()
     for at, line in enumerate(component.ingredients):
-        part = index.components.get(line.item)
-        if part is None or part.keeps is None or part.id in told or line.medium:
+        part = index.components.get(line.item) or _longest_trim(index, line.item)
+        if isinstance(part, ByProduct):
+            most = own_days_of(part) if counting(component, at, None, places).counts else None
+        else:
+            most = line_days(component, at, index.components, days, places)
+        if part is None or most is None or days_kept(component.keeps) <= most or line.item in told:
             continue
-        if is_kept_frozen(part, places) or _dates_anew(component, stage_of(component, at) or 0, places, strict=strict):
-            continue
-        days = days_kept(part.keeps)
-        if days_kept(component.keeps) > days and component.id not in inside_of(index, part.id):
-            told.add(part.id)
-            yield fault(
-                "LB529",
-                f"{component.name} keeps {write_duration(component.keeps)}, and {part.name} in it "
-                f"keeps {write_duration(part.keeps)}",
-                component.at("keeps"),
-                hints=(
-                    f"write `keeps: {number_text(days)} d`: the part that is made first sets the date",
-                    "or add `sets_date: yes` to the stage from which it counts anew, as your food-safety plan allows",
-                ),
-                related=(Related(span=part.at("keeps"), label="this part's own time"),),
-            )
+        told.add(line.item)
+        if isinstance(part, ByProduct) or component.id not in inside_of(index, part.id):
+            yield _older_than(component, part, most)
 
 
-def _dates_anew(component: Component, stage: int, places: Places, *, strict: bool) -> bool:
-    """Return whether its life counts from itself, whatever went in at a stage: said so, or cooked from there on."""
-    later = component.stages[stage:]
-    return any(one.sets_date for one in later) or (not strict and any(is_hot(one, places) for one in later))
+def _longest_trim(index: Index, item: str) -> ByProduct | None:
+    """Return the entry of a by-product that keeps the longest; None where it may be bought, or nobody says of one."""
+    made = [one for _, one in index.by_products.get(item, ())]
+    known = [one for one in made if one.keeps is not None]
+    if item in index.pantry or not made or len(known) < len(made):
+        return None
+    return max(known, key=lambda one: own_days_of(one) or 0)
+
+
+def _older_than(component: Component, part: Component | ByProduct, most: int) -> Fault:
+    assert component.keeps is not None
+    same = part.keeps is not None and max(1, days_kept(part.keeps)) == most
+    says = f"keeps {write_duration(part.keeps)}" if same and part.keeps is not None else f"lets it keep {most} d"
+    return fault(
+        "LB529",
+        f"{component.name} keeps {write_duration(component.keeps)}, and {part.name} in it {says}",
+        component.at("keeps"),
+        hints=(
+            f"write `keeps: {most} d`: the part that is made first sets the date, to any depth",
+            "or add `sets_date: yes` to the stage from which it counts anew, as your food-safety plan allows",
+        ),
+        related=(Related(span=part.at("keeps"), label="this part's own time"),),
+    )

@@ -103,13 +103,18 @@ def _listed(index: Index, card: Component | Dish) -> set[str]:
 def _named_in(run: Run, names: _Names) -> Iterator[tuple[str, int, Stems]]:
     """Yield the foods a text names, with which word each begins at, the longest name first at each place."""
     words = stems(run.text)
+    placed: list[Token] = []  # the same words with their places, which few texts need
     free = 0
-    for at, word in enumerate(words):
-        if at < free or word not in names:  # as nearly every word
+    for at in [at for at, word in enumerate(words) if word in names]:  # nearly no word is
+        if at < free:
             continue
-        for name in names[word]:
+        for name in names[words[at]]:
             end = at + len(name.stems)
-            if words[at:end] == name.stems and (end == at + 1 or _side_by_side(run, tokens(run.text)[at:end])):
+            if words[at:end] != name.stems:
+                continue
+            if end > at + 1:
+                placed = placed or tokens(run.text)
+            if end == at + 1 or _side_by_side(run, placed[at:end]):
                 if name.item is not None:
                     yield name.item, at, name.stems
                 free = end

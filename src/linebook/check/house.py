@@ -55,12 +55,14 @@ from linebook.check.stages import check_dish_headings, check_points, check_stage
 from linebook.check.stock_entries import check_menu_stock
 from linebook.check.substitutes import check_substitute_amounts, check_substitute_circles, check_substitutes
 from linebook.check.suppliers import check_bought_units, check_suppliers
+from linebook.check.tastings import check_tastings
 from linebook.check.units import check_units
 from linebook.check.unused import check_unlisted_dishes, check_unused_components
 from linebook.check.vessels import check_vessels
 from linebook.check.yield_tests import check_yield_tests
 from linebook.model.house import House, ParsedHouse
 from linebook.source.faults import Fault, Outcome, Severity
+from linebook.source.frozen import frozen
 
 CHECKS: Final[tuple[Check, ...]] = (
     check_duplicate_ids,
@@ -107,6 +109,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_held_back,
     check_menu_dates,
     check_seasons,
+    check_tastings,
     check_stacking,
     check_plate_named,
     check_on_the_plate,
@@ -133,19 +136,40 @@ CHECKS: Final[tuple[Check, ...]] = (
 """Every check, in the order of its family. None depends on another having run."""
 
 
+@frozen
+class Checking:
+    """A house whose rules are still to be looked at.
+
+    ``house`` is what it is where they find nothing wrong with it; None where reading has lost a record or a part of
+    one.
+    """
+
+    index: Index
+    house: House | None
+
+    def finish(self) -> Outcome[House]:
+        """Return the house where nothing is wrong with it, None where there is an error, and every fault there is."""
+        index, parsed = self.index, self.index.parsed
+        faults = tuple(found for check in CHECKS for found in check(index))
+        if parsed.translations or parsed.words:
+            faults += _translation_faults(index, faults)
+        sound = not any(found.severity is Severity.ERROR for found in faults)
+        return Outcome(value=self.house if sound else None, faults=faults)
+
+
+def begin_check(parsed: ParsedHouse) -> Checking:
+    """Return a house as far as it is one without any rule having been looked at."""
+    index = build_index(parsed)
+    lost = parsed.file is None or parsed.broken or parsed.incomplete
+    return Checking(index=index, house=None if lost else _house(index, parsed))
+
+
 def check_house(parsed: ParsedHouse) -> Outcome[House]:
     """Return the house where nothing is wrong with it, and every fault there is.
 
     The value is None where there is an error, and where reading has lost a record or a part of one.
     """
-    index = build_index(parsed)
-    faults = tuple(found for check in CHECKS for found in check(index))
-    if parsed.translations or parsed.words:
-        faults += _translation_faults(index, faults)
-    lost = parsed.file is None or parsed.broken or parsed.incomplete
-    if lost or any(found.severity is Severity.ERROR for found in faults):
-        return Outcome(value=None, faults=faults)
-    return Outcome(value=_house(index, parsed), faults=faults)
+    return begin_check(parsed).finish()
 
 
 def _translation_faults(index: Index, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:

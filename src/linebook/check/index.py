@@ -11,6 +11,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Protocol, TypeAlias, TypeVar
 
+from linebook.model.amounts import Amount
 from linebook.model.component import ByProduct, Component
 from linebook.model.conversion import Facts
 from linebook.model.dish import Dish
@@ -91,6 +92,11 @@ class Index(_Records):
     @cached_property
     def facts(self) -> dict[str, Facts]:
         """What is known of the weights of items: those that a check has asked for."""
+        return {}
+
+    @cached_property
+    def line_amounts(self) -> dict[str, tuple[Amount | None, ...]]:
+        """The amounts of components' lines, percentages worked out: those that a check has asked for."""
         return {}
 
     @cached_property

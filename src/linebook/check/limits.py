@@ -50,7 +50,8 @@ class Figures:
 
     ``hot_at_least`` is the figure to print, ``hot_for_some`` the lower one that some food may be held at.
     ``warm_minutes`` is how long food may wait that was hot, ``chilled_minutes`` food that was cold. ``cool_minutes``
-    are both clocks of cooling, ``freeze_minutes`` the time at each temperature of freezing for raw, warmest first.
+    are both clocks of cooling, ``cool_room_minutes`` the one of what never was hot, ``freeze_minutes`` the time at each
+    temperature of freezing for raw, warmest first.
     """
 
     rules: str
@@ -64,6 +65,7 @@ class Figures:
     cook_to: Fraction | None
     cool_first_to: Fraction | None
     cool_minutes: tuple[Fraction, ...]
+    cool_room_minutes: tuple[Fraction, ...]
     freeze_raw_to: Fraction | None
     freeze_minutes: tuple[tuple[Fraction, Fraction], ...]
 
@@ -84,13 +86,14 @@ def figures_for(rules: str) -> Figures | None:
         cook_to=_LEAST_COOKED.get(rules),
         cool_first_to=_heat(rules, Limit.COOL, 1),
         cool_minutes=_minutes(rules, Limit.COOL),
+        cool_room_minutes=_minutes(rules, Limit.COOL, from_room=True),
         freeze_raw_to=_heat(rules, Limit.FREEZE, 0),
         freeze_minutes=_freezing(rules),
     )
 
 
-def _minutes(rules: str, limit: Limit) -> tuple[Fraction, ...]:
-    return tuple(Fraction(seconds, 60) for seconds in rule_for(rules, limit).times)
+def _minutes(rules: str, limit: Limit, *, from_room: bool = False) -> tuple[Fraction, ...]:
+    return tuple(Fraction(seconds, 60) for seconds in rule_for(rules, limit, from_room=from_room).times)
 
 
 def _freezing(rules: str) -> tuple[tuple[Fraction, Fraction], ...]:

@@ -1,21 +1,24 @@
 """Fish that is served raw has been frozen for it, or its supplier says why it need not be (LB528).
 
 FDA Food Code 3-402.11 and 3-402.12; Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III, Part D. Molluscs
-are no fish here: shellfish is exempt, and nobody can tell an oyster from a squid by its origin. Fish that is more than
-one food (sauce, salt cod) is taken to be processed.
+are no fish here: shellfish is exempt, and nobody can tell an oyster from a squid by its origin. Fish that nobody names
+as raw, and that is more than one food (sauce, salt cod), is taken to be processed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linebook.check.cold_keeping import Places, is_hot, places_of
+from linebook.check.cold_keeping import is_hot, places_of
 from linebook.check.index import Index, place
 from linebook.check.limits import Figures, figures_for
 from linebook.check.words import celsius_text, number_text
 from linebook.model.component import Component, Limit
 from linebook.model.contents import stage_of
+from linebook.model.dating import Places
 from linebook.model.dish import Element
+from linebook.model.pantry import PantryItem
+from linebook.model.taxonomy import SUBSTANCES
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related
 
@@ -38,7 +41,7 @@ def check_raw_fish(index: Index) -> Iterator[Fault]:
 def _unfrozen(index: Index, element: Element, places: Places) -> Iterator[str]:
     component = index.components.get(element.item)
     if component is None:
-        if element.raw and _is_fish(index, element.item):
+        if element.raw and _is_fish(index, element.item, named=True):
             yield element.item
         return
     named = _named_raw(index, component)
@@ -49,7 +52,7 @@ def _unfrozen(index: Index, element: Element, places: Places) -> Iterator[str]:
 
 def _named_raw(index: Index, component: Component) -> frozenset[str]:
     """Return the bought items that the plated card itself says are raw in it."""
-    return frozenset(item for item in component.raw if _is_fish(index, item))
+    return frozenset(item for item in component.raw if _is_fish(index, item, named=True))
 
 
 def _reached(
@@ -62,8 +65,7 @@ def _reached(
     for at, line in enumerate(component.ingredients):
         cooked = any(is_hot(stage, places) for stage in component.stages[stage_of(component, at) or 0 :])
         if line.item in named or (not named and not cooked and not line.medium and _is_fish(index, line.item)):
-            if _is_fish(index, line.item):
-                yield line.item
+            yield line.item
             continue
         if not named and (cooked or line.medium):
             continue
@@ -77,11 +79,20 @@ def _parts(index: Index, item: str) -> tuple[Component, ...]:
     return makers if component is None else (component,)
 
 
-def _is_fish(index: Index, item: str) -> bool:
+def _is_fish(index: Index, item: str, *, named: bool = False) -> bool:
+    """Return whether a bought item is fish and nothing else; if it is ``named`` as raw, whether fish is in it."""
     bought = index.pantry.get(item)
-    if bought is None or bought.origin is None or index.is_incomplete(item):
+    if bought is None or bought.parasite_exempt is not None or index.is_incomplete(item):
         return False
-    return bought.one_food and bought.parasite_exempt is None and "fish" in bought.origin
+    if bought.origin is None:
+        return named and _declares_fish(bought)
+    return "fish" in bought.origin and (bought.one_food or named)
+
+
+def _declares_fish(bought: PantryItem) -> bool:
+    """Return whether a bought item declares fish as an allergen."""
+    contains = bought.allergens.contains if bought.allergens is not None else ()
+    return any(id_ == "fish" or "fish" in SUBSTANCES[id_].kind_of for id_ in contains if id_ in SUBSTANCES)
 
 
 def _not_frozen(index: Index, element: Element, fish: str, figures: Figures) -> Fault:

@@ -6,18 +6,16 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, chain
 from typing import Final, NamedTuple
 
 from linebook.model.body import Block, Body, Form, Words
-from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 _WORD: Final = re.compile(r"[^\W_]+(?:['’][^\W\d_]+)?")
 
 
-@frozen
-class Run:
+class Run(NamedTuple):
     """Words that stand side by side in one block, as one text. ``starts`` is where each piece begins in it."""
 
     text: str
@@ -44,6 +42,10 @@ class Token(NamedTuple):
 
 def runs(block: Block) -> Iterator[Run]:
     """Yield the texts of a block between its computed and fixed amounts."""
+    first = block.pieces[0]
+    if len(block.pieces) == 1 and isinstance(first, Words):  # as most blocks are
+        yield Run(first.text, (first,), (0,))
+        return
     pieces: list[Words] = []
     for piece in (*block.pieces, None):
         if isinstance(piece, Words):
@@ -51,7 +53,7 @@ def runs(block: Block) -> Iterator[Run]:
         elif pieces:
             texts = [words.text for words in pieces]
             starts = tuple(accumulate(map(len, texts[:-1]), initial=0))
-            yield Run(text="".join(texts), pieces=tuple(pieces), starts=starts)
+            yield Run("".join(texts), tuple(pieces), starts)
             pieces = []
 
 
@@ -69,12 +71,18 @@ def tokens(text: str) -> list[Token]:
 
 def stems(name: str) -> tuple[str, ...]:
     """Return the stems of a name's words."""
-    return tuple(map(_stem, _WORD.findall(name)))
+    return tuple(chain.from_iterable(map(_stems_between_spaces, name.split())))
 
 
 def contains(whole: tuple[str, ...], part: tuple[str, ...]) -> bool:
     """Return whether the words of ``part`` stand side by side in ``whole``."""
     return any(whole[at : at + len(part)] == part for at in range(len(whole) - len(part) + 1))
+
+
+@lru_cache(maxsize=20_000)
+def _stems_between_spaces(typed: str) -> tuple[str, ...]:
+    """Return the stems of what stands between two spaces: the same is met again and again, and looked into once."""
+    return tuple(map(_stem, _WORD.findall(typed)))
 
 
 @lru_cache(maxsize=20_000)

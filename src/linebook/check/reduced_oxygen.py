@@ -11,18 +11,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from linebook.check.cold_keeping import (
-    Places,
-    days_kept,
-    is_hot,
-    is_kept_frozen,
-    places_of,
-    store_celsius,
-)
+from linebook.check.cold_keeping import days_kept, is_hot, places_of
 from linebook.check.date_marking import KEPT_BY
 from linebook.check.index import Index, place
 from linebook.check.words import celsius_text
 from linebook.model.component import Component, KeptBy, Limit, Stage
+from linebook.model.dating import Places, is_kept_frozen, store_celsius
 from linebook.model.limits import NO_FIGURE, RULE_SETS, LimitRule, pack_rules, rule_for
 from linebook.model.times import write_duration
 from linebook.source.codes import fault

@@ -43,13 +43,15 @@ _UNITS: Final[Mapping[str, str]] = {
 
 _SIGNS: Final = "".join(VULGAR)
 _NUMBER: Final = rf"\d+:\d\d|\d+[ \u00a0]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*(?:[ \u00a0]?[{_SIGNS}])?|[{_SIGNS}]"
-_UNIT: Final = "[°º][ \u00a0]?[CF]|" + "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
+_ANY_CASE: Final = frozenset(word.casefold() for word in _UNITS)
+# Any word is taken, and asked after whether it is a unit: a pattern of all units takes long to compile and to try.
+_UNIT: Final = "[°º][ \u00a0]?[CFcf]|[°º℃℉%]|[A-Za-zÍí]+"
 _FIGURE: Final = re.compile(
     rf"(?P<sign>(?<![\w\d)])[-−–](?=\d))?(?P<number>{_NUMBER})"
-    rf"(?:[ \u00a0-]?(?P<unit>{_UNIT})(?!\w))?",
-    re.IGNORECASE,
+    rf"(?:[ \u00a0-]?(?P<unit>{_UNIT})(?!\w))?"
 )
 _DIGIT: Final = re.compile(rf"[0-9{_SIGNS}]")
+_ANY_DIGIT: Final = re.compile(rf"[\d{_SIGNS}]")
 _RANGE: Final = re.compile(r"[ \u00a0]?(?:to|a|–|—|-|and|y|e|or|o|u|x|×|by|por|hasta)[ \u00a0]?", re.IGNORECASE)
 _THOUSANDS: Final = re.compile(r"\d{1,3}[.,]\d{3}")
 
@@ -83,21 +85,37 @@ def figures_in(text: str) -> tuple[Figure, ...]:
 
 
 def _found(text: str) -> Iterator[Figure]:
-    for match in _FIGURE.finditer(text):
-        unit = (match["unit"] or "").replace(" ", "").replace("\u00a0", "")
-        known = _UNITS.get(unit) or _UNITS.get(unit.casefold()) or _UNITS.get(unit.upper(), "")
-        sign = "-" if match["sign"] else ""
-        yield Figure(sign + _plain(match["number"]), known, match.start(), match.end())
+    for match in _matches(text):
+        sign, number, unit = match.groups(default="")
+        unit = unit.replace(" ", "").replace("\u00a0", "")
+        is_unit = unit.casefold() in _ANY_CASE
+        known = (_UNITS.get(unit) or _UNITS.get(unit.casefold()) or _UNITS.get(unit.upper(), "")) if is_unit else ""
+        number = "-" + _plain(number) if sign else _plain(number)
+        yield Figure(number, known, match.start(), match.end() if is_unit else match.end("number"))
+
+
+def _matches(text: str) -> Iterator[re.Match[str]]:
+    """Yield what the pattern of a figure finds; it is tried where there is a digit, as most of a text is letters."""
+    end = 0
+    for digit in _ANY_DIGIT.finditer(text):
+        at = digit.start()
+        if at < end:
+            continue
+        signed = _FIGURE.match(text, at - 1) if at > end and text[at - 1] in "-−–" else None
+        match = signed or _FIGURE.match(text, at)
+        assert match is not None  # a digit is a number by itself
+        end = match.end()
+        yield match
 
 
 def _plain(number: str) -> str:
     """Return a number as typed in one form: *1,5* and *1.50* are one, *½* is *1/2*, *1,500* stays as long as it is."""
-    if ":" in number:
+    if ":" in number or number.isdecimal():
         return number
     for sign, value in VULGAR.items():
         if sign in number:
-            whole = number.replace(sign, "").strip(" \u00a0")
-            return str(value + (Fraction(whole.replace(",", ".")) if whole else 0))
+            whole = number.replace(sign, "").strip(" \u00a0").replace(",", ".")
+            return number if whole.count(".") > 1 else str(value + (Fraction(whole) if whole else 0))
     if "/" in number:
         parts = number.replace("\u00a0", " ").split(" ")
         return number if parts[-1].rstrip("0").endswith("/") else str(sum(map(Fraction, parts)))

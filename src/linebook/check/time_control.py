@@ -10,27 +10,29 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from linebook.check.cold_keeping import is_kept_cold
+from linebook.check.cold_keeping import is_hot, is_kept_cold
 from linebook.check.index import Index, place
 from linebook.check.limits import CHILLED_TO, Figures
 from linebook.check.words import celsius_text, number_text, temperature_text
 from linebook.model.component import Component, Limit, Stage
 from linebook.model.dish import Dish, Hold
-from linebook.model.house import Workplace
+from linebook.model.house import Climate, Workplace
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
 from linebook.source.faults import Fault
 
 _WARM_FROM: Final = Fraction(40)
+_COLD: Final = (Climate.COLD, Climate.FROZEN)
 
 Places = Mapping[str, Workplace]
 
 
-def check_stage_time(stage: Stage, places: Places, figures: Figures) -> Iterator[Fault]:
+def check_stage_time(component: Component, number: int, places: Places, figures: Figures) -> Iterator[Fault]:
     """Yield a fault for a stage with time as its control that takes, or may wait, longer than the rule allows."""
-    where = places.get(stage.where or "")
-    kept = stage.until or stage.heat or (where.temperature if where is not None else None)
-    most = longest_wait(figures, None if kept is None else kept.celsius)
+    stage = component.stages[number]
+    most = longest_wait(figures, _kept(stage, places))
+    if was_hot(component, number, places):
+        most = figures.warm_minutes
     for name, time in (("unattended", stage.unattended), ("may_hold", stage.may_hold)):
         if most is not None and time is not None and time.most > most:
             yield fault(
@@ -99,6 +101,36 @@ def _waits(item: str, hold: Hold, how: str, most: Fraction | None, figures: Figu
 def _needs_cold(index: Index, item: str, places: Places) -> bool:
     component = index.components.get(item)
     return component is not None and component.kept_by is None and is_kept_cold(component, places)
+
+
+def was_hot(component: Component, number: int, places: Places) -> bool | None:
+    """Return whether what goes into a stage comes out of the heat; false out of the cold, None where nobody says."""
+    for before in reversed(component.stages[:number]):
+        where = places.get(before.where or "")
+        if before.limit in (Limit.COOL, Limit.FREEZE) or (where is not None and where.climate in _COLD):
+            return False
+        if before.through or is_hot(before, places):
+            return True
+    return None
+
+
+def surest_wait(figures: Figures, component: Component, number: int, places: Places) -> Fraction | None:
+    """Return for how many minutes food may wait at a stage: the shortest that the rules know where nobody says.
+
+    Only what is known to come out of the cold, and under FDA rules to stay at 21 °C or below, has the longer time.
+    """
+    kept = _kept(component.stages[number], places)
+    stays = not figures.rules.startswith("FDA") or (kept is not None and kept <= CHILLED_TO)
+    if was_hot(component, number, places) is False and stays:
+        return longest_wait(figures, kept)
+    known = [one for one in (figures.warm_minutes, figures.chilled_minutes) if one is not None]
+    return min(known, default=None)
+
+
+def _kept(stage: Stage, places: Places) -> Fraction | None:
+    where = places.get(stage.where or "")
+    kept = stage.until or stage.heat or (where.temperature if where is not None else None)
+    return None if kept is None else kept.celsius
 
 
 def longest_wait(figures: Figures, at: Fraction | None) -> Fraction | None:

@@ -34,28 +34,29 @@ def method_faults(card: Component | Dish, translated: CardWords) -> Iterator[Fau
     own, other = card.body, translated.body
     if not other.sections:
         return
-    unpaired = _sections_fault(own, other)
+    signatures = _Signatures()
+    unpaired = _sections_fault(own, other, signatures)
     if unpaired is not None:
         yield unpaired
         return
     listed = _listed(card)
     for section, said in paired_sections(own, other):
-        yield from _steps_faults(section, said, listed)
+        yield from _steps_faults(section, said, listed, signatures)
 
 
-def _sections_fault(own: Body, other: Body) -> Fault | None:
+def _sections_fault(own: Body, other: Body, signatures: _Signatures) -> Fault | None:
     """Return the fault of a translation whose sections cannot be told to be those of the card."""
     places = {section.key: at for at, section in enumerate(own.sections)}
     if all(section.key in places for section in other.sections):
         return None
     if len(other.sections) < len(own.sections):
-        return _missing_section(own, other)
+        return _missing_section(own, other, signatures)
     if len(other.sections) > len(own.sections):
-        return _extra_section(own, other)
+        return _extra_section(own, other, signatures)
     for at, section in enumerate(other.sections):
         if places.get(section.key, at) != at:
             return _out_of_order(own.sections[at], section, own.sections[places[section.key]])
-    mine, theirs = [_signature(one) for one in own.sections], [_signature(one) for one in other.sections]
+    mine, theirs = signatures.of(own), signatures.of(other)
     moved = [at for at, (one, two) in enumerate(zip(mine, theirs, strict=True)) if one != two]
     if len(moved) > 1 and all(theirs[at] in [mine[place] for place in moved] for at in moved):
         at = moved[0]
@@ -64,8 +65,8 @@ def _sections_fault(own: Body, other: Body) -> Fault | None:
     return None
 
 
-def _missing_section(own: Body, other: Body) -> Fault:
-    kept = _aligned([_signature(one) for one in own.sections], [_signature(one) for one in other.sections])
+def _missing_section(own: Body, other: Body, signatures: _Signatures) -> Fault:
+    kept = _aligned(signatures.of(own), signatures.of(other))
     left = [section for at, section in enumerate(own.sections) if at not in kept]
     after = [place for place, at in enumerate(kept) if own.sections[at].span.start > left[0].span.start]
     span = other.sections[after[0] if after else -1].span
@@ -80,8 +81,8 @@ def _missing_section(own: Body, other: Body) -> Fault:
     )
 
 
-def _extra_section(own: Body, other: Body) -> Fault:
-    kept = _aligned([_signature(one) for one in other.sections], [_signature(one) for one in own.sections])
+def _extra_section(own: Body, other: Body, signatures: _Signatures) -> Fault:
+    kept = _aligned(signatures.of(other), signatures.of(own))
     section = next(one for at, one in enumerate(other.sections) if at not in kept)
     message = f"`## {section.title}` translates no section of the card"
     return fault("LB509", message, section.span, hints=("take it out, or add it to the card too",))
@@ -97,14 +98,14 @@ def _out_of_order(here: Section, section: Section, meant_one: Section) -> Fault:
     )
 
 
-def _steps_faults(own: Section, other: Section, listed: Sequence[str]) -> Iterator[Fault]:
+def _steps_faults(own: Section, other: Section, listed: Sequence[str], signatures: _Signatures) -> Iterator[Fault]:
     if [block.form for block in own.blocks] != [block.form for block in other.blocks]:
         yield _steps_differ(own, other)
         return
-    mine, theirs = [_block_signature(one) for one in own.blocks], [_block_signature(one) for one in other.blocks]
-    moved = [at for at, (one, two) in enumerate(zip(mine, theirs, strict=True)) if one != two]
-    if not moved:
+    mine, theirs = signatures.of_section(own), signatures.of_section(other)
+    if mine == theirs:
         return
+    moved = [at for at, (one, two) in enumerate(zip(mine, theirs, strict=True)) if one != two]
     if len(moved) > 1 and Counter(mine[at] for at in moved) == Counter(theirs[at] for at in moved):
         at = moved[0]
         what = _CALLED[other.blocks[at].form]
@@ -184,18 +185,34 @@ def _likeness(one: _Signature, other: _Signature) -> int:
     return 3 if one == other else 1 if len(one) == len(other) else 0
 
 
-def _signature(section: Section) -> _Signature:
-    return tuple(map(_block_signature, section.blocks))
+class _Signatures:
+    """What is compared of the sections of two methods, worked out once: their order is looked at, then their steps."""
+
+    __slots__ = ("_known",)
+
+    def __init__(self) -> None:
+        self._known: dict[int, _Signature] = {}
+
+    def of_section(self, section: Section) -> _Signature:
+        """Return what is compared of a section, which lives as long as this."""
+        known = self._known.get(id(section))
+        if known is None:
+            known = self._known[id(section)] = tuple(map(_block_signature, section.blocks))
+        return known
+
+    def of(self, body: Body) -> list[_Signature]:
+        """Return what is compared of each section of a method."""
+        return [self.of_section(section) for section in body.sections]
 
 
 def _block_signature(block: Block) -> _Signature:
     """Return what is compared of a block, without places: its form, its figures and its braces."""
     figures: list[tuple[str, str]] = []
-    for run in runs(block):
-        figures += (figure.value for figure in figures_in(run.text))
     for piece in block.pieces:
         if isinstance(piece, Fixed):
             figures += (figure.value for figure in figures_in(piece.text))
+    for run in runs(block):
+        figures += (figure.value for figure in figures_in(run.text))
     return block.form, tuple(sorted(figures)), tuple(sorted(_braces(block)))
 
 

@@ -37,16 +37,21 @@ def said_figures(said: Said) -> tuple[Typed, ...]:
 
 def figures_at(text: str, span: Span) -> tuple[Typed, ...]:
     """Return the figures of a text that stands in a file at ``span``, with quotes around it or not."""
+    figures = figures_in(text)
+    if not figures:  # as in most texts
+        return ()
     begins = span.text.find(text)
 
     def place(start: int, end: int) -> Span:
         return span if begins < 0 else span.source.span(span.start + begins + start, span.start + begins + end)
 
-    return typed_figures(text, place)
+    return tuple(_typed(figure, text, place) for figure in figures)
 
 
 def figures_fault(what: str, own: Sequence[Typed], other: Sequence[Typed], whole: Span) -> Fault | None:
     """Return the fault where a translation has other figures; ``what`` names the text, ``whole`` is its place."""
+    if not own and not other:  # as in most texts
+        return None
     missing, extra = _left(own, other), _left(other, own)
     if not missing and not extra:
         return None

@@ -144,8 +144,16 @@ def _stage_contents(index: Index) -> _Refusals:
                     convert(amount, most.unit.kind, facts, counts=most.unit.counts or "each")
                 except ValueMistake as mistake:
                     use = _Use(item=line.item, amount=amount, span=line.at("amount"))
+                    if facts.left_over:
+                        mistake = _or_count_it_otherwise(mistake, stage.name, amount)
                     related = Related(span=stage.at("at_most"), label="counted in this unit here")
                     yield _Refusal(use=use, mistake=mistake, related=(related,))
+
+
+def _or_count_it_otherwise(mistake: ValueMistake, stage: str, amount: Amount) -> ValueMistake:
+    """Return a mistake with the mend first that needs no other card: a most in the measure of the by-product."""
+    mends = (f"type `at_most` of `{stage}` {_by(amount)}, or name in `of` what it is to count", *mistake.hints)
+    return ValueMistake(mistake.code, mistake.message, mends)
 
 
 def _percent_bases(index: Index) -> _Refusals:

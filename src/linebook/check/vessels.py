@@ -1,9 +1,9 @@
-"""What goes into a vessel at once fits into it (LB504); how many loads the batch as written then takes (LB316).
+"""What is in a vessel at once fits into it (LB504); how many loads the batch as written then takes (LB316).
 
 What is more than a vessel holds is split into loads, so a vessel smaller than the batch is no fault: a purée is cooked
 in one pot and blended in four goes. A fault is what no splitting mends: the smallest batch, one step or one piece, or
-what goes in by the load, that does not fit. It is a lower bound on purpose: what stays in the vessel from earlier
-stages, the air between grains, and what has no known volume are not counted. So a fault is not a false alarm.
+what goes in by the load, that does not fit. All that is in the vessel then counts, but low: not the air between grains,
+nor what has no known volume. So a fault is not a false alarm.
 """
 
 from __future__ import annotations
@@ -16,9 +16,10 @@ from linebook.check.index import Index, place
 from linebook.check.least import too_large
 from linebook.check.loads import MOST_LOADS, too_many_at_stage
 from linebook.check.weights import facts_for, line_amounts
-from linebook.model.amounts import Amount
+from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Scale, Stage
-from linebook.model.contents import goes_in
+from linebook.model.contents import stages_of, stays_in
+from linebook.model.filling import millilitres_of
 from linebook.model.house import Vessel
 from linebook.model.quantities import write_amount
 from linebook.model.units import LITRE, MILLILITRE, from_base
@@ -36,37 +37,28 @@ def check_vessels(index: Index) -> Iterator[Fault]:
         used = [(at, vessels[stage.vessel]) for at, stage in enumerate(component.stages) if stage.vessel in vessels]
         if not used:
             continue
-        volumes = _volumes(index, component)
+        amounts = line_amounts(index, component)
         for at, vessel in used:
             room = room_in(vessel, component.stages[at].fill)
             if room and component.stages[at].at_most is None:
-                yield from _overfilled(component, at, vessel, room, _going_in(component, at, volumes))
-
-
-def _volumes(index: Index, component: Component) -> tuple[Fraction | None, ...]:
-    """Return the least millilitres each line of the written batch takes up, None where they are not known."""
-    amounts = line_amounts(index, component)
-    return tuple(
-        None if amount is None else least_millilitres(amount, facts_for(index, line.item))
-        for line, amount in zip(component.ingredients, amounts, strict=True)
-    )
+                yield from _overfilled(index, component, at, vessel, room, _filling(index, component, at, amounts))
 
 
 def _overfilled(
-    component: Component, at: int, vessel: Vessel, room: Fraction, going_in: tuple[Fraction, Fraction]
+    index: Index, component: Component, at: int, vessel: Vessel, room: Fraction, held: tuple[Fraction, Fraction]
 ) -> Iterator[Fault]:
     stage: Stage = component.stages[at]
-    growing, kept = going_in
+    growing, kept = held
     least = too_large(component, growing, kept, room)
     if least is not None:
         once = growing * least.factor + kept
         several = f"{vessel.count} of them hold" if (vessel.count or 1) > 1 else "it holds"
         yield fault(
             "LB504",
-            f"at least {_shown(once)} goes into {vessel.name} at `{stage.name}` for {least.words.rstrip(',')}, and "
+            f"at least {_shown(once)} is in {vessel.name} at `{stage.name}` for {least.words.rstrip(',')}, and "
             f"{several} {_shown(room)}",
             stage.at("vessel"),
-            hints=(f"name a larger vessel, or {least.mend}",),
+            hints=(f"name a larger vessel, or {least.mend}", *_denser(index, component, at)),
             related=(Related(span=place(vessel, "holds"), label="what it holds"),),
         )
         return
@@ -75,16 +67,29 @@ def _overfilled(
         yield too_many_at_stage(component, stage, loads, f"`{write_amount(component.makes)}`")
 
 
-def _going_in(component: Component, at: int, volumes: Sequence[Fraction | None]) -> tuple[Fraction, Fraction]:
-    """Return the millilitres that go in at a stage: what grows with the batch, and what goes in with each load."""
-    growing, kept = Fraction(0), Fraction(0)
-    for line in goes_in(component, at):
-        volume = volumes[line]
-        if volume is not None and component.ingredients[line].scale is Scale.PER_LOAD:
-            kept += volume
-        elif volume is not None:
-            growing += volume
-    return growing, kept
+def _denser(index: Index, component: Component, at: int) -> Iterator[str]:
+    """Yield a mend where something in the vessel counts as water because nobody has said how dense it is."""
+    for line in stays_in(component, at).lines:
+        item, amount = component.ingredients[line].item, component.ingredients[line].amount
+        known = facts_for(index, item)
+        weighed = isinstance(amount, Amount) and amount.unit.kind is not Kind.VOLUME
+        if weighed and known is not None and known.density is None and item in index.pantry:
+            yield f"where it is denser than water, give {known.name} its density, such as `density: 1.1 kg/L`"
+            return
+
+
+def _filling(
+    index: Index, component: Component, at: int, amounts: Sequence[Amount | None]
+) -> tuple[Fraction, Fraction]:
+    """Return the millilitres that fill the vessel of a stage: what grows with the batch, and what is in each load."""
+    held, its_stages = stays_in(component, at), stages_of(component)
+    filled = millilitres_of(component, held, amounts, Fraction(1), lambda item: facts_for(index, item))
+    kept = Fraction(0)
+    for line in held.lines:
+        ingredient, amount = component.ingredients[line], amounts[line]
+        if amount is not None and ingredient.scale is Scale.PER_LOAD and its_stages[line] == at:
+            kept += least_millilitres(amount, facts_for(index, ingredient.item)) or 0
+    return max(Fraction(0), filled - kept), kept
 
 
 def _shown(millilitres: Fraction) -> str:

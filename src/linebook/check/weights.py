@@ -23,7 +23,7 @@ def facts_for(index: Index, item: str) -> Facts | None:
     if record is not None:
         index.facts[item] = facts_of(record)
     elif item in index.by_products:
-        index.facts[item] = Facts(name=index.by_products[item][0][1].name)
+        index.facts[item] = Facts(name=index.by_products[item][0][1].name, left_over=True)
     return index.facts.get(item)
 
 
@@ -49,7 +49,14 @@ def base_lines(lines: Sequence[Ingredient], at: int) -> tuple[int, ...]:
 
 def line_amounts(index: Index, component: Component) -> tuple[Amount | None, ...]:
     """Return every line's amount with percentages worked out in grams; None where that is not possible, or to taste."""
-    lines = component.ingredients
+    if index.components.get(component.id) is not component:
+        return _worked_out(index, component.ingredients)
+    if component.id not in index.line_amounts:
+        index.line_amounts[component.id] = _worked_out(index, component.ingredients)
+    return index.line_amounts[component.id]
+
+
+def _worked_out(index: Index, lines: Sequence[Ingredient]) -> tuple[Amount | None, ...]:
     found: list[Amount | None] = [line.amount if isinstance(line.amount, Amount) else None for line in lines]
     waiting = {at for at, line in enumerate(lines) if isinstance(line.amount, Percent)}
     while waiting:

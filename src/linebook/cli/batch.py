@@ -51,7 +51,12 @@ if TYPE_CHECKING:
 @date_option
 @print_options(half_sheet=True)
 @theme_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/batch-COMPONENT.pdf.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The PDF. Default: output/batch-COMPONENT.pdf.",
+)
 def command(
     component: str,
     house: str | None,

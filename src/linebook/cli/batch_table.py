@@ -95,12 +95,15 @@ def _notes(batch: Batch) -> Iterator[str]:
 def _need(house: House, batch: Batch, night: Night | None, day: date, measures: Measures) -> Iterator[str]:
     if batch.needed is None or batch.surplus is None or night is None:
         return
+    from linebook.documents.differences import size_figures
+
+    figures = size_figures(batch, measures, over=bool(batch.surplus.number))
     if batch.on_hand is not None or batch.surplus.number:
         held = f", {measures.short(batch.on_hand).plain} of it on hand" if batch.on_hand is not None else ""
-        yield f"needed: {measures.short(batch.needed).plain}{held}"
+        yield f"needed: {figures.needed.plain}{held}"
     yield from _stock(night, batch.component.id, measures)
     if batch.surplus.number:
-        yield f"over: {measures.short(batch.surplus).plain}; {_keeps(house, batch, day, measures)}"
+        yield f"over: {figures.over.plain}; {_keeps(house, batch, day, measures)}"
 
 
 def _stock(night: Night, component: str, measures: Measures) -> Iterator[str]:
@@ -139,14 +142,19 @@ def _keeps(house: House, batch: Batch, day: date, measures: Measures) -> str:
 def _had(house: House, sized: Sized, measures: Measures) -> Iterator[str]:
     if sized.limiting:
         yield f"limited by: {' and '.join(house.name_of(item) for item in sized.limiting)}"
+    from linebook.documents.differences import left_text
+    from linebook.documents.had_words import had_text
+
+    for left in sized.left:
+        yield f"there is: {had_text(house, sized.batch, left, measures).plain}"
     for left in sized.left:
         if left.left.number:
             of = f" of {_typed(left.had, measures)}"
-            yield f"left: {measures.short(left.left).plain}{of} {house.name_of(left.item)}"
+            yield f"left: {left_text(house, sized.batch, left, measures).plain}{of} {house.name_of(left.item)}"
     if sized.batch.needed is not None:
         return
     for given in sized.portions:
-        each = measures.short(given.amount).plain
+        each = measures.typed(given.amount).plain
         dish = f" of {house.name_of(given.dish)}" if given.dish is not None else ""
         size = f" ({given.size})" if given.dish is not None and house.dishes[given.dish].sizes else ""
         yield f"gives: {given.count:,} {'portion' if given.count == 1 else 'portions'}{dish}{size}, {each} each"
@@ -171,6 +179,7 @@ def _rows(house: House, batch: Batch, measures: Measures) -> Iterator[tuple[str,
 
 def _row(house: House, batch: Batch, at: int, measures: Measures, *, several: bool, differ: bool) -> tuple[str, ...]:
     from linebook.documents.braces import weighed_exactly
+    from linebook.documents.stand_in_text import prep_said
     from linebook.documents.weighing import weighing
 
     line = batch.ingredients[at]
@@ -183,7 +192,8 @@ def _row(house: House, batch: Batch, at: int, measures: Measures, *, several: bo
     known = weighing(house, batch, at, measures)
     if known.main is not None:
         shown[0] = known.main.exact_words
-    prep = f", {line.ingredient.prep}" if line.ingredient.prep else ""
+    said_prep = prep_said(house, batch.component, line.ingredient, measures.wording).plain
+    prep = f", {said_prep}" if said_prep else ""
     said = [measures.besides([measures.measured(printed.load)]), known.note]
     note = "".join(f" ({one.plain})" for one in said if one)
     return (*shown, f"{house.name_of(item)}{prep}{note}")

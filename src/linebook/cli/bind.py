@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -29,6 +29,7 @@ from linebook.cli.supply_options import SupplyAsked, served_house, supply_option
 if TYPE_CHECKING:
     from linebook.halves import Ahead
     from linebook.model.house import House
+    from linebook.pipeline import OpenHouse
     from linebook.source.faults import Outcome
     from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile
@@ -96,11 +97,19 @@ def command(
     tells_more = records or only_changed or supply.without or supply.on_hand or (day and covers)
     keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
-    from linebook.pipeline import load_house  # here, where the copy gets ready at the same time
+    from linebook.pipeline import find_answers, open_house  # here, where the copy gets ready at the same time
     from linebook.source.nearest import nearest
 
-    loaded = load_house(folder, shown, asked.languages)
+    opened = open_house(folder, shown, asked.languages)
+    begun = False
+    if not (tells_more or asked.half_sheet or (folder / "issued").is_dir()):
+        begun = _begin(
+            opened, asked, ahead, menu=menu, covers=covers, lines=lines, issued=issued, folder=folder, theme=theme or ""
+        )
+    loaded = opened.check()
     if loaded.value is None:
+        ahead.end()
+        show_progress("")
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
@@ -132,18 +141,21 @@ def command(
             only_changed=only_changed,
         )
         return
-    built = _build(
-        kitchen,
-        asked,
-        ahead,
-        menu=chosen,
-        covers=covers,
-        lines=wanted,
-        issued=issued,
-        folder=folder,
-        shown=shown,
-        theme=theme or "",
-    )
+    if begun:
+        built = ahead.finish(partial(find_answers, kitchen, chosen, issued))
+    else:
+        built = _build(
+            kitchen,
+            asked,
+            ahead,
+            menu=chosen,
+            covers=covers,
+            lines=wanted,
+            issued=issued,
+            folder=folder,
+            shown=shown,
+            theme=theme or "",
+        )
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
     if not built.value:
@@ -155,6 +167,44 @@ def command(
         click.echo(line)
     if asked.opens:
         show_prints(output / built.value[0].name if len(built.value) == 1 else output)
+
+
+def _begin(
+    opened: OpenHouse,
+    asked: Asked,
+    ahead: Ahead[Templates],
+    *,
+    menu: str | None,
+    covers: tuple[int, ...],
+    lines: Sequence[str],
+    issued: date,
+    folder: Path,
+    theme: str,
+) -> bool:
+    """Send the copy a house whose rules are still to be looked at, where they alone can refuse it; say whether."""
+    from linebook.pipeline import find_menu
+
+    if opened.unchecked is None:
+        return False
+    kitchen = asked.house(opened.unchecked)
+    known = [line.id for line in kitchen.file.lines]
+    chosen = find_menu(kitchen, issued) if menu is None else menu
+    if chosen is None or chosen not in kitchen.menus or kitchen.menus[chosen].on_hand or not set(lines) <= set(known):
+        return False
+    wanted = [line for line in known if not lines or line in lines]
+    build, named = _binders(kitchen, asked, menu=chosen, covers=covers, lines=wanted, issued=issued, folder=folder)
+    ahead.begin(build, kitchen, **named, theme=theme)
+    return True
+
+
+def _binders(
+    kitchen: House, asked: Asked, *, covers: tuple[int, ...], **more: Any
+) -> tuple[Callable[..., Outcome[tuple[PdfFile, ...]]], dict[str, Any]]:
+    """Return what draws the binders, and all it is told beside the house."""
+    from linebook.pipeline import build_binders
+
+    nights = tuple(dict.fromkeys(covers or kitchen.file.nights))
+    return build_binders, {"nights": nights, "printing": asked.printing(kitchen), "progress": show_progress, **more}
 
 
 def _build(
@@ -172,34 +222,18 @@ def _build(
 ) -> Outcome[tuple[PdfFile, ...]]:
     """Draw the binders and the matrix, or the cards for the rail."""
     from linebook.cli.register import first_days_or_none
-    from linebook.pipeline import build_binders, build_rail_cards
+    from linebook.pipeline import find_answers
 
+    told: dict[str, Any] = {"menu": menu, "lines": lines, "issued": issued, "folder": folder, "theme": theme}
     if asked.half_sheet:
         if covers:
             raise click.UsageError("--covers sizes batch cards, and --half-sheet prints none: leave one of them out.")
-        return build_rail_cards(
-            kitchen,
-            menu=menu,
-            lines=lines,
-            printing=asked.printing(kitchen),
-            issued=issued,
-            folder=folder,
-            theme=theme,
-            progress=show_progress,
-        )
-    return ahead.run(
-        build_binders,
-        kitchen,
-        menu=menu,
-        nights=tuple(dict.fromkeys(covers or kitchen.file.nights)),
-        lines=lines,
-        printing=asked.printing(kitchen),
-        issued=issued,
-        folder=folder,
-        theme=theme,
-        progress=show_progress,
-        first_issued=first_days_or_none(folder, shown),
-    )
+        from linebook.pipeline import build_rail_cards
+
+        return build_rail_cards(kitchen, printing=asked.printing(kitchen), progress=show_progress, **told)
+    build, named = _binders(kitchen, asked, covers=covers, **told)
+    answer = partial(find_answers, kitchen, menu, issued)
+    return ahead.run(build, kitchen, **named, first_issued=first_days_or_none(folder, shown), answer=answer)
 
 
 def _refuse_nothing(kitchen: House, menu: str) -> None:

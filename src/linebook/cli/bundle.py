@@ -14,16 +14,20 @@ if TYPE_CHECKING:
 
 _PAPERS: Final = {"a4": "A4", "letter": "Letter"}
 _HALVES: Final = {"a4": "A5", "letter": "half Letter"}
+_FOR_DAYS: Final = ("Hang", "each day's sheets where the line works that day; bin them after it")
 _INKS: Final = {"colour": "in colour", "grey": "in grey", "saving": "saving ink"}
 
 
-def say_bundle(files: Sequence[PdfFile], folder: Path) -> None:
-    """Say what each PDF holds, then in a line each what to print on, what to do with it, and what is missing."""
-    for line in bundle_lines(files, folder):
+def say_bundle(files: Sequence[PdfFile], folder: Path, *, for_days: bool = False) -> None:
+    """Say what each PDF holds, then in a line each what to print on, what to do with it, and what is missing.
+
+    Sheets ``for_days`` are for one day each: they go on the wall and not into a binder.
+    """
+    for line in bundle_lines(files, folder, for_days=for_days):
         click.echo(line)
 
 
-def bundle_lines(files: Sequence[PdfFile], folder: Path) -> list[str]:
+def bundle_lines(files: Sequence[PdfFile], folder: Path, *, for_days: bool = False) -> list[str]:
     """Return the lines that ``say_bundle`` says."""
     printing = files[0].printing
     leaves = sum(-(-file.pages // 2) if printing.duplex else file.pages for file in files)
@@ -32,7 +36,7 @@ def bundle_lines(files: Sequence[PdfFile], folder: Path) -> list[str]:
         "",
         _line("Paper", f"{_count(leaves, 'leaf', 'leaves')} of {_on(printing)}, {_INKS[printing.ink]}"),
         _line("Print", "at 100 %; do not fit to page"),
-        _line(*_then(files, printing)),
+        _line(*(_FOR_DAYS if for_days and not printing.large else _then(files, printing))),
         *_missing(files),
     ]
 

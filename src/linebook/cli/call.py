@@ -43,7 +43,9 @@ MOST_PORTIONS: Final = 500
 @print_options(half_sheet=False)
 @theme_option
 @date_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/call-….pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/call-….pdf."
+)
 def command(
     words: tuple[str, ...],
     house: str | None,

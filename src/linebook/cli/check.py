@@ -7,6 +7,7 @@ import os
 import click
 
 from linebook.cli.options import find_house, form_option, stop_on_faults
+from linebook.cli.supply_refused import no_supply
 from linebook.source.faults import Fault
 
 
@@ -15,6 +16,7 @@ from linebook.source.faults import Fault
 @click.option("--house", help="The house folder, another way to name it.")
 @click.option("--strict", is_flag=True, help="Let warnings count as faults too.")
 @form_option
+@no_supply("it reads the specs as they are written, and what is named as able to stand in with them")
 def command(house_folder: str | None, house: str | None, strict: bool, form: str) -> None:
     """Read the whole house and tell every fault in it, in one run.
 

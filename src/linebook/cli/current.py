@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 import click
 
 from linebook.cli.options import date_option, find_house, today
+from linebook.cli.supply_refused import no_supply
 
 if TYPE_CHECKING:
     from linebook.compute.issued import Standing
@@ -22,6 +23,7 @@ _MOST_NAMED: Final = 5
 @click.argument("fingerprint", metavar="FINGERPRINT")
 @click.option("--house", help="The house folder.")
 @date_option
+@no_supply("it looks a printed sheet up in the register; a sheet of a night without an item is not in it")
 def command(fingerprint: str, house: str | None, day: date | None) -> None:
     """Say whether the sheet with this FINGERPRINT is in force: yes (exit 0), no (exit 1) or unknown (exit 2).
 

@@ -56,7 +56,9 @@ class _WordType(click.ParamType[str]):
 @supply_options()
 @print_options(half_sheet=False)
 @theme_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/guest-….pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/guest-….pdf."
+)
 def command(
     words: tuple[str, ...],
     house: str | None,
@@ -77,7 +79,8 @@ def command(
     from linebook.cli.bundle import say_one
     from linebook.cli.guest_seats import read_request
     from linebook.cli.night import choose_menu, show_prints, write_prints
-    from linebook.pipeline import build_guest_sheet, judge_guests, load_house
+    from linebook.pipeline import build_prints, judge_guests, load_house
+    from linebook.service_sheets import guest_sheet
 
     folder, shown = find_house(house)
     loaded = load_house(folder, shown, asked.languages)
@@ -93,22 +96,20 @@ def command(
     answers = judge_guests(kitchen, chosen, request)
     _answer(kitchen, chosen, request, answers)
     target = output or Path("output") / printing.file_name(_stem(request))
-    built = build_guest_sheet(
+    built = build_prints(
         kitchen,
-        request,
-        answers,
+        lambda workshop: [(target.name, guest_sheet(workshop, request, answers))],
         menu=chosen,
-        day=service,
+        issued=service,
         printing=printing,
         folder=folder,
         theme=theme or "",
-        name=target.name,
     )
     stop_on_faults((*loaded.faults, *built.faults))
     if built.value is None:
         sys.exit(1)
-    write_prints([built.value], target.parent)
-    say_one(built.value, target.parent, punched=False)
+    write_prints(built.value, target.parent)
+    say_one(built.value[0], target.parent, punched=False)
     if asked.opens:
         show_prints(target)
 

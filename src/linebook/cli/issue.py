@@ -6,6 +6,7 @@ import contextlib
 import sys
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -60,6 +61,7 @@ def run_issue(
     """Draw the binders against what stands, write them, and record the issue where it ``records``."""
     from linebook.cli.register import open_register
     from linebook.compute.issued import binders_on
+    from linebook.pipeline import find_answers
     from linebook.swap_prints import build_issue
 
     if records:
@@ -73,6 +75,7 @@ def run_issue(
     built: Outcome[IssuePrints] = ahead.run(
         build_issue,
         kitchen,
+        answer=partial(find_answers, kitchen, menu, issued),
         menu=menu,
         nights=tuple(kitchen.file.nights),
         lines=tuple(lines),
@@ -119,13 +122,25 @@ def _write(prints: IssuePrints, folder: Path, output: Path, *, records: bool, on
     if records and prints.is_new:
         _remove_stale(prints, output, {file.name for file in files})
     write_prints(files, output, first=first, last=last)
+    if records:
+        _remove_gone(prints, output)
+
+
+def _remove_gone(prints: IssuePrints, output: Path) -> None:
+    """Take away the binder of a line that has nothing on the menu any more, once that is on record."""
+    from linebook.swap_prints import binder_file
+
+    drawn = {file.name for file in prints.files}
+    for line in prints.issue.lines:
+        if not prints.issue.of_line(line) and binder_file(line) not in drawn:
+            _remove(output / binder_file(line))
 
 
 def _remove_stale(prints: IssuePrints, output: Path, written: set[str]) -> None:
     """Take away what an earlier issue told to put in, before this one is on record: nobody may swap by it any more."""
-    from linebook.swap_prints import SWAP_FILE
+    from linebook.swap_prints import SWAP_FILE, binder_file
 
-    changed = [file.name.replace(".pdf", "-changed.pdf") for file in prints.files]
+    changed = [binder_file(line).replace(".pdf", "-changed.pdf") for line in prints.issue.lines]
     for name in (*changed, f"{SWAP_FILE}.pdf"):
         if name not in written:
             _remove(output / name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -12,6 +13,9 @@ from linebook.cli.options import DateType, IdType, date_option, find_house, stop
 from linebook.cli.plan_asked import PlanAsked, plan_options
 from linebook.cli.print_options import LANGUAGES_OPTION, Asked
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
+
+if TYPE_CHECKING:
+    from linebook.model.house import House
 
 
 @click.command(short_help="Print labels for the containers of what is made on a day.")
@@ -29,7 +33,9 @@ from linebook.cli.supply_options import SupplyAsked, served_house, supply_option
 @supply_options()
 @LANGUAGES_OPTION
 @theme_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/labels-DATE.pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/labels-DATE.pdf."
+)
 def command(
     house_folder: str | None,
     house: str | None,
@@ -56,8 +62,6 @@ def command(
 
     made_on = day or today()
     begin = first or made_on
-    if begin > made_on:
-        raise click.UsageError(f"--from {begin} is after {made_on}: a plan that begins later has nothing ready then.")
     folder, shown = find_house(house_folder or house)
     asked = Asked(languages=languages or ())
     loaded = load_house(folder, shown, asked.languages)
@@ -69,6 +73,7 @@ def command(
     kitchen = with_closed(served.house, planned)
     wanted = wanted_lines(kitchen, lines)
     stop_on_faults(loaded.faults)
+    _stop_where_left_out(kitchen, made_on, begin)
     plan = make_plan(kitchen, begin, planned, served.on_hand)
     if made_on > plan.last:
         raise click.UsageError(f"The plan from {begin} ends on {plan.last}: give it more --days, or a later --from.")
@@ -88,3 +93,17 @@ def command(
     pages = f"{file.pages} {'sheet' if file.pages == 1 else 'sheets'}"
     click.echo(f"{target}  {count} {'label' if count == 1 else 'labels'}, {pages}, {measures}")
     click.echo("Print at 100 %, do not fit to page; measure the line of 50 mm on the first sheet before you stick one.")
+
+
+def _stop_where_left_out(house: House, made_on: date, begin: date) -> None:
+    """Stop where a plan that begins later leaves out what is made on a day for a service before it."""
+    from datetime import timedelta
+
+    from linebook.compute.services import is_service_day
+
+    before = (made_on + timedelta(days=at) for at in range((begin - made_on).days))
+    service = next((day for day in before if is_service_day(house, day)), None)
+    if service is not None:
+        raise click.UsageError(
+            f"--from {begin} is after {made_on}: that plan leaves out what is made then for the service of {service}."
+        )

@@ -10,9 +10,6 @@ from typing import Final
 
 import click
 
-_OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
-"""Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
-
 # Each command's module is imported only when it is asked for, so that help and completion answer at once.
 _COMMANDS: Final = {
     "check": "Read a house and tell every fault in it.",
@@ -24,6 +21,8 @@ _COMMANDS: Final = {
     "lineup": "Print what servers are told of every dish before the doors open.",
     "labels": "Print labels for the containers of what is made on a day.",
     "tasting": "Print the sheet of the tasting before service.",
+    "note": "Put a tasting note into the log of a dish or component.",
+    "notes": "Print the chef's copy of the tasting notes, with room to write.",
     "setup": "Print which pans each line sets up for a night.",
     "yields": "Show what of the bought items can be used, tested or declared.",
     "order": "Print what to order for some days, by supplier and delivery.",
@@ -88,7 +87,6 @@ def command() -> None:
 
 def main() -> None:
     """Run the command line. Any exception that is not a fault or a wrong command is our bug, and is told as one."""
-    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
     try:
         command(prog_name="linebook", obj=tuple(sys.argv[1:]))  # as typed, by which `bind` knows a print again
     except Exception as mistake:

@@ -21,7 +21,12 @@ from linebook.cli.supply_options import SupplyAsked, served_house, supply_option
 @supply_options()
 @print_options(half_sheet=False)
 @theme_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/allergen-matrix.pdf.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The PDF. Default: output/allergen-matrix.pdf.",
+)
 def command(
     house_folder: str | None,
     house: str | None,

@@ -112,8 +112,12 @@ def show_prints(path: Path) -> None:
 
 
 def note_no_service(house: House, day: date) -> None:
-    """Say, on the error stream, that a night is asked for on a day without service: a party, or a slip."""
+    """Warn, on the error stream, that a night is asked for on a day without service: a party, or a slip."""
+    from linebook.compute.leftovers import next_service
     from linebook.compute.services import is_service_day, say_day
 
     if not is_service_day(house, day):
-        click.echo(f"note: the house has no service on {say_day(day)}.", err=True)
+        open_day = next_service(house, day)
+        other = f" The next service is on {say_day(open_day)}." if open_day is not None else ""
+        text = f"Warning: the house has no service on {say_day(day)}. Is the date right?{other}"
+        click.echo(click.style(text, fg="yellow", bold=True), err=True)

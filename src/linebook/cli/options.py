@@ -6,13 +6,15 @@ import sys
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
-from typing import Any, Final, NoReturn, TypeVar
+from typing import TYPE_CHECKING, Any, Final, NoReturn, TypeVar
 
 import click
-from click.shell_completion import CompletionItem
 
 from linebook.cli.faults import FORMS, count_errors, print_faults
 from linebook.source.faults import Fault
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 MOST_COVERS: Final = 100_000
@@ -102,6 +104,8 @@ class IdType(click.ParamType[str]):
         self.folders = folders
 
     def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        from click.shell_completion import CompletionItem  # here, because only a shell asks for it
+
         try:
             house, _ = find_house(ctx.params.get("house"))
         except click.UsageError:
@@ -133,6 +137,8 @@ class ThemeType(click.ParamType[str]):
         return str(value)
 
     def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        from click.shell_completion import CompletionItem
+
         from linebook.house_theme import find_themes
 
         return [CompletionItem(name) for name in find_themes() if name.startswith(incomplete)]

@@ -55,7 +55,9 @@ _YEARS: Final = (1950, 2500)
 )
 @print_options(half_sheet=False)
 @theme_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/order-DATE.pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/order-DATE.pdf."
+)
 def command(
     house_folder: str | None,
     house: str | None,
@@ -87,6 +89,8 @@ def command(
         return
     _refuse_odd_years(first, day)
     last = first + timedelta(days=days - 1)
+    if day is not None and day > last:
+        raise click.UsageError(f"--date `{day}` is after the last of these days, {last}: nothing can come in time.")
     wanted_covers = read_covers(covers)
     served = served_house(asked.house(loaded.value), supply, menu=None, day=first, folder=folder)
     kitchen = served.house

@@ -87,7 +87,7 @@ def command(
     if saved is not None:
         say_changes(kitchen, changes, wanted)
     click.echo("")
-    say_bundle(drawn, output)
+    say_bundle(drawn, output, for_days=True)
     click.echo(f"{output / _calendar_name(plan)}  the plan as a calendar")
     click.echo(f"{output / _saved_name(plan)}  the plan, for --since")
     if asked.opens:

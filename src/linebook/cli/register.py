@@ -81,7 +81,9 @@ def say_swaps(kitchen: House, swaps: Sequence[LineSwap]) -> None:
     rows = [(names.get(swap.line, swap.line), swap) for swap in swaps]
     widest = max(len(name) for name, _ in rows)
     for name, swap in rows:
-        if swap.changes:
+        if swap.is_gone:
+            said = f"pull the whole binder, {swap.pulled} {'leaf' if swap.pulled == 1 else 'leaves'}"
+        elif swap.changes:
             said = f"pull {swap.pulled:3}, put in {swap.inserted:3}, leave {swap.left:3}"
         else:
             said = "nothing to do"

@@ -37,7 +37,9 @@ if TYPE_CHECKING:
 @print_options(half_sheet=False)
 @theme_option
 @date_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/set-up-DATE.pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/set-up-DATE.pdf."
+)
 def command(
     house_folder: str | None,
     house: str | None,

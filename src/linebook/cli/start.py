@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 import time
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -13,8 +14,13 @@ if TYPE_CHECKING:
     from linebook.kept import Made
 
 
+_OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
+"""Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
+
+
 def main() -> None:
     """Run the command line, unless it is asked for the print that it made last and that is still what it would make."""
+    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
     words = sys.argv[1:]
     if _may_be_kept(words):
         from linebook.kept import Asked, find_made

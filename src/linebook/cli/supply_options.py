@@ -16,6 +16,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from linebook.cli.options import IdType, find_house, refuse_word, stop_on_faults
+from linebook.cli.supply_refused import refused_option
 from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 
@@ -69,6 +70,7 @@ _WITHOUT: Final = click.option(
     type=ItemType(),
     help="A bought item, component or by-product that cannot be had: its substitute stands in. May be repeated.",
 )
+_NOT_ON_HAND: Final = "what is left from before changes nothing that it prints"
 _ON_HAND: Final = click.option(
     "--on-hand",
     metavar="FILE",
@@ -85,8 +87,8 @@ def supply_options(*, on_hand: bool = True) -> Callable[[Callable[..., None]], C
         def gathered(*, without: tuple[str, ...] = (), on_hand: Path | None = None, **given: Any) -> None:
             command(supply=SupplyAsked(without=without, on_hand=on_hand), **given)
 
-        gathered = _ON_HAND(gathered) if on_hand else gathered
-        return _WITHOUT(gathered)
+        given = _ON_HAND if on_hand else refused_option("--on-hand", _NOT_ON_HAND)
+        return _WITHOUT(given(gathered))
 
     return decorate
 
@@ -97,14 +99,15 @@ def served_house(house: House, supply: SupplyAsked, *, menu: str | None, day: da
     ``menu`` is the one served, None where several may be, as in an order; then no stock is looked into for allergens.
     Stops with 2 at an id that nothing has, with 1 at a fault in the file of stock, and with 1 where no dish is left.
     """
-    changed = _without(house, supply.without, menu) if supply.without else house
+    changed = _without(house, supply.without, menu, day) if supply.without else house
     entries = _read(house, supply.on_hand) if supply.on_hand is not None else ()
     if menu is None or not (entries or house.menus[menu].on_hand):
         return Served(house=changed, on_hand=entries)
     return Served(house=_with_stock(changed, entries, menu, day, folder), on_hand=entries)
 
 
-def _without(house: House, missing: Sequence[str], menu: str | None) -> House:
+def _without(house: House, missing: Sequence[str], menu: str | None, day: date) -> House:
+    from linebook.compute.services import menu_in_force
     from linebook.compute.substitutes import without
 
     known = {**house.pantry, **house.components, **house.by_products}
@@ -118,7 +121,8 @@ def _without(house: House, missing: Sequence[str], menu: str | None) -> House:
     off = [fallen for fallen in changed.tonight.dishes if fallen.id in listed]
     for line in _lines(changed, changed.tonight, off, listed):
         click.echo(line, err=True)
-    for line in _brought(changed, menu) if menu is not None else ():
+    served = menu or menu_in_force(house, day)
+    for line in _brought(changed, served) if served is not None else ():
         click.echo(click.style(line, fg="red", bold=True), err=True)
     if listed and len(off) == len(listed):
         from linebook.source.codes import fault
@@ -142,6 +146,9 @@ def _lines(house: House, tonight: Tonight, off: Sequence[Fallen], listed: set[st
     for item in tonight.missing:
         if item not in used:
             yield f"Without {before.name_of(item)}: nothing on the menu uses it"
+    for change in tonight.changes:
+        if change.part == "also_makes" and change.was in tonight.missing:
+            yield f"Not to be kept: {before.name_of(change.was)} of {before.name_of(change.card)}"
     for fallen in off:
         yield f"Not served: {before.dishes[fallen.id].name} ({_why(before, fallen)})"
 

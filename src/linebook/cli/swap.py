@@ -6,13 +6,18 @@ import sys
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from linebook.cli.faults import show_progress
 from linebook.cli.options import DateType, date_option, find_house, menu_option, stop_on_faults, theme_option, today
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_refused import refused_option
+
+if TYPE_CHECKING:
+    from linebook.model.house import House
+    from linebook.model.supply import StockEntry
 
 _LAST = "last"
 
@@ -42,6 +47,16 @@ class SinceType(DateType):
 @print_options(half_sheet=False)
 @theme_option
 @click.option("-o", "--output", type=click.Path(path_type=Path), default=Path("output"), help="Folder for the PDF.")
+@click.option(
+    "--on-hand",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="What is left, from a count sheet: what to finish of it, and by when, where it is no longer made.",
+)
+@refused_option(
+    "--without",
+    "it compares with what was issued, and a night without an item is not issued; `bind --without` prints one",
+)
 def command(
     house_folder: str | None,
     house: str | None,
@@ -51,6 +66,7 @@ def command(
     asked: Asked,
     theme: str | None,
     output: Path,
+    on_hand: Path | None,
 ) -> None:
     """Print the swap sheet: the binders as they would be bound now, against those that were issued.
 
@@ -61,6 +77,7 @@ def command(
     from linebook.cli.register import open_register, say_swaps, since_words
     from linebook.compute.issued import binders_on
     from linebook.halves import Ahead
+    from linebook.pipeline import find_answers
     from linebook.ready import get_ready
     from linebook.swap_prints import build_issue
 
@@ -76,6 +93,7 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
+    left = _read_on_hand(on_hand, kitchen) if on_hand is not None else None
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
     register = open_register(folder, shown)
@@ -86,6 +104,7 @@ def command(
     built = ahead.run(
         build_issue,
         kitchen,
+        answer=partial(find_answers, kitchen, chosen, issued),
         menu=chosen,
         nights=kitchen.file.nights,
         lines=[line.id for line in kitchen.file.lines],
@@ -98,6 +117,7 @@ def command(
         only_changed=False,
         progress=show_progress,
         theme=theme or "",
+        on_hand=left,
     )
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
@@ -109,6 +129,15 @@ def command(
     say_one(built.value.swap, output, punched=False)
     if asked.opens:
         show_prints(output / built.value.swap.name)
+
+
+def _read_on_hand(path: Path, kitchen: House) -> tuple[StockEntry, ...]:
+    """Return what was counted; stops with 1 where the file cannot be read."""
+    from linebook.check.stock_entries import open_on_hand
+
+    read = open_on_hand(path, str(path), kitchen)
+    stop_on_faults(read.faults)
+    return read.value or ()
 
 
 def refuse_nothing_issued(first: date | None, day: date) -> None:

@@ -20,7 +20,9 @@ from linebook.cli.supply_options import SupplyAsked, served_house, supply_option
 @print_options(half_sheet=False)
 @theme_option
 @date_option
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF. Default: output/tasting-DATE.pdf.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The PDF. Default: output/tasting-DATE.pdf."
+)
 def command(
     house_folder: str | None,
     house: str | None,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 import click
 
 from linebook.cli.options import IdType, find_house, refuse_word, stop_on_faults
+from linebook.cli.supply_refused import no_supply
 from linebook.source.faults import ValueMistake
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ MOST_PORTIONS: Final = 1_000_000
 @click.option("--bought", help='What is usable of this much bought, as "10 lb".')
 @click.option("--portion", help='What one portion is, as "150 g": how many there are, and what one costs.')
 @click.option("--portions", type=click.IntRange(1, MOST_PORTIONS), help="What to buy for this many portions.")
+@no_supply("it tells of each bought item by itself; ask for the one that stands in by its own id")
 def command(
     item: str | None,
     house: str | None,

@@ -25,8 +25,10 @@ __all__ = ["compute_allergens", "menus_since_oil", "table_of"]
 _FREE: Final = Finding(answer=Answer.FREE)
 
 
-def compute_allergens(house: House, menu_id: str, *, only: str | None = None, on: date | None = None) -> AllergenTable:
-    """Return every answer for a menu, or those of ``only`` one component.
+def compute_allergens(
+    house: House, menu_id: str, *, only: str | None = None, on: date | None = None, also: Sequence[str] = ()
+) -> AllergenTable:
+    """Return every answer for a menu, or those of ``only`` one component; ``also`` are by-products to answer for.
 
     Food through a shared medium may contain whatever else of the menu goes through it; unless the oil was changed,
     also what the menus before left in it. A component no dish of the menu needs is judged as if it were cooked too.
@@ -34,7 +36,7 @@ def compute_allergens(house: House, menu_id: str, *, only: str | None = None, on
     """
     columns = columns_for(house.file.allergens)
     names = {substance.id: substance.name for substance in SUBSTANCES.values()} | dict(house.file.allergens.avoid)
-    return table_of(Kitchens(house, menu_id), Kind.SUBSTANCES, columns, names, only=only, on=on)
+    return table_of(Kitchens(house, menu_id), Kind.SUBSTANCES, columns, names, only=only, on=on, also=also)
 
 
 def table_of(
@@ -45,12 +47,13 @@ def table_of(
     *,
     only: str | None = None,
     on: date | None = None,
+    also: Sequence[str] = (),
 ) -> AllergenTable:
     """Return the answers to some questions of one kind, with substances called by ``names``."""
     house, menu, kitchen = kitchens.house, kitchens.menu, kitchens.of(kind)
     listed = [entry.dish for entry in menu.dishes] if only is None else []
     dishes = {id_: _dish_findings(kitchen, house.dishes[id_], columns, names) for id_ in listed}
-    wanted = tuple(dict.fromkeys((*kitchens.served, *house.components))) if only is None else (only,)
+    wanted = tuple(dict.fromkeys((*kitchens.served, *house.components, *also))) if only is None else (only,)
     makeups = component_makeups(kitchens, kind, wanted)
     components = {
         id_: {column.id: _finding(column, makeup, names) for column in columns} for id_, makeup in makeups.items()

@@ -6,14 +6,15 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from linebook.compute.bases import with_bases
+from linebook.compute.ceilings import curing_of, with_room
 from linebook.compute.lines import Amounts, ToGrams, base_amounts, batch_lines
-from linebook.compute.loads import find_loads
-from linebook.compute.results import Batch, Use
+from linebook.compute.loads import Loads, find_loads
+from linebook.compute.results import Batch, BatchIngredient, Use
 from linebook.compute.steps import fewest_loads, size_for
-from linebook.compute.weights import to_grams
-from linebook.model.amounts import Amount
+from linebook.compute.weights import facts_for, to_grams
+from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
-from linebook.model.conversion import in_makes
+from linebook.model.conversion import in_makes, weight_or_volume
 from linebook.model.house import House, Vessel
 from linebook.model.units import ratio
 from linebook.model.units import times as amount_times
@@ -49,6 +50,7 @@ class Sizing:
         self.house = house
         self.vessels: Mapping[str, Vessel] = {vessel.id: vessel for vessel in house.file.vessels}
         self.to_grams: ToGrams = to_grams(house)
+        self.curing = curing_of(house)
 
     def for_need(self, component: Component, needed: Amount, on_hand: Amount | None, uses: tuple[Use, ...]) -> Batch:
         """Return what is made where a night needs more of a component than is on hand; never less than that."""
@@ -95,12 +97,19 @@ class Sizing:
             factor=factor,
             loads=loads,
             load=amount_times(total, Fraction(1, loads)),
-            ingredients=with_bases(
-                self.house, batch_lines(component.ingredients, base, found.totals, factor, found.lines), self.to_grams
-            ),
+            ingredients=self._lines(component, base, found, factor),
             uses=uses,
             stage_loads=found.stages,
             needed=needed,
             on_hand=on_hand,
             surplus=surplus,
         )
+
+    def _lines(
+        self, component: Component, base: Amounts, found: Loads, factor: Fraction
+    ) -> tuple[BatchIngredient, ...]:
+        lines = batch_lines(component.ingredients, base, found.totals, factor, found.lines)
+        return with_bases(self.house, with_room(self.curing, component, lines, self._weight), self.to_grams)
+
+    def _weight(self, item: str, amount: Amount) -> Fraction | None:
+        return weight_or_volume(amount, Kind.MASS, facts_for(self.house, item))

@@ -5,19 +5,27 @@ Knows no words; the fault of a batch over its ceiling is that of the card.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
+from typing import Final, TypeAlias
 
 from linebook.check.ceilings import over_ceiling
 from linebook.check.curing import Curing, Ingoing, Weights
 from linebook.compute.lines import base_amounts
-from linebook.compute.results import Batch
+from linebook.compute.results import Batch, BatchIngredient
 from linebook.compute.weights import facts_for, to_grams
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
 from linebook.source.faults import Fault
+
+_FAR: Final = Fraction(11, 10)
+"""Further from its ceiling than this no rounding moves anything."""
+
+Grams: TypeAlias = Callable[[str, Amount], Fraction | None]
+Lines: TypeAlias = tuple[BatchIngredient, ...]
 
 
 def ingoing(house: House, batch: Batch) -> tuple[Ingoing, ...]:
@@ -34,6 +42,26 @@ def find_over_ceilings(house: House, batch: Batch) -> Iterator[Fault]:
         if found.is_over:
             names = {item: house.name_of(item) for item in (*found.of, *found.unweighed)}
             yield over_ceiling(house.file.at("ceilings"), batch.component, found, names)
+
+
+def with_room(curing: Curing, component: Component, lines: Sequence[BatchIngredient], grams: Grams) -> Lines:
+    """Return the lines of a batch with how much more of each may be printed before a substance is over its ceiling.
+
+    Only what rounding could move that far has a room; a batch that is over already has none, and is refused.
+    """
+    if not curing.ceilings or not any(curing.strength(line.ingredient.item) for line in lines):
+        return tuple(lines)
+    weights = tuple(None if line.total is None else grams(line.ingredient.item, line.total) for line in lines)
+    rooms: dict[str, Fraction] = {}
+    for found in curing.ingoing(component, weights):
+        if found.ceiling is not None and found.part and found.part <= found.ceiling and not found.cure:
+            rooms[found.substance] = found.ceiling / found.part
+    return tuple(
+        replace(line, room=min(near))
+        if (near := [rooms[one] for one in curing.strength(line.ingredient.item) if rooms.get(one, _FAR) < _FAR])
+        else line
+        for line in lines
+    )
 
 
 def curing_of(house: House) -> Curing:

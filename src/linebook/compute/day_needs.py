@@ -35,12 +35,16 @@ class DayNeed:
 
 @frozen
 class KnifeWork:
-    """All of one item that is prepared in one way on a day, over all cards."""
+    """All of one item that is prepared in one way on a day, over all cards.
+
+    ``as_for`` is the missing item whose prep it is, where this one stands in for it and does not say its own.
+    """
 
     item: str
     prep: str
     amounts: tuple[Amount, ...]
     users: tuple[str, ...]
+    as_for: str | None = None
 
 
 def day_needs(house: House, plan: PrepPlan, line: str, day: date) -> tuple[DayNeed, ...]:
@@ -60,18 +64,18 @@ def day_needs(house: House, plan: PrepPlan, line: str, day: date) -> tuple[DayNe
 
 def knife_work(house: House, plan: PrepPlan, line: str, day: date) -> tuple[KnifeWork, ...]:
     """Return what is cut, peeled or picked on a line on a day, each item in each way once, over all cards."""
-    found: dict[tuple[str, str], tuple[list[Amount], list[str]]] = {}
+    found: dict[tuple[str, str, str | None], tuple[list[Amount], list[str]]] = {}
     for making, _, line_of, amount in _taken(plan, line, day):
         if line_of.ingredient.prep is None or amount is None:
             continue
-        key = (line_of.ingredient.item, line_of.ingredient.prep)
+        key = (line_of.ingredient.item, line_of.ingredient.prep, line_of.ingredient.prep_as_for)
         amounts, users = found.setdefault(key, ([], []))
         amounts.append(amount)
         if making.component not in users:
             users.append(making.component)
     return tuple(
-        KnifeWork(item=item, prep=prep, amounts=_sum(house, item, amounts), users=tuple(users))
-        for (item, prep), (amounts, users) in found.items()
+        KnifeWork(item=item, prep=prep, amounts=_sum(house, item, amounts), users=tuple(users), as_for=as_for)
+        for (item, prep, as_for), (amounts, users) in found.items()
     )
 
 

@@ -23,6 +23,7 @@ from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.units import times
+from linebook.source.remembered import remembered
 
 
 def compute_night(house: House, occasion: Occasion) -> Night:
@@ -79,6 +80,7 @@ def _batches(
     return batches, covered
 
 
+@remembered
 def users_first(house: House) -> tuple[str, ...]:
     """Return every component of the house, each one after all that are made from it."""
     users: dict[str, set[str]] = {id_: set() for id_ in house.components}

@@ -24,6 +24,7 @@ class Supply:
     ``gone`` holds the missing themselves too, with themselves alone as path.
     """
 
+    missing: frozenset[str]
     gone: Mapping[str, tuple[str, ...]]
     stands_in: Mapping[str, StandIn]
 
@@ -40,8 +41,9 @@ class Supply:
 def find_supply(house: House, missing: Iterable[str]) -> Supply:
     """Return what is gone and what stands in. Things only ever go, so asking all in turn until none goes ends."""
     gone: dict[str, tuple[str, ...]] = {item: (item,) for item in missing}
+    named = frozenset(gone)
     while True:
-        supply = Supply(gone=dict(gone), stands_in=_stand_ins(house, gone))
+        supply = Supply(missing=named, gone=dict(gone), stands_in=_stand_ins(house, gone))
         found = {id_: (id_, *path) for id_, path in _losses(house, supply)}
         if not found:
             return supply
@@ -66,8 +68,8 @@ def falls(house: House, other: Alternative, supply: Supply) -> bool:
 
 
 def leaves_nothing(made: ByProduct, supply: Supply) -> bool:
-    """Return whether a by-product is not left over tonight, as what it comes from is not used."""
-    return made.source is not None and made.source in supply.gone
+    """Return whether a by-product is not to be had tonight: it is missing, or what it comes from is not used."""
+    return made.item in supply.missing or (made.source is not None and made.source in supply.gone)
 
 
 def named_by_component(house: House, component: Component) -> Iterator[str]:
@@ -114,7 +116,8 @@ def _find_stand_in(house: House, item: str, gone: Mapping[str, tuple[str, ...]])
             for other in substitutes_of(house, id_):
                 said = "; ".join(part for part in (note, other.note or "") if part)
                 if other.item not in gone:
-                    return StandIn(missing=item, item=other.item, ratio=ratio * other.ratio, note=said or None)
+                    times = ratio * other.ratio
+                    return StandIn(missing=item, item=other.item, ratio=times, note=said or None, prep=other.prep)
                 if other.item not in seen:
                     seen.add(other.item)
                     following.append((ratio * other.ratio, said, other.item))

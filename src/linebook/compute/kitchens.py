@@ -80,9 +80,10 @@ def kitchen_of_all(house: House, pools: Mapping[str, Makeup], kind: Kind) -> Kit
 
 
 def component_makeups(kitchens: Kitchens, kind: Kind, wanted: Sequence[str]) -> dict[str, Makeup]:
-    """Return what is in each component; one the menu does not need is judged as if it were cooked too."""
-    kitchen = kitchens.of(kind)
-    found = {id_: kitchen.of_item(id_) for id_ in wanted if id_ in kitchens.served}
+    """Return what is in each component or by-product; one the menu does not need is judged as if it were cooked too."""
+    kitchen, served, leaves = kitchens.of(kind), set(kitchens.served), kitchens.house.by_products
+    cooked = (id_ for id_ in wanted if id_ in served or any(one.id in served for one, _ in leaves.get(id_, ())))
+    found = {id_: kitchen.of_item(id_) for id_ in cooked}
     if others := [id_ for id_ in wanted if id_ not in found]:
         everything = kitchen_of_all(kitchens.house, kitchen.pools, kind)
         found |= {id_: everything.of_item(id_) for id_ in others}

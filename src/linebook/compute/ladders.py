@@ -42,6 +42,11 @@ _GRAINS: Final = {
 MEASURED_PARTS: Final = (1, 2, 3, 4)
 """Halves, thirds and quarters of a cup, spoon or pound are measured as such; finer parts go to the next unit down."""
 
+_AT_MOST: Final = 2
+_LARGE: Final = ("-gallon", "-quart", "-pint")
+_QUARTERS: Final = (1, 2, 4)
+"""Parts of a quart or a pint that a jug is marked in."""
+
 _IN_SMALL_SPOONS: Final = 2
 """Tablespoons. What is less and no fraction of a spoon is measured in teaspoons alone: 4¼ tsp, not 1 tbsp 1¼ tsp."""
 _METRIC: Final = frozenset(("milligram", *_SI_MASS, *_SI_VOLUME, "centilitre", "decilitre"))
@@ -97,7 +102,23 @@ def amount_parts(amount: Amount) -> tuple[Amount, ...]:
         if taken:
             parts.append(from_base(taken, unit))
         left -= taken
-    return tuple(parts) or (amount,)
+    return _in_two(parts) or (amount,)
+
+
+def _in_two(parts: list[Amount]) -> tuple[Amount, ...]:
+    """Return gallons, quarts and cups in two units at the most: 1 gal 3½ qt, else 6 qt 1¼ cup.
+
+    The USDA guide names *1 cup or ¼ qt* from a gallon on. Spoons are not put into cups, which do not measure them.
+    """
+    while len(parts) > _AT_MOST and parts[0].unit.key.endswith(_LARGE):
+        top, second, *rest = parts
+        tail = from_base(sum(map(to_base, rest), to_base(second)), second.unit)
+        if tail.number.denominator in _QUARTERS and second.unit.key.endswith(_LARGE):
+            return (top, tail)
+        if not second.unit.key.endswith((*_LARGE, "-cup")):
+            break
+        parts = [from_base(to_base(top) + to_base(second), second.unit), *rest]
+    return tuple(parts)
 
 
 def spoken_parts(amount: Amount) -> tuple[Amount, ...]:

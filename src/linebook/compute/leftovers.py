@@ -10,10 +10,10 @@ from typing import Final
 
 from linebook.compute.services import is_service_day
 from linebook.model.component import Component
+from linebook.model.dating import own_days
 from linebook.model.house import House
 from linebook.source.frozen import frozen
 
-_DAY: Final = 24 * 60
 _A_YEAR: Final = 366
 
 
@@ -39,14 +39,15 @@ def next_service(house: House, day: date) -> date | None:
 def keeps_until_next(house: House, component: Component, day: date) -> Kept | None:
     """Return whether a component made for the service of ``day`` keeps until the next; None where none is known.
 
-    Day 1 of its life is the day it is made, on the day of service at the latest; what keeps for hours keeps for that
-    day.
+    Day 1 of its life is the day it is made, on the day of service at the latest; what is in it counts too, by the rule
+    of ``model.dating``.
     """
     following = next_service(house, day)
     if following is None:
         return None
-    if component.keeps is None:
+    places = {place.id: place for place in house.file.places}
+    days = own_days(component.id, {**house.components, component.id: component}, places)
+    if days is None:
         return Kept(next_service=following, made_from=None, known=False)
-    days = int(component.keeps.least / _DAY) if component.keeps.in_days else 1
     made_from = following - timedelta(days=days - 1)
     return Kept(next_service=following, made_from=made_from if made_from <= day else None)

@@ -15,11 +15,20 @@ from linebook.compute.lines import STRAIGHT, Amounts, ToGrams, grows_straight, t
 from linebook.compute.weights import facts_for
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Stage
-from linebook.model.contents import counted_in, counts_pieces, out_before, stages_of
+from linebook.model.contents import (
+    counted_in,
+    counts_pieces,
+    items_in,
+    out_before,
+    runs_in_a_vessel,
+    stages_of,
+    stays_in,
+)
 from linebook.model.conversion import Facts, convert, in_makes, weight_or_volume
+from linebook.model.filling import millilitres_of
 from linebook.model.house import House, Vessel
 from linebook.model.units import factor_of, to_base
-from linebook.model.volumes import LIGHTEST_LIQUID, least_millilitres, room_in
+from linebook.model.volumes import LIGHTEST_LIQUID, room_in
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 
@@ -65,7 +74,8 @@ def find_loads(
     """Return the fewest even loads of each stage, and every line over all of its own.
 
     ``loads`` are those of the whole component. Whole counts and what goes in by the load weigh the more the more loads
-    there are: the fewest loads are those in which all of it still fits. Raises ValueMistake LB304 where what lies in a
+    there are: the fewest loads are those in which all of it still fits. Stages that follow each other in one vessel
+    have the same. Raises ValueMistake LB304 where what lies in a
     stage cannot be turned into what its most is counted in.
     """
     seeking = _Seeking(house, component, base, factor, loads, to_grams)
@@ -75,6 +85,7 @@ def find_loads(
     more = [True] if bounds else []
     while any(more):  # what goes in later may weigh on a percentage of an earlier stage; loads never become fewer
         more = [seeking.fits(bound) and not seeking.straight for bound in bounds]
+        more.append(seeking.share_a_vessel() and not seeking.straight)
     lines = seeking.line_loads()
     return Loads(stages=tuple(seeking.stages), lines=tuple(lines), totals=seeking.totals())
 
@@ -90,6 +101,7 @@ class _Seeking:
         self.goes_in = stages_of(component)
         self.straight = grows_straight(component.ingredients)
         self.stages = [loads] * len(component.stages)
+        self.runs = runs_in_a_vessel(component)
         self._totals: Amounts | None = None
 
     def line_loads(self) -> list[int]:
@@ -122,24 +134,39 @@ class _Seeking:
                 break
         return self.stages[bound.stage] > before
 
+    def share_a_vessel(self) -> bool:
+        """Give stages that follow each other in one vessel the same loads, the most of theirs; return if any changed.
+
+        What stays in the pot cannot be divided on the way.
+        """
+        changed = False
+        for run in self.runs:
+            most = max(self.stages[at] for at in run)
+            changed = changed or any(self.stages[at] != most for at in run)
+            for at in run:
+                self.stages[at] = most
+        self._totals = self._totals if self.straight or not changed else None
+        return changed
+
 
 def _bound(seeking: _Seeking, stage: int, vessels: Mapping[str, Vessel]) -> _Bound | None:
-    """Return what holds a stage; None where nothing does, or where all that goes in plainly has room."""
+    """Return what holds a stage; None where nothing does, or where all that fills its vessel plainly has room."""
     entry = seeking.component.stages[stage]
     if entry.at_most is not None:
         return _most_bound(seeking, stage, entry.at_most)
     vessel = vessels.get(entry.vessel) if entry.vessel is not None else None
-    lines = tuple(at for at, its in enumerate(seeking.goes_in) if its == stage)
-    if vessel is None or not lines or _plainly_fits(seeking, lines, vessel, entry.fill):
+    room = None if vessel is None else room_in(vessel, entry.fill)
+    if vessel is None or room is None:
         return None
-    room = room_in(vessel, entry.fill)
-    if room is None:
+    component = seeking.component
+    held = stays_in(component, stage)
+    lying = (*held.lines, *held.before)
+    if not lying or _plainly_fits(seeking, lying, vessel, entry.fill):
         return None
-    facts = _facts_of(seeking, lines)
+    known = {item: facts_for(seeking.house, item) for item in items_in(component, held)}
 
     def volume(totals: Amounts) -> Fraction:
-        found = (least_millilitres(amount, known) for at, known in facts.items() if (amount := totals[at]) is not None)
-        return sum((millilitres for millilitres in found if millilitres is not None), Fraction(0))
+        return millilitres_of(component, held, totals, seeking.factor, known.get)
 
     return _Bound(stage=stage, most=room, least=seeking.loads, measure=volume)
 

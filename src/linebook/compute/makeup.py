@@ -17,6 +17,7 @@ from linebook.model.house import House
 from linebook.model.menu import Menu
 from linebook.model.pantry import PantryItem
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 
 class Trace(NamedTuple):
@@ -83,6 +84,40 @@ class Facts:
     served_raw: frozenset[str] = frozenset()
 
 
+@frozen
+class _Steps:
+    """What goes into a component: all its ``items``, the ``early`` ones first, and for each stage how many of the next.
+
+    Beside it stand the media that the stage goes through.
+    """
+
+    component: Component
+    items: tuple[str, ...]
+    early: int
+    added: tuple[tuple[int, tuple[str, ...]], ...]
+
+    @property
+    def meets_media(self) -> bool:
+        """Return whether any stage goes through a shared medium."""
+        return any(through for _, through in self.added)
+
+
+@remembered
+def _steps_of(house: House, id_: str) -> _Steps:
+    component = house.components[id_]
+    stages = [stage.name for stage in component.stages]
+    lines = component.ingredients
+    early = [line.item for line in lines if line.stage not in stages]
+    early += [*component.adjust_with, *component.also_touches]
+    added = [[line.item for line in lines if line.stage == name] for name in stages]
+    return _Steps(
+        component=component,
+        items=(*early, *(item for items in added for item in items)),
+        early=len(early),
+        added=tuple((len(items), stage.through) for items, stage in zip(added, component.stages, strict=True)),
+    )
+
+
 class Kitchen:
     """Everything a menu cooks, alternatives included, with what each shared medium has met.
 
@@ -106,7 +141,8 @@ class Kitchen:
         self._trim: dict[str, Makeup] = {}
         self._pools = dict(pools)
         # Parts before what they go into: fewer rounds until nothing grows.
-        self._components = [house.components[id_] for id_ in reversed(components)]
+        self._components = [_steps_of(house, id_) for id_ in reversed(components)]
+        self._known: dict[str, tuple[list[Makeup], tuple[Makeup, ...]]] = {}
         self._dishes = [house.dishes[id_] for id_ in dishes]
         while self._cook():
             pass
@@ -151,8 +187,8 @@ class Kitchen:
         for item, made in self._house.by_products.items():
             found = [self._of_by_product(parent, by_product) for parent, by_product in made]
             self._trim[item] = join((*found, self._facts.made.get(item, NOTHING)))
-        for component in self._components:
-            self._after[component.id] = self._contents(component)
+        for steps in self._components:
+            self._after[steps.component.id] = self._contents(steps)
         for dish in self._dishes:
             for element in dish.ever_served:
                 if element.through:
@@ -160,22 +196,27 @@ class Kitchen:
                     self._meet(element.through, join((self.of_element(element), self.of_touches(dish))))
         return before != (self._after, self._trim, self._pools)
 
-    def _contents(self, component: Component) -> tuple[Makeup, ...]:
+    def _contents(self, steps: _Steps) -> tuple[Makeup, ...]:
         """Return what is in at the start and after each stage. What names no stage is in from the start."""
-        stages = [stage.name for stage in component.stages]
-        early = [line.item for line in component.ingredients if line.stage not in stages]
-        content = join(self.of_item(item) for item in (*early, *component.adjust_with, *component.also_touches))
-        content = join((content, self._facts.made.get(component.id, NOTHING)))
-        after = [content]
-        for number, stage in enumerate(component.stages):
-            added = [line.item for line in component.ingredients if line.stage == stage.name]
-            content = join((content, *(self.of_item(item) for item in added), *self._contacts(stage.through)))
-            self._meet(stage.through, content)
+        component = steps.component
+        items = [self.of_item(item) for item in steps.items]
+        known = self._known.get(component.id)
+        if known is not None and known[0] == items:
+            return known[1]
+        content = join((*items[: steps.early], self._facts.made.get(component.id, NOTHING)))
+        after, at = [content], steps.early
+        for number, (count, through) in enumerate(steps.added):
+            content = join((content, *items[at : at + count], *self._contacts(through)))
+            at += count
+            self._meet(through, content)
             if (component.id, number) in self._facts.cooked:
                 away = self._facts.cooked_away
                 content = Makeup(contains=frozenset(one for one in content.contains if one.substance not in away))
             after.append(content)
-        return tuple(after)
+        made = tuple(after)
+        if not steps.meets_media:  # then nothing but the items can change it
+            self._known[component.id] = (items, made)
+        return made
 
     def _of_by_product(self, parent: Component, by_product: ByProduct) -> Makeup:
         if parent.id not in self._after:
@@ -225,6 +266,7 @@ def _through(medium: str, traces: frozenset[Trace]) -> frozenset[Trace]:
     return frozenset(Trace(trace.substance, trace.item, medium) for trace in traces)
 
 
+@remembered
 def components_of(house: House, menu: Menu) -> tuple[str, ...]:
     """Return every component the menu needs at any depth, with parents of by-products and what its media carry.
 

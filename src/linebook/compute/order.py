@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.compute.deliveries import Arrival, Purchase, arrival_for, last_delivery, purchases
+from linebook.compute.order_late import LateFinder, TooLate
 from linebook.compute.order_needs import Short, Wanted, not_counted, short_for, wanted_for
 from linebook.compute.order_stock import Held, Nights, Served, run_services, take_off
 from linebook.compute.results import StockUse, Uncounted
@@ -58,18 +59,6 @@ class Delivery:
     order_by: date | None
     until: time | None
     lines: tuple[OrderLine, ...]
-
-
-@frozen
-class TooLate:
-    """What must be in the house before it can come: ``by`` the first day, ``comes`` the first delivery there can be."""
-
-    item: str
-    amount: Amount
-    by: date
-    comes: date
-    users: tuple[str, ...]
-    services: tuple[date, ...]
 
 
 @frozen
@@ -135,7 +124,8 @@ def compute_order(
     days = [service.day for service in services.days]
     wanted = [one for night, day in zip(served.nights, days, strict=True) for one in wanted_for(house, night, day)]
     shares = tuple(_shares(house, wanted, served.bought))
-    lines, too_late = _arranged(house, shares, written)
+    by_day = dict(zip(days, served.nights, strict=True))
+    lines, too_late = _arranged(house, shares, written, LateFinder(house, by_day))
     ordered = {line.item for _, line in lines}
     return Order(
         first=first,
@@ -145,7 +135,7 @@ def compute_order(
         without_menu=services.without_menu,
         deliveries=tuple(_deliveries(house, lines)),
         too_late=too_late,
-        seasons=tuple(_seasons(house, nights, services, shares, asked)),
+        seasons=tuple(_seasons(house, nights, services, shares, asked, served.left)),
         short=tuple(
             one for night, day in zip(served.nights, days, strict=True) for one in short_for(house, night, day)
         ),
@@ -231,12 +221,13 @@ def _in_measure(item: PantryItem, amount: Amount, unit: Unit) -> Fraction | None
 
 
 def _arranged(
-    house: House, shares: Iterable[_Share], written: date
+    house: House, shares: Iterable[_Share], written: date, finder: LateFinder
 ) -> tuple[list[tuple[Arrival, OrderLine]], tuple[TooLate, ...]]:
     """Return every line with its delivery, and what cannot come in time."""
     lines: list[tuple[Arrival, OrderLine]] = []
-    late: dict[tuple[str, Unit, date], list[tuple[Wanted, Fraction]]] = {}
+    too_late: list[TooLate] = []
     for share in shares:
+        late: dict[date, list[tuple[Wanted, Fraction]]] = {}
         supplier = find_supplier(house, share.item)
         coming: dict[date, tuple[Arrival, list[tuple[Wanted, Fraction]]]] = {}
         first = min((one.by for one, number in zip(share.wanted, share.still, strict=True) if number), default=written)
@@ -245,23 +236,15 @@ def _arranged(
                 arrival = arrival_for(supplier, share.item.lead, one.by if share.item.supplier else first, written)
                 coming.setdefault(arrival.day, (arrival, []))[1].append((one, number))
                 if arrival.day > one.by and is_bought(share.item):
-                    late.setdefault((share.item.id, share.unit, arrival.day), []).append((one, number))
+                    late.setdefault(arrival.day, []).append((one, number))
         sums = {day: sum((number for _, number in found), Fraction(0)) for day, (_, found) in coming.items()}
         whole = share.unit.kind is Kind.COUNT
         for purchase in purchases(sums, share.pack, whole=whole):
             arrival, found = coming[purchase.day]
             lines.append((arrival, _line(share, purchase, [one for one, _ in found])))
-    return lines, tuple(
-        TooLate(
-            item=item,
-            amount=from_base(sum((number for _, number in found), Fraction(0)), unit),
-            by=min(one.by for one, _ in found),
-            comes=comes,
-            users=_users([one for one, _ in found]),
-            services=_services([one for one, _ in found]),
-        )
-        for (item, unit, comes), found in sorted(late.items(), key=lambda pair: (pair[0][2], pair[0][0]))
-    )
+        for comes, found in late.items():
+            too_late.append(finder.too_late(share.item, supplier, share.unit, comes, found, share.wanted))
+    return lines, tuple(sorted(too_late, key=lambda one: (one.comes, one.item)))
 
 
 def _line(share: _Share, purchase: Purchase, found: Sequence[Wanted]) -> OrderLine:
@@ -321,13 +304,18 @@ def _deliveries(house: House, lines: Iterable[tuple[Arrival, OrderLine]]) -> Ite
 
 
 def _seasons(
-    house: House, nights: Nights, services: Services, shares: Sequence[_Share], asked: CoversAsked
+    house: House,
+    nights: Nights,
+    services: Services,
+    shares: Sequence[_Share],
+    asked: CoversAsked,
+    left: Sequence[StockEntry],
 ) -> Iterator[InSeason]:
     seasonal = [share for share in shares if share.item.season is not None and any(share.still)]
     if not seasonal:
         return
     ends = last_day_of(house, services.days[-1].menu)
-    later = _later_needs(house, nights, services, ends, asked)
+    later = _later_needs(house, nights, services, ends, asked, left)
     for share in seasonal:
         season = share.item.season
         assert season is not None
@@ -351,16 +339,26 @@ def _seasons(
 
 
 def _later_needs(
-    house: House, nights: Nights, services: Services, ends: date | None, asked: CoversAsked
+    house: House,
+    nights: Nights,
+    services: Services,
+    ends: date | None,
+    asked: CoversAsked,
+    left: Sequence[StockEntry],
 ) -> Mapping[str, list[Wanted]]:
-    """Return what the services need that follow on the last of these until the menu ends, by item."""
+    """Return what the services need that follow on the last of these until the menu ends, by item.
+
+    ``left`` is what these leave of what is made.
+    """
     found: dict[str, list[Wanted]] = {}
     last = services.days[-1].day
     if ends is not None:
-        for service in later_services(house, last, ends, asked):
-            if service.day > last:
-                for one in wanted_for(house, nights.without_stock(service), service.day):
-                    found.setdefault(one.item, []).append(one)
+        later = [service for service in later_services(house, last, ends, asked) if service.day > last]
+        begun = {service.menu for service in services.days}
+        after = run_services(house, nights, later, left, begun=begun)
+        for service, night in zip(later, after.nights, strict=True):
+            for one in wanted_for(house, night, service.day):
+                found.setdefault(one.item, []).append(one)
     return found
 
 

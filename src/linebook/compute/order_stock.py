@@ -5,14 +5,17 @@ Knows no supplier and no pack.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
+from math import ceil
 
 from linebook.compute.demand import compute_night
-from linebook.compute.results import Night, StockUse
+from linebook.compute.order_needs import MINUTES_OF_A_DAY, ways_to_service
+from linebook.compute.results import Night, Standing, StockUse
 from linebook.compute.services import ServiceDay
+from linebook.compute.totals import lead_time
 from linebook.model.amounts import Amount
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
@@ -25,12 +28,13 @@ class Served:
     """The nights of a span, in order, and what became of the stock.
 
     ``bought`` is the stock of bought items, which no night has taken yet; ``idle`` is stock that never counted, each
-    with the reason at the last service.
+    with the reason at the last service. ``left`` is what the last service leaves of what is made.
     """
 
     nights: tuple[Night, ...]
     bought: tuple[StockEntry, ...]
     idle: tuple[StockUse, ...]
+    left: tuple[StockEntry, ...] = ()
 
 
 class Nights:
@@ -55,30 +59,70 @@ class Nights:
         return compute_night(self._house, occasion)
 
 
-def run_services(house: House, nights: Nights, services: Sequence[ServiceDay], on_hand: Sequence[StockEntry]) -> Served:
-    """Return the nights of the services, in order; what a menu has on hand is there from its first service on."""
+def run_services(
+    house: House,
+    nights: Nights,
+    services: Sequence[ServiceDay],
+    on_hand: Sequence[StockEntry],
+    *,
+    begun: Collection[str] = (),
+) -> Served:
+    """Return the nights of the services, in order; what a menu has on hand is there from its first service on.
+
+    What whole steps and least batches make over at one service is there at the next, while in life. ``begun`` are the
+    menus whose stock was handed out before.
+    """
     bought, made = _parted(house, on_hand)
-    found, idle, begun = [], dict[StockEntry, StockUse](), set[str]()
+    known, over = {*begun}, list[StockEntry]()
+    found, idle = [], dict[StockEntry, StockUse]()
     counted: set[StockEntry] = set()
     for service in services:
-        if service.menu not in begun:
-            begun.add(service.menu)
+        if service.menu not in known:
+            known.add(service.menu)
             of_menu = _parted(house, house.menus[service.menu].on_hand)
             bought, made = [*bought, *of_menu[0]], [*made, *of_menu[1]]
-        night = nights.with_stock(service, tuple(made)) if made else nights.without_stock(service)
+        held = (*made, *over)
+        night = nights.with_stock(service, held) if held else nights.without_stock(service)
         found.append(night)
-        if made:
-            for use in night.stock:
-                if use.counted is None:
-                    idle[use.entry] = use
-                else:
-                    counted.add(use.entry)
-            made = list(_left(night.stock))
+        given, own = night.stock[: len(made)], night.stock[len(made) :]
+        for use in given:
+            if use.counted is None:
+                idle[use.entry] = use
+            else:
+                counted.add(use.entry)
+        made = list(_left(given))
+        over = [*_left(use for use in own if use.counted is not None), *_made_over(house, night, service.day)]
     return Served(
         nights=tuple(found),
         bought=tuple(bought),
         idle=tuple(use for entry, use in idle.items() if entry not in counted),
+        left=(*made, *over),
     )
+
+
+def _made_over(house: House, night: Night, day: date) -> Iterator[StockEntry]:
+    """Yield what a night makes beyond its need and a later one may take; its life is judged there.
+
+    It is made at the latest that its own users allow, in whole days rounded up; what is left over in making it is as
+    old as its start. What is made new each day, or at most some hours before service, goes to no other.
+    """
+    over = {id_: batch for id_, batch in night.batches.items() if batch.surplus is not None and batch.surplus.number}
+    spare = [one for one in night.balances.values() if one.standing is Standing.SPARE and one.item not in house.pantry]
+    ways = ways_to_service(house, night.batches) if over or spare else {}
+    for one in spare:
+        left = min(one.difference.number, one.made.number)  # the rest of it is stock, which is there by itself
+        makers = [maker for maker, made in house.by_products[one.item] if maker.id in ways and made.keeps is not None]
+        if left and makers and len(makers) == len(one.makers):
+            made_on = day - timedelta(days=max(ceil(ways[maker.id] / MINUTES_OF_A_DAY) for maker in makers))
+            amount = Amount(number=left, unit=one.difference.unit)
+            yield StockEntry(item=one.item, amount=amount, made=made_on, span=makers[0].span, spans={})
+    for id_, batch in over.items():
+        component, surplus = batch.component, batch.surplus
+        if surplus is None or component.make_daily or component.fresh_within is not None or component.keeps is None:
+            continue
+        after = ceil((ways[id_] - lead_time(component).most) / MINUTES_OF_A_DAY)
+        made = day - timedelta(days=after)
+        yield StockEntry(item=id_, amount=surplus, made=made, span=component.span, spans={})
 
 
 def _parted(house: House, on_hand: Iterable[StockEntry]) -> tuple[list[StockEntry], list[StockEntry]]:

@@ -6,6 +6,7 @@ Exact amounts, whole pans. Knows vessels and what an item says of its own volume
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from enum import Enum
 from fractions import Fraction
 from math import ceil
 
@@ -22,6 +23,13 @@ from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 
 
+class Missing(Enum):
+    """Why it is not known how many pans wait behind."""
+
+    HOLDS = "what the vessel holds"
+    ROOM = "how much room the item takes"
+
+
 @frozen
 class LinePans:
     """What a line sets up of one item for a night.
@@ -29,7 +37,7 @@ class LinePans:
     ``amounts`` is all of it, one sum for each measure that does not add up. ``elements`` are where it is plated, with
     their dishes. ``at_hand`` is the vessel it stands in on the line, ``behind`` the one the rest waits in, None where
     nobody has said. One vessel stands on the line; ``pans_behind`` are those the rest fills, None where the vessel or
-    the volume of the item is not known.
+    the volume of the item is not known; ``missing`` is which of them, where a vessel is named.
     """
 
     item: str
@@ -38,6 +46,7 @@ class LinePans:
     at_hand: Vessel | None
     behind: Vessel | None
     pans_behind: int | None
+    missing: Missing | None = None
 
 
 def line_pans(house: House, night: Night, line: str) -> tuple[LinePans, ...]:
@@ -93,13 +102,16 @@ def _pans(house: House, item: str, amounts: Sequence[Amount], elements: Sequence
     held = next((element.hold.vessel for _, element in elements if element.hold and element.hold.vessel), None)
     at_hand, behind = _vessel(house, held or store), _vessel(house, store or held)
     totals = _total(house, item, component, amounts)
+    known = _behind(house, item, totals, at_hand, behind)
+    lacks = Missing.HOLDS if any(one and one.holds is None for one in (at_hand, behind)) else Missing.ROOM
     return LinePans(
         item=item,
         amounts=totals,
         elements=tuple(elements),
         at_hand=at_hand,
         behind=behind,
-        pans_behind=_behind(house, item, totals, at_hand, behind),
+        pans_behind=known,
+        missing=lacks if known is None and at_hand is not None else None,
     )
 
 
@@ -132,4 +144,4 @@ def _vessel(house: House, vessel: str | None) -> Vessel | None:
 
 def _facts(house: House, item: str) -> Facts:
     known = house.components.get(item) or house.pantry.get(item)
-    return facts_of(known) if known else Facts(name=house.name_of(item))
+    return facts_of(known) if known else Facts(name=house.name_of(item), left_over=item in house.by_products)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Final
 
 from linebook.compute.chains import Leg, Placed, place_chain
@@ -15,7 +15,8 @@ from linebook.compute.plan_demands import Demand, Life
 from linebook.compute.plan_legs import LegPlan, Taken
 from linebook.compute.plan_results import Barrier, Strain
 from linebook.compute.plan_sizes import Sized
-from linebook.compute.slots import Slots, between
+from linebook.compute.slots import A_DAY, Slots, between
+from linebook.compute.slots import earliest as earliest_of
 from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.component import Component
 from linebook.model.house import House
@@ -34,6 +35,7 @@ ORDER: Final = (
 _SLACK: Final = 8
 """Staffed days beyond its own time that a batch may be spread over by what is taken."""
 _BARRIERS: Final = (
+    Barrier.CLOSED,
     Barrier.ARRIVAL,
     Barrier.KEEPING,
     Barrier.ROOM,
@@ -207,12 +209,35 @@ class Placer:
         """Take a batch off the plan."""
         self._use(placing.sized.batch.component.line, list(zip(placing.plans, placing.legs, strict=True)), back=True)
 
-    def barrier(self, sized: Sized, limits: Limits, earliest: Mapping[int, int]) -> Barrier:
-        """Return the one limit without which a batch could be made, SEVERAL where it takes more than one."""
+    def barrier(self, sized: Sized, limits: Limits, earliest: Mapping[int, int]) -> tuple[Barrier, tuple[date, ...]]:
+        """Return the one limit without which a batch could be made, SEVERAL where it takes more than one.
+
+        With it, the closed days on which it would be worked, where these are the limit.
+        """
         for barrier in _BARRIERS:
-            if self.place(sized, limits, earliest, ORDER[-1], lifted=barrier) is not None:
-                return barrier
-        return Barrier.SEVERAL
+            if barrier is Barrier.CLOSED and not self.calendar.shut:
+                continue
+            found = self.place(sized, limits, earliest, ORDER[-1], lifted=barrier)
+            if found is not None:
+                return barrier, self._shut_days(found) if barrier is Barrier.CLOSED else ()
+        return Barrier.SEVERAL, ()
+
+    def _shut_days(self, placing: Placing) -> tuple[date, ...]:
+        """Return the closed days in whose hours a batch is worked, or somebody is near it."""
+        spans = [
+            between(leg.start, leg.over + 1)
+            if plan.near
+            else between(leg.start, leg.alone + 1) | between(leg.done, leg.over + 1)
+            for plan, leg in zip(placing.plans, placing.legs, strict=True)
+        ]
+        days = set[date]()
+        for span in spans:
+            left = span & self.calendar.shut
+            while left:
+                at = earliest_of(left)
+                days.add(self.calendar.day_of(at))
+                left &= ~between(0, (at // A_DAY + 1) * A_DAY)
+        return tuple(sorted(days))
 
     def _place_chain(
         self,
@@ -275,6 +300,8 @@ class _Window:
         self.whole = between(0, width)
         calendar, taken = placer.calendar, placer.taken
         self.present = self.whole if lifted is Barrier.HANDS else self.cut(calendar.staffed)
+        if lifted is Barrier.CLOSED:
+            self.present |= self.cut(calendar.shut)
         self.work = self.present
         if Strain.IN_SERVICE not in loose and lifted is not Barrier.HANDS:
             self.work &= ~self.cut(calendar.serving)

@@ -6,7 +6,7 @@ Knows which batch is asked what; where it then lands is not its business.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from linebook.compute.placing import Place
@@ -22,10 +22,11 @@ _MOST = 2000
 class Asks:
     """All that was asked so far. ``told`` is what cannot be ready, by component and service."""
 
-    def __init__(self) -> None:
+    def __init__(self, until: Mapping[tuple[str, date], int] | None = None) -> None:
+        """Begin with batches that are to start by a moment, by their component and first service."""
         self.told: dict[tuple[str, date], Unready] = {}
         self._failed: set[tuple[str, tuple[object, ...]]] = set()
-        self._until: dict[tuple[str, date], dict[int, int]] = {}
+        self._until: dict[tuple[str, date], dict[int, int]] = {key: {0: at} for key, at in (until or {}).items()}
         self._stuck: set[tuple[str, date]] = set()
         self._pulls: Counter[tuple[str, date]] = Counter()
         self._apart: dict[tuple[str, tuple[object, ...]], set[tuple[object, ...]]] = {}
@@ -84,8 +85,16 @@ class Asks:
         """Ask no more for a demand of the plates."""
         self._failed.add((component, demand.key))
 
-    def tell(self, component: str, days: Sequence[date], barrier: Barrier, part: str | None = None) -> None:
+    def tell(
+        self,
+        component: str,
+        days: Sequence[date],
+        barrier: Barrier,
+        part: str | None = None,
+        *,
+        closed: tuple[date, ...] = (),
+    ) -> None:
         """Note that a component cannot be ready for services; what was found first stands."""
         for day in days:
-            told = Unready(component=component, service=day, barrier=barrier, part=part)
+            told = Unready(component=component, service=day, barrier=barrier, part=part, closed=closed)
             self.told.setdefault((component, day), told)

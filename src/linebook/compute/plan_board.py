@@ -123,7 +123,8 @@ class Board:
 
     def _wants(self, number: int, shares: Sequence[Demand]) -> Iterator[tuple[str, Demand]]:
         place = self.placed[number]
-        return wanted_by(self.house, place.placing.sized.batch, number, place.starts, shares, self.calendar)
+        placing = place.placing
+        return wanted_by(self.house, placing.sized.batch, number, place.starts, placing.ready, shares, self.calendar)
 
 
 def _at_new_place(demand: Demand, number: int, moved: Mapping[tuple[str, int | None], Demand], place: Place) -> Demand:
@@ -131,4 +132,4 @@ def _at_new_place(demand: Demand, number: int, moved: Mapping[tuple[str, int | N
     if demand.batch != number:
         return demand
     now = moved[place.component.id, demand.line]
-    return replace(demand, due=now.due, doors=now.doors, served=now.served)
+    return replace(demand, due=now.due, doors=now.doors, served=now.served, counted=now.counted)

@@ -12,13 +12,14 @@ from datetime import date, datetime, timedelta
 from fractions import Fraction
 from typing import Final
 
-from linebook.check.cold_keeping import Places
+from linebook.check.cold_keeping import is_from_room
 from linebook.check.cooling import kept_at
 from linebook.check.limits import Figures, figures_for
-from linebook.check.time_control import longest_wait
+from linebook.check.time_control import surest_wait
 from linebook.compute.plan_results import Making, PlannedStage, PrepPlan
 from linebook.model.amounts import Amount
-from linebook.model.component import Limit
+from linebook.model.component import Limit, Stage
+from linebook.model.dating import Places
 from linebook.model.house import House
 from linebook.source.frozen import frozen
 
@@ -33,7 +34,8 @@ class Caution:
     ``at`` is when the log begins: the start of the stage, or its end where it is measured then. ``until`` is when the
     plan has it done. ``clocks`` are the moments that the rule sets, in its order: to be at 21 °C and at 5 °C by; to be
     hot by; to be binned at; in the freezer until at the least. () where the rule set gives none. ``breaks`` is true
-    where the plan's own times pass one. ``out`` is true where what was frozen comes out.
+    where the plan's own times pass one. ``out`` is true where what was frozen comes out, ``from_room`` where what is
+    cooled never was hot.
     """
 
     limit: Limit
@@ -44,6 +46,7 @@ class Caution:
     clocks: tuple[datetime, ...] = ()
     breaks: bool = False
     out: bool = False
+    from_room: bool = False
 
 
 @frozen
@@ -101,12 +104,25 @@ def _of_stage(
     until = _end_of_run(making, stage) if limit is Limit.COOL else stage.over
     at = stage.done if limit in _AT_THE_END else stage.start
     kept = kept_at(component.stages[stage.number], places)
-    clocks = _clocks(limit, stage, kept, figures)
+    from_room = limit is Limit.COOL and is_from_room(component, stage.number, places)
+    clocks = _clocks(limit, stage, kept, figures, from_room=from_room)
+    if limit is Limit.TIME and figures is not None:
+        wait = surest_wait(figures, component, stage.number, places)
+        clocks = () if wait is None else (stage.start + timedelta(minutes=float(wait)),)
     if limit is Limit.FREEZE and clocks and stage.done < clocks[-1]:
         clocks = ()  # frozen solid here, and for the rest of the time at a stage after it
     breaks = _breaks(limit, clocks, until)
+    if limit is Limit.COOL and len(clocks) > 1 and _ends_halfway(component.stages[stage.number], figures):
+        breaks = breaks or stage.over > clocks[0]
     caution = Caution(
-        limit=limit, making=making.number, stages=stages, at=at, until=until, clocks=clocks, breaks=breaks
+        limit=limit,
+        making=making.number,
+        stages=stages,
+        at=at,
+        until=until,
+        clocks=clocks,
+        breaks=breaks,
+        from_room=from_room,
     )
     yield caution
     if limit is Limit.FREEZE:
@@ -132,22 +148,28 @@ def _end_of_run(making: Making, first: PlannedStage) -> datetime:
     return max(one.done for one in same)
 
 
-def _clocks(limit: Limit, stage: PlannedStage, kept: Fraction | None, figures: Figures | None) -> tuple[datetime, ...]:
+def _clocks(
+    limit: Limit, stage: PlannedStage, kept: Fraction | None, figures: Figures | None, *, from_room: bool
+) -> tuple[datetime, ...]:
     if figures is None:
         return ()
     minutes: Sequence[Fraction] = ()
     if limit is Limit.COOL:
-        minutes = figures.cool_minutes
+        minutes = figures.cool_room_minutes if from_room else figures.cool_minutes
     elif limit is Limit.REHEAT and figures.reheat_minutes is not None:
         minutes = (figures.reheat_minutes,)
-    elif limit is Limit.TIME and (wait := longest_wait(figures, kept)) is not None:
-        minutes = (wait,)
     elif limit is Limit.FREEZE:
         minutes = [time for heat, time in figures.freeze_minutes if kept is None or kept <= heat][-1:]
         if kept is None:
             minutes = [figures.freeze_minutes[0][1]]
     begins = stage.alone if limit is Limit.FREEZE else stage.start
     return tuple(begins + timedelta(minutes=float(time)) for time in minutes)
+
+
+def _ends_halfway(stage: Stage, figures: Figures | None) -> bool:
+    """Return whether a cooling stage ends where the first clock does: at 21 °C, or above."""
+    first = figures.cool_first_to if figures is not None else None
+    return first is not None and stage.until is not None and stage.until.celsius >= first
 
 
 def _breaks(limit: Limit, clocks: Sequence[datetime], until: datetime) -> bool:

@@ -9,8 +9,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from fractions import Fraction
 
-from linebook.compute.plan_legs import sets_its_date
-from linebook.compute.plan_order import users_then_parts
 from linebook.compute.portions import compute_portions, portion_amounts
 from linebook.compute.results import Batch
 from linebook.compute.services import ServiceDay
@@ -19,14 +17,11 @@ from linebook.compute.work_calendar import WorkCalendar, doors_of
 from linebook.model.component import Component
 from linebook.model.contents import stage_of
 from linebook.model.conversion import in_makes
+from linebook.model.dating import Counting, counting, days_kept, days_of, is_kept_frozen, line_days, paused
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.units import times
 from linebook.source.frozen import frozen
-
-_DAY = Fraction(24 * 60)
-_STRICT = "FDA"
-"""Rule sets of this name count the date of the part made first through cooking too (Food Code 3-501.17(D))."""
 
 
 @frozen
@@ -36,7 +31,8 @@ class Demand:
     ``served`` is the last day on which it is served, ``doors`` the moment at which its life in hours must still hold.
     ``user`` is the component whose batch ``batch`` wants it for the ingredient ``line`` of its card, all None where it
     is plated, on the line ``plating``. ``dated`` is true where the life of what is made from it ends no later than its
-    own.
+    own. ``paused`` is true where it comes out of the freezer into something that what is in it sets the date of, and
+    ``counted`` the last day on which that is served.
     """
 
     amount: Fraction
@@ -49,6 +45,8 @@ class Demand:
     line: int | None = None
     plating: str | None = None
     dated: bool = True
+    paused: bool = False
+    counted: date | None = None
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -80,63 +78,70 @@ def wanted_by(
     batch: Batch,
     number: int,
     starts: Mapping[int, Sequence[int]],
+    ready: int,
     shares: Sequence[Demand],
     calendar: WorkCalendar,
 ) -> Iterator[tuple[str, Demand]]:
     """Yield what a batch takes of other components, each by the first start of the stage it goes in at.
 
-    ``starts`` are the moments at which the loads of each stage start. What is cooked with it need only keep until the
-    last of them; all else counts its own life until the last service, for the part made first sets the date.
+    ``starts`` are the moments at which the loads of each stage start. What sets its date must keep until the last
+    service, less the days that the batch itself is frozen from when it is ``ready``; all else until the last start.
     """
     component = batch.component
     services = tuple(sorted({day for share in shares for day in share.services}))
-    strict = counts_through_cooking(house)
+    places = {place.id: place for place in house.file.places}
+    frozen_on = calendar.day_of(ready) if is_kept_frozen(component, places) else None
+    until = max(last_counted(share, frozen_on, calendar) for share in shares)
     for at, line in enumerate(batch.ingredients):
         part = house.components.get(line.ingredient.item)
         if part is None or line.total is None or not line.total.number:
             continue
         stage = stage_of(component, at) or 0
-        over = line.ingredient.medium or sets_its_date(house, component, stage, strict=strict)
+        how = counting(component, at, part, places)
         last = max(starts[stage])
         demand = Demand(
             amount=in_makes(part, line.total).number,
             due=min(starts[stage]),
-            served=calendar.day_of(last) if over else max(share.served for share in shares),
+            served=until if how is Counting.ON else calendar.day_of(last),
             doors=last,
             services=services,
             user=component.id,
             batch=number,
             line=at,
-            dated=not over,
+            dated=how is Counting.ON,
+            paused=how is Counting.PAUSED,
+            counted=until if how is Counting.PAUSED else None,
         )
         yield part.id, demand
 
 
-def counts_through_cooking(house: House) -> bool:
-    """Return whether the rules of a house let the part made first set the date of what is cooked from it too."""
-    return house.file.rules.startswith(_STRICT)
+def last_counted(demand: Demand, frozen_on: date | None, calendar: WorkCalendar) -> date:
+    """Return the last day until which what is in a batch must keep for a demand, were it never frozen."""
+    last = demand.counted or demand.served
+    return last if frozen_on is None else last - paused(frozen_on, taken_out(demand, calendar))
 
 
-def days_parts_keep(house: House, *, strict: bool) -> dict[str, dict[int, int]]:
+def taken_out(demand: Demand, calendar: WorkCalendar) -> date:
+    """Return the day on which it is taken for a demand, out of the freezer where it is in there."""
+    return demand.served if demand.user is None else calendar.day_of(demand.due)
+
+
+def days_parts_keep(house: House) -> dict[str, dict[int, int]]:
     """Return, by component and stage, the days that what goes in there keeps, at the least, counted from that day on.
 
-    Only of what sets the date of the whole: what is cooked with it need only keep until then.
+    Only of what sets the date of the whole. Of what is frozen afterwards the count stands still, and is not told.
     """
-    own: dict[str, int | None] = {}
+    places = {place.id: place for place in house.file.places}
+    days = days_of(house.components, places)
     found: dict[str, dict[int, int]] = {}
-    for id_ in reversed(users_then_parts(house)):
-        component = house.components[id_]
-        stages: dict[int, int] = {}
-        for at, line in enumerate(component.ingredients):
-            keeps = own.get(line.item)
-            stage = stage_of(component, at) or 0
-            anew = line.medium or sets_its_date(house, component, stage, strict=strict)
-            if keeps is not None and not anew:
+    for id_, component in house.components.items():
+        stages = found.setdefault(id_, {})
+        if is_kept_frozen(component, places):
+            continue
+        for at in range(len(component.ingredients)):
+            keeps, stage = line_days(component, at, house.components, days, places), stage_of(component, at) or 0
+            if keeps is not None:
                 stages[stage] = min(keeps, stages.get(stage, keeps))
-        days = days_kept(component)
-        known = [one for one in (days, *stages.values()) if one is not None]
-        own[id_] = min(known, default=None)
-        found[id_] = stages
     return found
 
 
@@ -182,13 +187,6 @@ class Life:
         if self.days is not None:
             return moment + self.days * A_DAY
         return None if self.hours is None else moment + self.hours
-
-
-def days_kept(component: Component) -> int | None:
-    """Return for how many days it keeps, the first counted in; one where it is hours, None where nobody has said."""
-    if component.keeps is None:
-        return None
-    return max(1, int(component.keeps.least / _DAY)) if component.keeps.in_days else 1
 
 
 def _on_plates(house: House, service: ServiceDay) -> dict[tuple[str, str], Fraction]:

@@ -165,21 +165,6 @@ def life_leg(house: House, component: Component, legs: Sequence[LegPlan]) -> int
     return next(number for number, leg in enumerate(legs) if leg.stage == stage)
 
 
-def is_cooked_after(house: House, component: Component, stage: int) -> bool:
-    """Return whether what goes in at a stage goes through a hot stage of the card, that one or a later one."""
-    return any(_climate(house, later) is Climate.HOT for later in component.stages[stage:])
-
-
-def sets_its_date(house: House, component: Component, stage: int, *, strict: bool) -> bool:
-    """Return whether a component has a life of its own, whatever that of what goes in at a stage.
-
-    It has where the card says so of that stage or a later one; unless the rules are ``strict``, also where it is
-    cooked.
-    """
-    said = any(later.sets_date for later in component.stages[stage:])
-    return said or (not strict and is_cooked_after(house, component, stage))
-
-
 def _wait_after(house: House, stage: Stage) -> int | None:
     if stage.may_hold is not None:
         return slots_in(stage.may_hold.most)

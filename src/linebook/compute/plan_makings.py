@@ -5,16 +5,18 @@ Knows how to tell what was planned; plans nothing.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 
 from linebook.compute.placing import Place
 from linebook.compute.plan_board import Board
-from linebook.compute.plan_demands import days_kept
+from linebook.compute.plan_demands import last_counted, taken_out
 from linebook.compute.plan_results import Making, PlannedStage, Share, Strain
 from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.amounts import Amount
 from linebook.model.contents import stage_of
+from linebook.model.dating import counting, days_kept, is_kept_frozen, paused
 
 
 def numbered(board: Board) -> dict[int, int]:
@@ -36,26 +38,63 @@ def makings_of(board: Board) -> tuple[Making, ...]:
 
 def _last_days(board: Board) -> list[date | None]:
     """Return the last day of each batch: of its own life, and of those of its parts that set its date."""
-    ends = [_own_end(place, board.calendar) for place in board.placed]
-    # Parts stand after what is made from them, so going backwards each batch's own end is known in time.
+    ends, inside = [_own_end(place, board.calendar) for place in board.placed], dict(board.stock.ends)
+    for at, place in enumerate(board.placed):
+        for last in _trim_ends(board, place):
+            inside[at] = min(last, inside.get(at, last))
+    # Parts stand after what is made from them, so going backwards what is in each batch is known in time.
     for at in range(len(board.placed) - 1, -1, -1):
-        ends[at] = _earlier(ends[at], board.stock.ends.get(at))
+        frozen_on = _frozen_on(board, board.placed[at])
+        if frozen_on is None:
+            ends[at] = _earlier(ends[at], inside.get(at))
         for demand in board.placed[at].demands:
-            if demand.batch is not None and demand.dated:
-                ends[demand.batch] = _earlier(ends[demand.batch], ends[at])
+            end = ends[at] if demand.dated else None
+            if demand.paused and frozen_on is not None and at in inside:
+                end = inside[at] + paused(frozen_on, taken_out(demand, board.calendar))
+            if demand.batch is not None and end is not None:
+                inside[demand.batch] = min(end, inside.get(demand.batch, end))
     return ends
 
 
 def _last_served(board: Board) -> list[date]:
     """Return the last day until which each batch should keep: of its last service, or of its use where that will do."""
     found: list[date] = []
+    within: list[date] = []
     for place in board.placed:
-        days = [
-            found[demand.batch] if demand.batch is not None and demand.dated else demand.served
-            for demand in place.demands
-        ]
+        frozen_on = _frozen_on(board, place)
+        days, counted = [], []
+        for demand in place.demands:
+            user = within[demand.batch] if demand.batch is not None and (demand.dated or demand.paused) else None
+            days.append(user if user is not None and demand.dated else demand.served)
+            whole = replace(demand, counted=user) if user is not None else demand
+            counted.append(last_counted(whole, frozen_on, board.calendar))
         found.append(max(days))
+        within.append(max(counted))
     return found
+
+
+def _trim_ends(board: Board, place: Place) -> Iterator[date]:
+    """Yield the last day of each by-product that goes into a batch: of the one that was left last before it goes in."""
+    house, component = board.house, place.component
+    for at, line in enumerate(component.ingredients):
+        if line.item in house.components or line.item not in house.by_products:
+            continue
+        if not counting(component, at, None, {}).counts:
+            continue
+        start = min(place.starts[stage_of(component, at) or 0])
+        keeps = {maker.id: days_kept(made) for maker, made in house.by_products[line.item]}
+        left = [(one.left_at(line.item), keeps[one.component.id]) for one in board.placed if one.component.id in keeps]
+        latest = max((moment for moment, _ in left if moment <= start), default=None)
+        for moment, days in left:
+            if moment == latest and days is not None:
+                yield board.calendar.day_of(moment) + timedelta(days=days - 1)
+
+
+def _frozen_on(board: Board, place: Place) -> date | None:
+    """Return the day on which a batch is frozen, None where it is not kept so."""
+    places = {one.id: one for one in board.house.file.places}
+    frozen = is_kept_frozen(place.component, places)
+    return board.calendar.day_of(place.placing.ready) if frozen else None
 
 
 def _own_end(place: Place, calendar: WorkCalendar) -> date | None:

@@ -34,6 +34,15 @@ def users_then_parts(house: House) -> tuple[str, ...]:
     return tuple(found)
 
 
+def parts_of(house: House) -> dict[str, set[str]]:
+    """Return for each component those that must be planned after it."""
+    found: dict[str, set[str]] = {id_: set() for id_ in house.components}
+    for id_, its in _users(house).items():
+        for user in its:
+            found[user].add(id_)
+    return found
+
+
 def _users(house: House) -> dict[str, set[str]]:
     """Return for each component those that must be planned before it."""
     users: dict[str, set[str]] = {id_: set() for id_ in house.components}

@@ -29,6 +29,8 @@ def relieve(
     earliest: Mapping[int, int],
     loose: frozenset[Strain] = FREE,
     moving: tuple[int, ...] = (),
+    *,
+    partless: bool = False,
 ) -> Placing | None:
     """Return how a batch is made once others have been moved out of its way, None where no move helps.
 
@@ -37,12 +39,16 @@ def relieve(
     One is moved, and where it finds no place so another for it, and so on a few times; ``moving`` are those that are
     being moved. Each is moved earlier only: not one that the batch is for, not before its own parts are ready where
     these are planned, and only to where it has no strain that it did not have.
+    Where they are to be ``partless``, only those are moved that are made from no other component: no part is then
+    wanted at another time.
     """
     alone = loose | {Strain.SHORT_OF_COOKS}
     ideal = board.placer.place(sized, limits, earliest, alone, lifted=Barrier.ROOM)
     if ideal is None:
         return None
     for number in _others(board, ideal, moving):
+        if partless and any(line.item in board.house.components for line in board.placed[number].component.ingredients):
+            continue
         other = board.placed[number]
         board.placer.give_back(other.placing)
         found = board.placer.place(sized, limits, earliest, loose)

@@ -99,11 +99,13 @@ class Making:
 class Barrier(Enum):
     """Which limit keeps something from being ready: without it, it could be.
 
-    ``HANDS`` are the hours in which somebody works, ``ALONE`` those in which somebody must be near, ``KEEPING`` how
-    long it or a part of it keeps, ``WAITING`` how long it may stand between stages, ``ROOM`` places and vessels,
-    ``ARRIVAL`` the day a bought item comes, ``PART`` a component it is made from. ``SEVERAL`` is more than one of them.
+    ``CLOSED`` are days on which the house would be open but for once. ``HANDS`` are the hours in which somebody works,
+    ``ALONE`` those in which somebody must be near, ``KEEPING`` how long it or a part of it keeps, ``WAITING`` how long
+    it may stand between stages, ``ROOM`` places and vessels, ``ARRIVAL`` the day a bought item comes, ``PART`` a
+    component it is made from. ``SEVERAL`` is more than one of them.
     """
 
+    CLOSED = "closed"
     HANDS = "hands"
     ALONE = "alone"
     KEEPING = "keeping"
@@ -119,7 +121,8 @@ class Unready:
     """A component that cannot be ready for a service, and why. ``part`` is what it waits for, where that is the reason.
 
     Where it is wanted for several dishes, it is told as soon as one of them cannot have it. ``first`` is the first
-    service after it that can have it, None where none of those planned for can.
+    service after it that can have it, None where none of those planned for can. ``closed`` are the days on which it
+    would be worked if the house were not closed on them, where that is the reason.
     """
 
     component: str
@@ -127,6 +130,7 @@ class Unready:
     barrier: Barrier
     part: str | None = None
     first: date | None = None
+    closed: tuple[date, ...] = ()
 
 
 @frozen

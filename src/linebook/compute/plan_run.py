@@ -14,7 +14,7 @@ from typing import Final
 from linebook.compute.placing import FREE, ORDER, Limits, Place, Placing, later_of
 from linebook.compute.plan_asks import Asks
 from linebook.compute.plan_board import Board, Kept
-from linebook.compute.plan_demands import Demand, Life, counts_through_cooking, days_parts_keep
+from linebook.compute.plan_demands import Demand, Life, days_parts_keep
 from linebook.compute.plan_order import users_then_parts
 from linebook.compute.plan_relief import relieve
 from linebook.compute.plan_results import Barrier, Strain
@@ -39,18 +39,24 @@ class Run:
         services: Sequence[ServiceDay],
         on_hand: Sequence[StockEntry],
         arrives: Mapping[str, date],
+        order: Sequence[str] = (),
+        asks: Asks | None = None,
+        *,
+        gives_way: bool = False,
     ) -> None:
         self.house, self.calendar = house, calendar
         self.board = Board(house, calendar, services, on_hand, arrives)
-        self.asks = Asks()
-        self.order = users_then_parts(house)
+        self.asks = asks or Asks()
+        self._gives_way = gives_way
+        self.order = tuple(order) or users_then_parts(house)
         self._place_of = {id_: at for at, id_ in enumerate(self.order)}
         self._sizes = Sizes(house)
         self._lives = {id_: Life.of(component) for id_, component in house.components.items()}
-        self._parts = days_parts_keep(house, strict=counts_through_cooking(house))
+        self._parts = days_parts_keep(house)
         self._arrivals: Mapping[int, int] = {}
         self._trims: Mapping[int, int] = {}
         self._back: int | None = None
+        self.not_kept: list[Demand] = []
 
     def plan(self) -> None:
         """Place every batch; where something is asked of a batch, go back to it and plan on from there."""
@@ -91,7 +97,7 @@ class Run:
             if demand.due > reach:
                 left += rest[at:]
                 break
-            further = self._joined(component, group, demand, placing)
+            further = self._joined(component, group, demand, placing, relieved=self._gives_way)
             if further is None:
                 left.append(demand)
             else:
@@ -123,10 +129,11 @@ class Run:
             return
         shown = demand
         if demand.batch is not None:
-            shown = replace(demand, served=self.calendar.day_of(demand.due))
+            shown = replace(demand, served=self.calendar.day_of(demand.due), counted=None)
         limits = replace(self._limits(component, [shown], parted=False), parts_until={})
         placing = self._try(component, demand.amount, limits)
         if placing is not None:
+            self.not_kept.append(demand)
             self._settle([demand], [shown], placing, limits)
         else:
             self._give_up(component, demand, limits)
@@ -136,10 +143,13 @@ class Run:
         reach = self._lives[component].reach(first.due)
         return self.calendar.width if reach is None else reach
 
-    def _joined(self, component: str, group: list[Demand], demand: Demand, placing: Placing) -> Placing | None:
+    def _joined(
+        self, component: str, group: list[Demand], demand: Demand, placing: Placing, *, relieved: bool = False
+    ) -> Placing | None:
         """Return how a batch is made for one demand more, None where that cannot be without a strain it has not.
 
-        What does not say how long it keeps is made for one service at a time, and for the day on which it is wanted.
+        Where it is ``relieved``, another batch that has taken what it needs is moved out of its way. What does
+        not say how long it keeps is made for one service at a time, and for the day on which it is wanted.
         """
         if not self.asks.may_join(component, group[0], demand):
             return None
@@ -153,7 +163,10 @@ class Run:
         if sized.chains == placing.sized.chains and placing.keeps(limits):
             return replace(placing, sized=sized)
         loose = frozenset(placing.strains)
-        return self.board.placer.place(sized, limits, self._earliest(loose), loose)
+        found = self.board.placer.place(sized, limits, self._earliest(loose), loose)
+        if found is None and relieved:
+            found = relieve(self.board, sized, limits, self._earliest(loose), loose, partless=True)
+        return found
 
     def _day(self, demand: Demand) -> tuple[date, date]:
         return demand.served, self.calendar.day_of(demand.due)
@@ -227,7 +240,8 @@ class Run:
     def _give_up(self, component: str, demand: Demand, limits: Limits) -> None:
         """Note that services cannot have it, nor anything made from it, and have all of that left out."""
         sized = self._sizes.of(component, demand.amount)
-        self.asks.tell(component, demand.services, self.board.placer.barrier(sized, limits, self._arrivals))
+        barrier, closed = self.board.placer.barrier(sized, limits, self._arrivals)
+        self.asks.tell(component, demand.services, barrier, closed=closed)
         self._leave_out(component, demand)
 
     def _leave_out(self, component: str, demand: Demand) -> None:

@@ -1,7 +1,13 @@
 """When everything starts, so that it is ready for its service and no limit is broken: the prep plan of a span.
 
-The objective, in order: every service has what it needs; the fewest batches; then the freshest. It is met component by
-component, those that are plated before those they are made from, by what those before them have left free:
+What is aimed at, in order: every service has what it needs; nothing is strained; few batches; then fresh. It is looked
+for, not proven: now and then there is a plan with a batch less, or a clean one where this one is strained. A plan is
+first made component by component, those that are plated before those they are made from, by what those before them have
+left free. It is then made again in other ways (``plan_search``), and one with less that cannot be ready, else fewer
+strains, else fewer batches is taken: with batches moved earlier for another to serve more; where it is small also with
+components in another order, and with batches started earlier. Of plans that are as good the first stands, however fresh
+another is: freshness is by component, by what others have left. A large plan is made again once, a huge one not at all.
+Each is made so:
 
 - The demand that is due first has a batch. It serves, in the order in which they are due, all later demands that it
   keeps for and that can be had with it at no strain more. What it is made beyond them, in whole steps, serves later
@@ -29,7 +35,7 @@ from typing import Final
 from linebook.compute.plan_makings import makings_of, numbered
 from linebook.compute.plan_order import users_then_parts
 from linebook.compute.plan_results import Making, PrepPlan, Unready
-from linebook.compute.plan_run import Run
+from linebook.compute.plan_search import best_run
 from linebook.compute.plan_work import Work
 from linebook.compute.services import ServiceDay
 from linebook.compute.totals import lead_time
@@ -62,13 +68,16 @@ def compute_plan(
     every = (*services, *later)
     if not every:
         return PrepPlan(first=first, last=last, services=(), later=(), makings=(), unready=(), work=())
-    run = Run(house, _calendar(house, every), every, on_hand, arrives or {})
-    run.plan()
+    run = best_run(house, _calendar(house, every), every, on_hand, arrives or {})
     work = Work(run.board)
     work.ease(first, last)
     found = makings_of(run.board)
     days = {service.day for service in services}
-    told = [replace(one, first=_first_after(found, one)) for one in run.asks.told.values() if one.service in days]
+    told = [
+        replace(one, first=_first_after(found, one, run.asks.told))
+        for one in run.asks.told.values()
+        if one.service in days
+    ]
     end = datetime.combine(last, time.max)
     kept = tuple(one for one in found if one.start <= end or not days.isdisjoint(one.services))
     numbers = {making.number: number for number, making in enumerate(kept)}
@@ -112,7 +121,8 @@ def _renumbered(making: Making, numbers: Mapping[int, int]) -> Making:
     return replace(making, number=numbers[making.number], shares=shares)
 
 
-def _first_after(makings: Sequence[Making], unready: Unready) -> date | None:
-    """Return the first service after one that cannot have a component which can."""
+def _first_after(makings: Sequence[Making], unready: Unready, told: Mapping[tuple[str, date], Unready]) -> date | None:
+    """Return the first service after one that cannot have a component which can, for all that is made from it."""
     days = (day for one in makings if one.component == unready.component for day in one.services)
-    return min((day for day in days if day > unready.service), default=None)
+    after = (day for day in days if day > unready.service and (unready.component, day) not in told)
+    return min(after, default=None)

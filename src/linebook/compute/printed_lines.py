@@ -8,14 +8,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from typing import Final
 
 from linebook.compute.results import BatchIngredient, Printed
-from linebook.compute.rounding import EXACTLY, as_shown, as_typed, is_readable, moved_to, print_amount
+from linebook.compute.rounding import CLOSELY, EXACTLY, as_shown, as_typed, is_readable, moved_to, print_amount
 from linebook.compute.systems import AS_WRITTEN, System, print_in
 from linebook.model.amounts import Amount
 from linebook.model.house import Instrument
 from linebook.model.units import times, to_base
 from linebook.source.frozen import frozen
+
+_WHOLE: Final = Fraction(1)
 
 
 @frozen
@@ -70,19 +73,22 @@ def print_load(
 ) -> Printed:
     """Return one load of a line that is not to taste, as printed: a percentage beside what is printed of its base.
 
-    What a percentage that must be exact is of is itself weighed to a tenth of the tolerance, where a scale can.
+    What a percentage that must be exact is of is itself weighed to a quarter of the tolerance, where a scale can. What
+    would be over the house's ceiling is rounded to under it.
     """
     assert line.load is not None
     beside = _beside(line, instruments, tolerance, system)
+    most = None if line.room is None else to_base(line.load) * line.room * beside
 
     def rounded(amount: Amount) -> Printed:
         if amount is line.load and line.rate is None and amount == line.base and is_readable(amount, instruments):
             return moved_to(amount, as_typed(amount), tolerance)
         if line.cured and not exact:
-            closely = print_amount(amount, instruments, tolerance / EXACTLY)
-            if not closely.moved:
-                return closely
-        return print_amount(amount, instruments, tolerance, exact=exact, beside=beside)
+            for part in (CLOSELY, EXACTLY):
+                closely = print_amount(amount, instruments, tolerance / part)
+                if not closely.moved:
+                    return closely
+        return print_amount(amount, instruments, tolerance, exact=exact, beside=beside, most=most)
 
     if line.unrounded is not None:
         return moved_to(line.unrounded, line.load, tolerance)
@@ -91,6 +97,8 @@ def print_load(
 
 def _beside(line: BatchIngredient, instruments: Sequence[Instrument], tolerance: Fraction, system: System) -> Fraction:
     """Return how many times the exact weight of what a line is a percentage of is printed: 1 where it is not moved."""
+    if not line.of:  # as most lines, which are no percentage
+        return _WHOLE
     exact, printed = Fraction(0), Fraction(0)
     for part in line.of:
         if part.line.load is None:
@@ -98,4 +106,4 @@ def _beside(line: BatchIngredient, instruments: Sequence[Instrument], tolerance:
         shown = print_load(part.line, instruments, tolerance, exact=part.exact, system=system)
         exact += part.grams
         printed += part.grams * as_shown(shown.amount) / to_base(part.line.load)
-    return printed / exact if exact else Fraction(1)
+    return printed / exact if exact else _WHOLE

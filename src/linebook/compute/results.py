@@ -41,7 +41,8 @@ class BatchIngredient:
     ``base`` is all of the spec's batch, ``load`` one load, ``total`` all loads, of which there are ``loads``: those of
     the stage it goes in at. ``rate`` is grams a kilogram for a percentage. ``unrounded`` is set for a line in whole
     counts: a load before it was made one. ``of`` are the lines that a percentage is of, and ``cured`` is true of
-    what a percentage that must be weighed exactly is of: its own figure is held as close as a scale can.
+    what a percentage that must be weighed exactly is of: its own figure is held as close as a scale can. ``room`` is
+    how many times as much it may be before an active substance in it is over the house's ceiling, None for no ceiling.
     """
 
     ingredient: Ingredient
@@ -53,6 +54,7 @@ class BatchIngredient:
     loads: int = 1
     of: tuple[PercentBase, ...] = ()
     cured: bool = False
+    room: Fraction | None = None
 
 
 @frozen

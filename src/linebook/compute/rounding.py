@@ -6,6 +6,7 @@ Everything before it is exact. Knows instruments, not houses, and no words.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor, lcm
@@ -28,8 +29,11 @@ _HALVED: Final = frozenset(("each", "bunch", "head", "stick", "dozen", "portion"
 _PARTS: Final = frozenset(VULGAR.values())
 """Parts of one thing that a cook cuts, as the chef wrote them: a quarter of a head, a sixth of a loaf."""
 
-EXACTLY: Final = 10
-"""What is weighed exactly may be moved by a tenth of the house's tolerance."""
+EXACTLY: Final = 4
+"""What is weighed exactly may be moved by a quarter of the house's tolerance."""
+
+CLOSELY: Final = 10
+"""A tenth of the tolerance is tried first."""
 
 _GOES: Final = 8
 """How often a small spoon is filled before a coarser instrument is taken instead."""
@@ -55,6 +59,7 @@ def print_amount(
     *,
     exact: bool = False,
     beside: Fraction = _WHOLE,
+    most: Fraction | None = None,
 ) -> Printed:
     """Return an amount rounded to what can be weighed, measured or counted; never to nothing.
 
@@ -62,50 +67,64 @@ def print_amount(
     (a fraction of the amount), the one with the fewest digits wins, then the nearest; for pounds, cups and spoons the
     largest of the steps 1, 2, 4, 8 … times the reading. Where no instrument has one in one go, a few goes with a
     smaller one will do; else the nearest reading of the finest instrument is printed and marked as moved. ``exact`` is
-    for what must be weighed exactly: the finest instrument that takes it, at a tenth of the tolerance. Without an
+    for what must be weighed exactly: the finest instrument that takes it, at a quarter of the tolerance. Without an
     instrument of its system an amount has three significant figures (four if exact), or follows the USDA guide.
 
     ``beside`` is for a percentage: how many times its share of what is printed of its base goes into the amount
     itself. What is printed is within the tolerance of both, so that the percentage holds on the card; where nothing
-    is, the base as printed decides.
+    is, the base as printed decides. Nothing over ``most`` (in grams or millilitres) is printed where it can be helped,
+    and what is over it is marked as moved.
     """
     printed = _RACK.printed(instruments)
-    asked = (amount, tolerance, exact, beside)
+    asked = (amount, tolerance, exact, beside, most)
     known = printed.get(asked)
     if known is None:
-        known = printed[asked] = _rounded(amount, instruments, tolerance, exact, beside)
+        known = printed[asked] = _rounded(amount, instruments, tolerance, exact, beside, most)
     return known
 
 
 def _rounded(
-    amount: Amount, instruments: Sequence[Instrument], tolerance: Fraction, exact: bool, beside: Fraction
+    amount: Amount,
+    instruments: Sequence[Instrument],
+    tolerance: Fraction,
+    exact: bool,
+    beside: Fraction,
+    most: Fraction | None,
 ) -> Printed:
     if amount.number <= 0:
         return Printed(amount=amount)
     allowed = tolerance / EXACTLY if exact else tolerance
     base = to_base(amount)
-    span = _span(base, base if beside == 1 else base * beside, allowed)
+    span = _span(base, base if beside == 1 else base * beside, allowed, most)
     if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
         return moved_to(amount, _counted(amount), tolerance)
     fitting = _taking(amount, instruments)
     if exact:
         fitting = fitting[:1]
-    read = _measured(span, amount.unit, fitting)
+    read = _measured(_closely(span), amount.unit, fitting) if exact else None
+    if read is None:
+        read = _measured(span, amount.unit, fitting)
     if read is None and not exact:
         fitting = _taking(amount, instruments, goes=_GOES)
         read = _measured(span, amount.unit, fitting)
     if read is None:
         read = _nearest_reading(span.wanted, fitting[0]) if fitting else _without_instrument(amount, span.wanted, exact)
-    return moved_to(
+        if most is not None and read > most:
+            read = _under(most, fitting[0].reads if fitting else most / 10_000)
+    printed = moved_to(
         amount, fit(read, amount.unit), allowed, beside, max(allowed, tolerance) if beside != 1 else allowed
     )
+    over = most is not None and as_shown(printed.amount) > most
+    return replace(printed, moved=True) if over else printed
 
 
 @lru_cache(_KNOWN)
 def as_shown(amount: Amount) -> Fraction:
     """Return the grams, millilitres or singles that the printed words of an amount say, part by part."""
-    parts = spoken_parts(amount)
-    return sum((shown_number(part.number, part.unit) * factor_of(part.unit) for part in parts), Fraction(0))
+    first, *more = [
+        to_base(Amount(number=shown_number(part.number, part.unit), unit=part.unit)) for part in spoken_parts(amount)
+    ]
+    return sum(more, first)
 
 
 def finest_taking(amount: Amount, instruments: Sequence[Instrument]) -> Fraction | None:
@@ -122,14 +141,23 @@ class _Span(NamedTuple):
     reach: Fraction
 
 
-def _span(exact: Fraction, beside: Fraction, tolerance: Fraction) -> _Span:
-    """Return what is within a tolerance of both figures, or of the second alone where nothing is."""
-    if exact == beside:  # as nearly everything is
+def _span(exact: Fraction, beside: Fraction, tolerance: Fraction, top: Fraction | None) -> _Span:
+    """Return what is within a tolerance of both figures and not over the top; of the second alone where nothing is."""
+    if exact == beside and top is None:  # as nearly everything is
         return _Span(exact, exact, exact * tolerance)
     least, most = max(exact, beside) * (1 - tolerance), min(exact, beside) * (1 + tolerance)
     if least > most:
         least, most = beside * (1 - tolerance), beside * (1 + tolerance)
+    if top is not None:
+        most = max(least, min(most, top))
     return _Span(beside, (least + most) / 2, (most - least) / 2)
+
+
+def _closely(span: _Span) -> _Span:
+    """Return the closest part of a span, around what is wanted or the nearest to it that may be printed."""
+    reach = span.reach * Fraction(EXACTLY, CLOSELY)
+    least, most = span.middle - span.reach + reach, span.middle + span.reach - reach
+    return _Span(span.wanted, max(least, min(most, span.wanted)), reach)
 
 
 @lru_cache(_KNOWN)
@@ -187,8 +215,8 @@ def _reach(one: Instrument) -> _Reach:
     return _Reach(to_base(one.up_to), to_base(one.reads), one.kind is not InstrumentKind.SPOON)
 
 
-_Asked: TypeAlias = tuple[Amount, Fraction, bool, Fraction]
-"""An amount, the tolerance, whether exactly, and how many times its share of the printed base goes into it."""
+_Asked: TypeAlias = tuple[Amount, Fraction, bool, Fraction, Fraction | None]
+"""An amount, the tolerance, whether exactly, how many times its share of the printed base goes into it, the most."""
 
 
 class _Rack:
@@ -247,12 +275,16 @@ def _measured(span: _Span, unit: Unit, instruments: Sequence[_Reach]) -> Fractio
     decimal = is_metric(unit)
     readings = [one.reads for one in instruments]
     # In whole numbers of a part that all of them are multiples of, because a binder has thousands of figures to try.
-    parts = lcm(1000, span.middle.denominator, *(reading.denominator for reading in readings))
-    middle = int(span.middle * parts)
-    most = floor(span.reach * parts)
+    ounces = unit.kind is Kind.MASS and not decimal
+    whole = factor_of(UNITS["ounce"]) if ounces else _WHOLE  # asked here, because a metric house needs no such factor
+    finest = 4 * whole.denominator if ounces else 1000
+    parts = lcm(finest, span.middle.denominator, *(reading.denominator for reading in readings))
+    ounce = _in_parts(whole, parts) if ounces else 0
+    middle = _in_parts(span.middle, parts)
+    most = _in_parts(span.reach, parts)
     within = []
     for reading in readings:
-        for step in _steps(int(reading * parts), middle, parts // 1000 if decimal else 0):
+        for step in _steps(_in_parts(reading, parts), middle, parts // 1000 if decimal else 0, ounce):
             rounded = (2 * middle + step) // (2 * step) * step
             off = abs(rounded - middle)
             if rounded and off <= most:
@@ -260,15 +292,29 @@ def _measured(span: _Span, unit: Unit, instruments: Sequence[_Reach]) -> Fractio
     return Fraction(min(within)[2], parts) if within else None
 
 
+def _in_parts(number: Fraction, parts: int) -> int:
+    """Return how many whole parts of one, each ``1 / parts``, go into a number."""
+    return number.numerator * parts // number.denominator
+
+
 def _nearest_reading(base: Fraction, instrument: _Reach) -> Fraction:
     return max(instrument.reads, _nearest(base, instrument.reads))
 
 
-def _steps(reading: int, most: int, thousandth: int) -> Iterator[int]:
+def _under(most: Fraction, reading: Fraction) -> Fraction:
+    """Return the largest reading that is not over a most; the least there is where none is."""
+    return max(reading, floor(most / reading) * reading)
+
+
+def _steps(reading: int, most: int, thousandth: int, ounce: int) -> Iterator[int]:
     """Yield the readable steps up to twice an amount: beyond that it would round to nothing.
 
-    ``thousandth`` is that of a gram or a millilitre, or 0 where the steps are not decimal.
+    ``thousandth`` is that of a gram or a millilitre, or 0 where the steps are not decimal; ``ounce`` is 0 where nothing
+    is weighed in ounces.
     """
+    if ounce and ounce % reading == 0 and ounce // reading % 5 == 0:
+        yield from _steps_in_ounces(reading, most, ounce)
+        return
     yield reading
     size = thousandth or reading
     while thousandth and size * 10 <= reading:  # what is less than a reading is no multiple of it
@@ -278,6 +324,19 @@ def _steps(reading: int, most: int, thousandth: int) -> Iterator[int]:
             if step % reading == 0:
                 yield step
         size *= 10 if thousandth else 2
+
+
+def _steps_in_ounces(reading: int, most: int, ounce: int) -> Iterator[int]:
+    """Yield the steps of a scale that reads tenths or hundredths of an ounce: 1, 2 or 5 of them, quarters, ounces."""
+    size = reading
+    while size < ounce:
+        yield from (step for step in (size, 2 * size, 5 * size) if step < ounce)
+        size *= 10
+    yield from (part for part in (ounce // 4, ounce // 2) if part % reading == 0)
+    size = ounce
+    while size <= 2 * most:
+        yield size
+        size *= 2
 
 
 def _digits(number: int, parts: int) -> int:

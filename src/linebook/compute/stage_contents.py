@@ -14,11 +14,11 @@ from linebook.compute.stage_times import loads_of_stages
 from linebook.compute.weights import facts_for
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
-from linebook.model.contents import counted_in, counts_pieces, goes_in, out_before
+from linebook.model.contents import counted_in, counts_pieces, out_before, stays_in
 from linebook.model.conversion import convert, weight_or_volume
+from linebook.model.filling import millilitres_of
 from linebook.model.house import House
 from linebook.model.units import from_base, times, to_base
-from linebook.model.volumes import least_millilitres
 from linebook.source.faults import ValueMistake
 
 
@@ -52,19 +52,17 @@ def load_of_stage(house: House, batch: Batch, stage: int, totals: Sequence[Amoun
 def vessels_at_least(house: House, batch: Batch, stage: int) -> int:
     """Return how many of its vessel one load of a stage fills at the least; 1 where nothing more is known.
 
-    Only what goes in then and has a known volume is counted, without the air between: more may be needed, never less.
+    Only what has a known volume is counted, without the air between: more may be needed, never less.
     """
     entry = batch.component.stages[stage]
     vessel = next((vessel for vessel in house.file.vessels if vessel.id == entry.vessel), None)
     if vessel is None or vessel.holds is None or vessel.holds.unit.kind is not Kind.VOLUME:
         return 1
     fill = vessel.fill if entry.fill is None else entry.fill
-    going = (batch.ingredients[at] for at in goes_in(batch.component, stage))
-    volumes = (
-        least_millilitres(one.load, facts_for(house, one.ingredient.item)) for one in going if one.load is not None
-    )
-    known = sum((volume for volume in volumes if volume is not None), Fraction(0))
-    return max(1, ceil(known / (to_base(vessel.holds) * fill)))
+    totals = [line.total for line in batch.ingredients]
+    held = stays_in(batch.component, stage)
+    filling = millilitres_of(batch.component, held, totals, batch.factor, lambda item: facts_for(house, item))
+    return max(1, ceil(filling / loads_of_stages(batch)[stage] / (to_base(vessel.holds) * fill)))
 
 
 def _pieces(batch: Batch, loads: int, most: Amount) -> Amount | None:

@@ -153,10 +153,19 @@ def _card_with(house: House, card: CardWords, now: Component | Dish, supply: Sup
     return replace(
         card,
         notes=_moved(card.notes, moved),
-        preps=_moved(card.preps, moved),
+        preps=_moved(_kept_preps(card, before, now), moved),
         tools=_moved(card.tools, moved),
         body=body_with(house, card.body, supply, lost, card.language),
     )
+
+
+def _kept_preps(card: CardWords, before: Component | Dish, now: Component | Dish) -> Mapping[str, Said]:
+    """Return the preps of a card without those of lines whose stand-in says how it is prepared itself."""
+    if not (isinstance(before, Component) and isinstance(now, Component)):
+        return card.preps
+    lines = zip(_keys(before), before.ingredients, now.ingredients, strict=True)
+    other = {key for key, was, one in lines if was.prep != one.prep}
+    return {key: said for key, said in card.preps.items() if key not in other}
 
 
 def _keys(card: Component | Dish) -> list[str]:

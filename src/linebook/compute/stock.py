@@ -14,8 +14,9 @@ from typing import Final
 
 from linebook.compute.results import StockUse, Uncounted
 from linebook.compute.weights import facts_for
-from linebook.model.amounts import Amount
+from linebook.model.amounts import Amount, Duration
 from linebook.model.conversion import convert_to, in_makes
+from linebook.model.dating import own_days
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
@@ -65,16 +66,28 @@ def taken(stock: tuple[StockUse, ...], needs: Mapping[str, Fraction]) -> tuple[S
 def last_day(house: House, entry: StockEntry) -> date | None:
     """Return the last day an entry may be served: its label's, else by when it was made and how long it keeps.
 
-    Day 1 is the day it was made. What keeps for hours, or does not say how long, lasts for that day alone. None where
-    neither day is known.
+    Day 1 is the day it was made, and no part is taken to be older than that: the label knows. What keeps for hours, or
+    does not say how long, lasts for that day alone. None where neither day is known.
     """
     if entry.use_by is not None or entry.made is None:
         return entry.use_by
     component = house.components.get(entry.item)
-    keeps = component.keeps if component is not None else None
-    if keeps is None or not keeps.in_days:
+    if component is None:
+        return entry.made + timedelta(days=by_product_days(house, entry.item) - 1)
+    if component.keeps is None:
         return entry.made
-    return entry.made + timedelta(days=max(0, int(keeps.least // _DAY) - 1))
+    days = own_days(component.id, house.components, {place.id: place for place in house.file.places})
+    return entry.made + timedelta(days=(days or 1) - 1)
+
+
+def by_product_days(house: House, item: str) -> int:
+    """Return how many days a by-product lasts, the day it is left over included: what the least of its makers say."""
+    return min([days_of(made.keeps) for _, made in house.by_products.get(item, ())], default=1)
+
+
+def days_of(keeps: Duration | None) -> int:
+    """Return how many days a keeping time is; one where it is in hours or not known."""
+    return max(1, int(keeps.least // _DAY)) if keeps is not None and keeps.in_days else 1
 
 
 def _counted(house: House, entry: StockEntry, day: date) -> StockUse:
@@ -102,7 +115,8 @@ def _reason(house: House, entry: StockEntry, last: date | None, day: date) -> Un
     if last >= day:
         return None
     component = house.components.get(entry.item)
-    lasts = entry.use_by is not None or (component is not None and component.keeps is not None)
+    says = [made.keeps for _, made in house.by_products.get(entry.item, ())] if component is None else [component.keeps]
+    lasts = entry.use_by is not None or all(says)
     return Uncounted.OVER if lasts else Uncounted.NO_LIFE
 
 

@@ -154,7 +154,15 @@ class _Change:
             counted = amount.unit.kind is Kind.COUNT
             amount = self._amount(line.item, amount)
             scale = Scale.LINEAR if counted and amount.unit.kind is not Kind.COUNT and scale is Scale.WHOLE else scale
-        return replace(line, item=item, amount=amount, scale=scale)
+        prep, as_for = self._prep(line)
+        return replace(line, item=item, amount=amount, scale=scale, prep=prep, prep_as_for=as_for)
+
+    def _prep(self, line: Ingredient) -> tuple[str | None, str | None]:
+        """Return how what stands in is prepared, and whose prep that is where it is not known to be its own."""
+        own = self.supply.stands_in[line.item].prep
+        if own or line.prep is None:
+            return own, None
+        return line.prep, line.prep_as_for or line.item
 
     def _stage(self, stage: Stage) -> Stage:
         return replace(stage, of=tuple(dict.fromkeys(self.supply.serves(item)[0] for item in stage.of)))
@@ -250,11 +258,13 @@ class _Change:
 def touched_by(house: House, changes: Iterable[Change]) -> Mapping[str, tuple[str, ...]]:
     """Return, by dish and component, every item whose replacement reaches it, directly or through a component.
 
-    What a replaced by-product or a component that is made otherwise goes into is touched too.
+    What a replaced by-product or a component that is made otherwise goes into is touched too. What leaves nothing over
+    any more is itself made as ever.
     """
     found: dict[str, dict[str, None]] = defaultdict(dict)
     for change in changes:
-        found[change.card][change.was] = None
+        if change.part != "also_makes":
+            found[change.card][change.was] = None
     grown = True
     while grown:
         before = {id_: len(items) for id_, items in found.items()}

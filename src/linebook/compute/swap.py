@@ -5,7 +5,7 @@ Compares sheets as they were issued, by id and fingerprint. Knows no words and n
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from difflib import SequenceMatcher
 from enum import Enum
 from typing import Final
@@ -61,18 +61,27 @@ class LineSwap:
         """Return whether there is anything to do."""
         return any(step.act is not Act.LEAVE for step in self.steps)
 
+    @property
+    def is_gone(self) -> bool:
+        """Return whether all of the binder is pulled and nothing put in."""
+        return bool(self.steps) and all(step.act is Act.PULL for step in self.steps)
+
+    @property
+    def is_new(self) -> bool:
+        """Return whether there was no binder: all of it is put in."""
+        return bool(self.steps) and all(step.act is Act.INSERT for step in self.steps)
+
 
 @frozen
 class MenuSwap:
     """What a menu change means for what is cooked, by id: dishes out, in and kept, and components no longer made.
 
-    ``changed`` are of those kept whose sheets say something else. ``names`` are what each was called when issued.
+    ``names`` are what each dish was called when issued. A dish or component under another id and the same name is kept.
     """
 
     out: tuple[str, ...]
     new: tuple[str, ...]
     kept: tuple[str, ...]
-    changed: tuple[str, ...]
     unused: tuple[IssuedSheet, ...]
     names: Mapping[str, str]
 
@@ -105,39 +114,68 @@ def line_swap(line: str, before: Issue | None, after: Issue) -> LineSwap:
 
 def swap_steps(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet], *, again: bool = False) -> tuple[SwapStep, ...]:
     """Return what turns one row of sheets into another; ``again`` where even what says the same is printed anew."""
-    before, after = {one.place: one for one in old}, {one.place: one for one in new}
+    now = renamed(old, new)
+    before, after = {now.get(one.place, one.place): one for one in old}, {one.place: one for one in new}
     steps: list[SwapStep] = []
-    matcher = SequenceMatcher(a=[one.place for one in old], b=[one.place for one in new], autojunk=False)
+    matcher = SequenceMatcher(a=[*before], b=[*after], autojunk=False)
     for how, old_start, old_end, new_start, new_end in matcher.get_opcodes():
         if how == "equal":
             pairs = zip(old[old_start:old_end], new[new_start:new_end], strict=True)
             steps += (_in_place(one, other, again=again) for one, other in pairs)
             continue
-        steps += (_out(one, after.get(one.place), again=again) for one in old[old_start:old_end])
+        gone = [(one, now.get(one.place, one.place)) for one in old[old_start:old_end]]
+        steps += (_out(one, after.get(place), again=again) for one, place in gone)
         steps += (_in(before.get(one.place), one, again=again) for one in new[new_start:new_end])
     return tuple(steps)
 
 
-def menu_swap(before: Mapping[str, Issue], after: Issue) -> MenuSwap:
-    """Return what changes for what is cooked on the lines of an issue; ``before`` is what each binder is of now."""
-    old = {sheet.id: sheet for line in after.lines if line in before for sheet in before[line].of_line(line)}
+def renamed(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet]) -> Mapping[str, str]:
+    """Return the place of a new sheet by that of the old one it is under another id: the one of its name and document.
+
+    An id is the name of a spec's file, which no cook knows.
+    """
+    were, are = {one.place for one in old}, {one.place for one in new}
+    gone = _by_name(one for one in old if one.place not in are)
+    come = _by_name(one for one in new if one.place not in were)
+    return {gone[name]: place for name, place in come.items() if gone.get(name) and place}
+
+
+def menu_swap(before: Mapping[str, Issue], after: Issue, made: Collection[str] = ()) -> MenuSwap:
+    """Return what changes for what is cooked on the lines of an issue; ``before`` is what each binder is of now.
+
+    ``made`` are the components that are made now, also on lines that the issue does not cover.
+    """
+    sheets = [sheet for line in after.lines if line in before for sheet in before[line].of_line(line)]
+    now = renamed(sheets, after.sheets)
+    old = {now.get(sheet.place, sheet.id): sheet for sheet in sheets}
     new = {sheet.id: sheet for sheet in after.sheets}
-    were, are = _dishes(old.values()), _dishes(new.values())
-    touched = {id_.partition(":")[2] for id_ in {**old, **new} if not _same(old.get(id_), new.get(id_))}
-    kept = tuple(dish for dish in are if dish in were)
-    unused = [sheet for sheet in old.values() if sheet.document == BATCH_CARD and sheet.id not in new]
+    were, are = _dishes(old), _dishes(new)
+    unused = [
+        sheet
+        for id_, sheet in old.items()
+        if sheet.document == BATCH_CARD and id_ not in new and sheet.subject not in made
+    ]
     return MenuSwap(
         out=tuple(dish for dish in were if dish not in are),
         new=tuple(dish for dish in are if dish not in were),
-        kept=kept,
-        changed=tuple(dish for dish in kept if dish in touched),
+        kept=tuple(dish for dish in are if dish in were),
         unused=tuple(unused),
         names=were | are,
     )
 
 
-def _dishes(sheets: Iterable[IssuedSheet]) -> dict[str, str]:
-    return {one.subject: one.title for one in sheets if one.document == STATION_CARD}
+def _by_name(sheets: Iterable[IssuedSheet]) -> dict[tuple[str, str], str]:
+    """Return the place of each sheet by its document and name, '' where several have both."""
+    found: dict[tuple[str, str], str] = {}
+    for sheet in sheets:
+        name = sheet.document, sheet.title
+        found[name] = "" if name in found else sheet.place
+    return found
+
+
+def _dishes(sheets: Mapping[str, IssuedSheet]) -> dict[str, str]:
+    """Return the names of the dishes by id, as the sheets are known now."""
+    return {id_.partition(":")[2]: one.title for id_, one in sheets.items() if one.document == STATION_CARD}
 
 
 def _same(old: IssuedSheet | None, new: IssuedSheet | None, *, again: bool = False) -> bool:

@@ -48,7 +48,7 @@ def facts_for(house: House, item: str) -> Facts:
         return facts_of(house.components[item])
     if item in house.pantry:
         return facts_of(house.pantry[item])
-    return Facts(name=house.name_of(item))
+    return Facts(name=house.name_of(item), left_over=item in house.by_products)
 
 
 def _by_kind(amounts: Sequence[Amount]) -> Mapping[tuple[Kind, str | None], Amount]:

@@ -6,6 +6,7 @@ Knows the service week and its hours; knows no component and no task.
 from __future__ import annotations
 
 from bisect import bisect_left
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from linebook.compute.services import is_service_day, weekday_of
@@ -27,13 +28,17 @@ class WorkCalendar:
         self.width = days * A_DAY
         self.staffed: Slots = 0
         self.serving: Slots = 0
+        self.shut: Slots = 0
         for at in range(days):
             day = first + timedelta(days=at)
             for opens, closes in _staffed_on(house, day):
                 self.staffed |= self._hours(day, opens, closes)
+            for opens, closes in _shut_on(house, day):
+                self.shut |= self._hours(day, opens, closes)
             for opens, closes in _serving_on(house, day):
                 self.serving |= self._hours(day, opens, closes)
         self.staffed &= between(0, self.width)
+        self.shut &= between(0, self.width)
         self.serving &= between(0, self.width)
         self._staffed_days = [at for at in range(days) if self.staffed & between(at * A_DAY, (at + 1) * A_DAY)]
 
@@ -88,6 +93,15 @@ def _staffed_on(house: House, day: date) -> list[tuple[time | None, time | None]
         return [(service.staffed_from, service.staffed_to)]
     hours = service.prep.get(weekday_of(day))
     return [hours] if hours is not None and day not in service.closed else []
+
+
+def _shut_on(house: House, day: date) -> list[tuple[time | None, time | None]]:
+    """Return the hours in which somebody would be there on a closed day, were it open."""
+    service = house.file.service
+    if service is None or day not in service.closed:
+        return []
+    opened = replace(service, closed=tuple(other for other in service.closed if other != day))
+    return _staffed_on(replace(house, file=replace(house.file, service=opened)), day)
 
 
 def _serving_on(house: House, day: date) -> list[tuple[time | None, time | None]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linebook.compute.results import Balance, Standing
+from linebook.documents.differences import balance_difference
 from linebook.documents.measures import Measures
 from linebook.documents.text import EMPTY, Text
 
@@ -12,7 +13,7 @@ def balance_text(balance: Balance | None, measures: Measures) -> Text:
     if balance is None:
         return EMPTY
     say = measures.wording.say
-    needed, difference = measures.short(balance.needed), measures.short(balance.difference)
+    needed, difference = measures.short(balance.needed), balance_difference(balance, measures)
     if balance.standing is Standing.APART:
         said = say("balance.apart", needed=needed)
     elif balance.standing is Standing.SHORT:
@@ -31,7 +32,7 @@ def shortage_text(balance: Balance | None, measures: Measures) -> Text:
     if balance is None or balance.standing is not Standing.SHORT:
         return EMPTY
     say = measures.wording.say
-    said = say("balance.short", difference=measures.short(balance.difference), needed=measures.short(balance.needed))
+    said = say("balance.short", difference=balance_difference(balance, measures), needed=measures.short(balance.needed))
     return measures.wording.listed((said, _with_stock(balance, measures)))
 
 
@@ -40,7 +41,7 @@ def cover_text(balance: Balance | None, measures: Measures) -> Text:
     say = measures.wording.say
     if balance is None:
         return say("cover.short.none")
-    return say(f"cover.short.{balance.standing.value}", amount=measures.short(balance.difference))
+    return say(f"cover.short.{balance.standing.value}", amount=balance_difference(balance, measures))
 
 
 def _with_stock(balance: Balance, measures: Measures) -> Text:

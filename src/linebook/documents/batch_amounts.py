@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from linebook.compute.leftovers import keeps_until_next
 from linebook.compute.results import Batch, Night, PortionsGiven, StockUse
 from linebook.compute.steps import is_in_whole_steps, is_under_smallest, pieces_in
+from linebook.documents.differences import SizeFigures, left_text, size_figures
+from linebook.documents.had_words import had_text
 from linebook.documents.ingredients import total_text
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Labelled
@@ -38,16 +40,17 @@ class SizeWriter:
             yield from self._asked()
             return
         stock = [use for use in self.night.stock if use.entry.item == self.batch.component.id]
-        over = self._over()
+        figures = size_figures(self.batch, self.measures, over=self._matters())
+        over = self._over(figures)
         if stock or over:
-            yield self._fact("needed", self._needed(self.batch.needed))
+            yield self._fact("needed", self._needed(figures.needed))
         if stock:
             yield self._fact("on-hand", self.measures.wording.separated(map(self._stock, stock)))
         if over:
             yield self._fact("over", over)
 
-    def _needed(self, needed: Amount) -> Text:
-        say, amount = self.measures.wording.say, self.measures.short(needed)
+    def _needed(self, amount: Text) -> Text:
+        say = self.measures.wording.say
         if self.batch.on_hand is None or not self.batch.on_hand.number:
             return say("sizing.needed", needed=amount)
         make = total_text(self.batch, self.measures)
@@ -67,27 +70,28 @@ class SizeWriter:
             return wording.say("sizing.on-hand.undated", amount=amount)
         return wording.say("sizing.on-hand", amount=amount, dates=wording.listed(dates))
 
-    def _over(self) -> Text:
+    def _over(self, figures: SizeFigures) -> Text:
         """Return how much more is made than is needed, why, and whether it keeps; nothing for the rest of a piece."""
-        surplus = self.batch.surplus
-        if surplus is None or not self._matters(surplus):
+        if not self._matters():
             return EMPTY
-        amount = self.measures.short(surplus)
-        return self.measures.wording.separated((self._why(amount, surplus), self._kept()))
+        return self.measures.wording.separated((self._why(figures), self._kept()))
 
-    def _matters(self, surplus: Amount) -> bool:
-        component, total = self.batch.component, self.batch.total
+    def _matters(self) -> bool:
+        component, total, surplus = self.batch.component, self.batch.total, self.batch.surplus
+        if surplus is None:
+            return False
         pieces = pieces_in(component)
         if pieces and surplus.number < component.makes.number / pieces:
             return False
         return surplus.number > self.measures.house.tolerance * total.number
 
-    def _why(self, amount: Text, surplus: Amount) -> Text:
-        say, component = self.measures.wording.say, self.batch.component
-        wanted = Amount(number=self.batch.total.number - surplus.number, unit=surplus.unit)
+    def _why(self, figures: SizeFigures) -> Text:
+        say, component, amount = self.measures.wording.say, self.batch.component, figures.over
+        number = self.batch.total.number - (self.batch.surplus.number if self.batch.surplus else 0)
+        wanted = Amount(number=number, unit=self.batch.total.unit)
         if component.smallest_batch and is_under_smallest(component, wanted):
             smallest = self.measures.typed(component.smallest_batch)
-            return say("sizing.over.smallest", amount=amount, wanted=self.measures.short(wanted), smallest=smallest)
+            return say("sizing.over.smallest", amount=amount, wanted=figures.wanted, smallest=smallest)
         if component.batch_step:
             return say("sizing.over.step", amount=amount, step=self.measures.typed(component.batch_step))
         return say("sizing.over", amount=amount)
@@ -123,12 +127,19 @@ class SizeWriter:
         if sized is None:
             return
         wording = self.measures.wording
+        if sized.left:
+            had = [had_text(self.house, self.batch, one, self.measures) for one in sized.left]
+            yield self._fact("had", wording.separated(had))
         if sized.limiting:
             key = "sizing.limit" if len(sized.limiting) == 1 else "sizing.limit.several"
             items = wording.listed_with_and(item_name(self.house, item) for item in sized.limiting)
             yield self._fact("limit", wording.say(key, items=items))
         left = [
-            wording.say("sizing.left", amount=self.measures.short(one.left), item=item_name(self.house, one.item))
+            wording.say(
+                "sizing.left",
+                amount=left_text(self.house, self.batch, one, self.measures),
+                item=item_name(self.house, one.item),
+            )
             for one in sized.left
             if one.left.number
         ]

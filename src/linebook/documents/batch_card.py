@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
+from linebook.check.cold_keeping import is_from_room
 from linebook.compute.results import AllergenTable, Batch, Night
 from linebook.compute.stage_times import loads_of_stages, stage_times, total_time
 from linebook.documents.allergen_lines import component_allergens
@@ -326,6 +327,7 @@ class _CardWriter:
     ) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
         method = MethodWriter(say_amount=say_amount, measures=self.measures)
         keys = [kebab(stage.name) for stage in component.stages]
+        places = {place.id: place for place in self.house.file.places}
         said = {section.own.key: section for section in said_sections(self.house, component)}
         stages = tuple(
             Section(
@@ -333,9 +335,9 @@ class _CardWriter:
                 title=section_title(self.house, section),
                 aside=aside,
                 passages=method.passages(section),
-                limit=limit_box(stage, rows, self.measures),
+                limit=limit_box(stage, rows, self.measures, from_room=is_from_room(component, at, places)),
             )
-            for key, stage, rows, aside in zip(keys, component.stages, log_rows, asides, strict=True)
+            for at, (key, stage, rows, aside) in enumerate(zip(keys, component.stages, log_rows, asides, strict=True))
             if (section := said.get(key))
         )
         others = [section for key, section in said.items() if key not in keys]

@@ -9,6 +9,7 @@ from linebook.documents.station_card import find_plate
 from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 
 @frozen
@@ -24,6 +25,7 @@ class BinderEntry:
         return f"{self.document}:{self.subject}"
 
 
+@remembered
 def binder_order(house: House, menu: str, line: str) -> tuple[BinderEntry, ...]:
     """Return the sheets of a line's binder for a menu, the cover left out."""
     entries: list[BinderEntry] = []
@@ -48,5 +50,9 @@ def dishes_of_line(house: House, menu: str, line: str) -> tuple[Dish, ...]:
 
 def components_of_line(house: House, menu: str, line: str) -> tuple[str, ...]:
     """Return what a line makes for a menu, in the order in which it is started."""
-    order = working_order(house, components_of(house, house.menus[menu]))
-    return tuple(component for component in order if house.components[component].line == line)
+    return tuple(component for component in _order(house, menu) if house.components[component].line == line)
+
+
+@remembered
+def _order(house: House, menu: str) -> tuple[str, ...]:
+    return working_order(house, components_of(house, house.menus[menu]))

@@ -12,13 +12,12 @@ from fractions import Fraction
 from typing import Final
 
 from linebook.compute.containers import Containers
-from linebook.compute.plan_results import Making
 from linebook.compute.results import AllergenTable, Answer, Finding
 from linebook.documents.allergen_changes import possible_in
 from linebook.documents.allergen_names import column_text
 from linebook.documents.measures import Measures
 from linebook.documents.plan_words import clock, clock_on
-from linebook.documents.second import item_name, line_name
+from linebook.documents.second import by_product_name, item_name, line_name
 from linebook.documents.text import Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
@@ -89,8 +88,11 @@ class _LabelWriter:
 
     def labels(self, containers: Containers, table: AllergenTable) -> Iterator[ContainerLabel]:
         """Yield a label for each container of a batch."""
-        component = containers.making.batch.component
-        allergens = tuple(self._allergens(component.id, table))
+        component, item = containers.making.batch.component, containers.item
+        name = item_name(self.house, item)
+        if containers.left is not None:
+            name = by_product_name(self.house, component, item, containers.left.name)
+        allergens = tuple(self._allergens(item, table))
         measures = Measures(house=self.house.file, wording=self.wording)
         for number in range(1, containers.count + 1):
             several = self.wording.say("labels.of", number=number, count=containers.count)
@@ -99,36 +101,35 @@ class _LabelWriter:
                 measures.short(containers.amount),
                 several if containers.count > 1 else words(""),
             )
-            use_by = self._use_by(containers.making)
+            use_by = self._use_by(containers)
             yield ContainerLabel(
-                component=component.id,
-                name=strong(item_name(self.house, component.id)),
+                component=item,
+                name=strong(name),
                 use_by=use_by or self.wording.say("labels.use-by-open"),
                 use_by_open=not use_by,
-                made=self._made(containers.making),
+                made=self._made(containers),
                 which=self.wording.listed(which),
                 allergens=allergens,
                 initials=self.wording.say("labels.initials"),
             )
 
-    def _made(self, making: Making) -> Text:
+    def _made(self, made: Containers) -> Text:
         """Return the day that counts as day 1, and when it is ready, with its day where that is another."""
-        ready = joined((self.wording.day(making.ready.date()), clock(making.ready)), " ")
-        if making.life_from == making.ready.date():
+        ready = joined((self.wording.day(made.ready.date()), clock(made.ready)), " ")
+        if made.made == made.ready.date():
             return self.wording.say("labels.made", time=ready)
-        first = self.wording.day(making.life_from)
-        at = clock_on(making.ready, making.life_from, self.wording)
+        first = self.wording.day(made.made)
+        at = clock_on(made.ready, made.made, self.wording)
         return self.wording.say("labels.made-since", day=first, time=at)
 
-    def _use_by(self, making: Making) -> Text:
+    def _use_by(self, made: Containers) -> Text:
         """Return the last day, with the hour where it keeps for hours and no part ends sooner; empty if unknown."""
-        if making.use_by is None:
+        if made.use_by is None:
             return words("")
-        said = self.wording.day(making.use_by)
-        keeps = making.batch.component.keeps
-        if keeps is not None and not keeps.in_days:
-            over: datetime = making.ready + timedelta(minutes=int(Fraction(keeps.least)))
-            if over.date() == making.use_by:
+        said = self.wording.day(made.use_by)
+        if made.keeps is not None and not made.keeps.in_days:
+            over: datetime = made.ready + timedelta(minutes=int(Fraction(made.keeps.least)))
+            if over.date() == made.use_by:
                 said = joined((said, clock(over)), " ")
         return self.wording.say("labels.use-by", time=said)
 

@@ -15,8 +15,10 @@ from linebook.documents.english_cautions import CAUTIONS
 from linebook.documents.english_changes import CHANGES
 from linebook.documents.english_guest import GUEST
 from linebook.documents.english_labels import LABELS
+from linebook.documents.english_notes import NOTES
 from linebook.documents.english_order import ORDER
 from linebook.documents.english_plan import PLAN
+from linebook.documents.english_screen import SCREEN
 from linebook.documents.english_set_up import SET_UP
 from linebook.documents.english_sizing import SIZING
 from linebook.documents.english_stock import STOCK
@@ -60,6 +62,7 @@ _COMMON: Final = {
     "list.semicolon": "; ",
     "note.between": "; ",
     "name.prep": " ",
+    "name.prep-as-for": "prep as for the {missing} it replaces: {prep}",
     "sentence.between": " ",
     "date.day": "{weekday} {day} {month}",
     "date.full": "{day} {month} {year}",
@@ -194,9 +197,16 @@ _BATCH: Final = {
     "keeps.unknown": "not stated: ask the chef before you store it",
     "keeps.day": "the day it is made",
     "keeps.day-hot": "the day its last hot stage ends",
-    "keeps.days": "{time}: day 1 is {day}; never past the use-by of what is in it",
-    "keeps.days-anew": "{time}: day 1 is {day}; counted anew from {stage}, as your food-safety plan allows",
-    "keeps.hours": "{time} from when it leaves the cold or the heat; never past the use-by of what is in it",
+    "keeps.days": "{time}: day 1 is {day}",
+    "keeps.days-frozen": "{time} frozen: day 1 is {day}",
+    "keeps.hours": "{time} from when it leaves the cold or the heat",
+    "keeps.never-past": "never past the use-by of what is in it",
+    "keeps.never-past-but": "never past the use-by of what is in it, {parts} aside",
+    "keeps.never-past-later": "never past the use-by of what goes in after that",
+    "keeps.anew": "counted anew from {stage}, as your food-safety plan allows",
+    "keeps.own-date": "by a date of its own, as your food-safety plan allows",
+    "keeps.days-out": "days in the freezer are not counted of what is in {parts}",
+    "keeps.stands-still": "meanwhile the use-by of what is in it stands still, and goes on when it is taken out",
     "use-by.date": "**{day}**; keeps {rule}",
     "use-by.not-before": "make it no earlier than **{day}**; keeps {rule}",
     "store.unknown": "not stated: ask the chef",
@@ -264,6 +274,7 @@ _LIMITS: Final = {
     "limit.title.acidify": "Acidify",
     "limit.title.kept-under-oil": "Kept under oil",
     "limit.rule.two-steps": "{heat_a} to {heat_b} within {time_a}, then to {heat_c} within {time_b} in all",
+    "limit.rule.one-step": "made from food at room temperature, to {heat_a} within {time_a}",
     "limit.rule.cook-by-food": (
         "every part at least {heat_a} for {time_a}: whole meat, fish, eggs to order; {heat_b} for {time_b}: minced, "
         "injected or tenderised, eggs held; {heat_c}: poultry, stuffed food, wild game"
@@ -296,6 +307,7 @@ _LIMITS: Final = {
     "limit.missed.cool": (
         "Missed? Reheat fully, once, and start cooling again, or discard: your food-safety plan says which."
     ),
+    "limit.missed.cool-room": "Missed? Discard, unless your food-safety plan says otherwise.",
     "limit.missed.hold": "Missed? Reheat fully or discard: your food-safety plan says which.",
     "limit.missed.reheat": "Missed? Discard. It is not cooled and reheated again.",
     "limit.missed.freeze-for-raw": "Missed? Not served raw. Cook it fully, or freeze it again for the whole time.",
@@ -350,29 +362,6 @@ _COVER: Final = {
     "caution.allergens": "Lists of allergens say what must be declared, not what is safe for a guest.",
 }
 
-_SCREEN: Final = {
-    "document.screen-index": "Find a dish",
-    "screen.by-course": "By course",
-    "screen.by-line": "By line",
-    "screen.alphabetical": "A to Z",
-    "screen.line-card": "{line} line",
-    "screen.skip": "Skip to the sheet",
-    "screen.sheets": "Other sheets",
-    "screen.on-page": "On this page",
-    "screen.scrolls": "{table}: scrolls sideways and down",
-    "screen.table.ingredients": "What to weigh",
-    "screen.table.elements": "What a portion carries",
-    "screen.table.matrix": "Every dish against every allergen",
-    "screen.table.log": "What to write down",
-    "screen.table.contents": "Sheets",
-    "screen.table.list": "List",
-    "screen.figure": "{dish}: the plate",
-    "screen.blank": "to fill in on the printed sheet",
-    "screen.tick.one": "box to tick",
-    "screen.tick.many": "{count} boxes to tick",
-    "screen.log": "Write it on the printed card: this screen keeps nothing.",
-}
-
 ENGLISH: Final[Mapping[str, str]] = MappingProxyType(
     {
         **_COMMON,
@@ -383,7 +372,7 @@ ENGLISH: Final[Mapping[str, str]] = MappingProxyType(
         **_LIMITS,
         **ALLERGEN_SHEETS,
         **_COVER,
-        **_SCREEN,
+        **SCREEN,
         **CAUTIONS,
         **CHANGES,
         **GUEST,
@@ -391,6 +380,7 @@ ENGLISH: Final[Mapping[str, str]] = MappingProxyType(
         **ORDER,
         **SIZING,
         **STOCK,
+        **NOTES,
         **SWAP,
         **SET_UP,
         **PLAN,

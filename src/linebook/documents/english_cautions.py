@@ -12,6 +12,7 @@ CAUTIONS: Final = {
     "cautions.second": "again",
     "cautions.initials": "who",
     "cautions.cool": "cool: **{heat_a}** by **{first}**, **{heat_b}** by **{last}**",
+    "cautions.cool-room": "cool: **{heat_a}** by **{last}**",
     "cautions.cool-open": "cool as fast as you can: planned cold by **{until}**",
     "cautions.cook": "cook: core when done",
     "cautions.hold": "hold: check twice at least",

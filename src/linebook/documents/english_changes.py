@@ -32,6 +32,7 @@ CHANGES: Final = {
     "change.of.menu-text": "Menu",
     "change.of.plate": "Plate",
     "change.of.count": "On the plate",
+    "change.of.absent": "Not in anything on this line",
     "change.of.media": "Shared media",
     "change.in-column": "{what}, {column}",
     "change.amount": "{what} {old} → {new}",

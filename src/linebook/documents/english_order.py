@@ -30,13 +30,21 @@ ORDER: Final = {
     "order.no-pack": "no pack known",
     "order.comes-late": "**comes too late**",
     "order.out-of-season": "**out of season**",
-    "order.for": "for {users}",
-    "order.for-on": "for {users}, {days}",
+    "order.for": "{item} for {users}",
+    "order.for-title": "What it is for",
     "order.weekday": "{weekday} {day}",
     "order.late.title": "Too late to come in time",
     "order.late": (
-        "**{item}, {amount}**: needed in the house by **{by}** for {users}, and the first that can come is **{comes}**"
+        "**Too late for {supplier} of {missed}** (order-by was **{when}**): next delivery **{comes}**, {serves}. "
+        "{items}. Touches {dishes} on {days}."
     ),
+    "order.late.no-lead": (
+        "**Too late for {supplier} of {missed}**: next delivery **{comes}**, {serves}. {items}. "
+        "Touches {dishes} on {days}."
+    ),
+    "order.late.serves": "first service it can serve **{day}**",
+    "order.late.serves-none": "**too late for every service of this order**",
+    "order.late.item": "**{item}** {amount}, by {by}",
     "order.after.title": "Needed when it cannot be had",
     "order.after": (
         "**{item}, {amount}**: needed after its last day, **{last}**; {here} of it for these services. {mend}"
@@ -68,7 +76,8 @@ ORDER: Final = {
     "order.idle.unknown": "nothing here has its id",
     "order.rule": (
         "Amounts are as bought, after what is on hand. Each delivery holds what is needed until the next one; "
-        "what is left over of a pack is taken off the next."
+        "what is left over of a pack is taken off the next, and what whole batches make over off the next service, "
+        "while it keeps."
     ),
     "order.nothing": "Nothing has to be ordered.",
 }

@@ -21,7 +21,11 @@ SET_UP: Final = {
     "set-up.cold": "Cold",
     "set-up.at-hand": "At hand",
     "set-up.also": "Also at hand:",
-    "set-up.unknown": "Where there is a line to write on, the spec gives no weight of a volume to count pans by.",
+    "set-up.unknown": "**Write in how many where there is a line**: {reasons}. To know it, fill one pan and weigh or "
+    "count what went in: what is needed, divided by that, less the one on the line. Tell the chef, who puts it into "
+    "the specs.",
+    "set-up.unknown.room": "the specs give no density of {items}",
+    "set-up.unknown.holds": "the specs do not say how much {vessels} holds",
     "set-up.plates": "Plates",
     "set-up.count": "how many",
     "set-up.plate": "plate",

@@ -51,8 +51,12 @@ STOCK: Final = {
     "tonight.of.contains": "**Now contains {what}: {dishes}**.",
     "tonight.of.may": "**Now may contain {what}: {dishes}**.",
     "tonight.of.undeclared": "**Now not declared, {what}: {dishes}**.",
+    "tonight.method-names": "The method is written for {missing} and still names it: read **{item}**.",
+    "tonight.title-names": "The name or the menu still says {missing}: tell who asks.",
+    "tonight.not-kept": "**{item} is not to be used tonight**: do not keep what is left over here.",
     "tonight.none-left": "No {item} is left over here tonight.",
     "tonight.no-choice": "No {item} to serve instead of anything tonight.",
+    "tonight.closed": "The house has no service on {day}: is the date right?",
     "tonight.foot": "without {missing}",
     "tonight.foot-many": "without {count} things",
 }

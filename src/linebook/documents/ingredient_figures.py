@@ -23,7 +23,7 @@ from linebook.documents.ingredients import (
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, Text, joined, strong, words
-from linebook.documents.weighing import weighing, weighing_note
+from linebook.documents.weighing import diluted_figure, weighing, weighing_note
 from linebook.model.amounts import Amount
 from linebook.model.component import ByProduct
 from linebook.model.house import House
@@ -97,7 +97,7 @@ class BinderFigures:
             line = batch.ingredients[at]
             printed = self.measures.load(line, exact=exact)
             parts = _parts(line, printed, self.measures)
-            diluted = weighing(self.house, batch, at, self.measures).main
+            diluted = diluted_figure(self.house, batch, at, self.measures)
             figure = diluted or self.measures.measured(Printed(amount=parts.first, settled=True) if parts else printed)
             shown.append(figure)
             figures.append(strong(figure.whole))

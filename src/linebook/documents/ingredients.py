@@ -17,7 +17,8 @@ from linebook.documents.braces import weighed_exactly
 from linebook.documents.measures import Measures, typed_text
 from linebook.documents.naming import before_comma, made_by, names_of
 from linebook.documents.parts import Measured
-from linebook.documents.second import by_product_name, ingredient_note, item_name, prep_text
+from linebook.documents.second import by_product_name, ingredient_note, item_name
+from linebook.documents.stand_in_text import prep_said
 from linebook.documents.text import EMPTY, NO_BREAK, Text, each_language, joined, strong, words
 from linebook.documents.uses import by_product_users
 from linebook.documents.wording import Wording
@@ -128,7 +129,7 @@ class IngredientWriter:
         line = self.batch.ingredients[at]
         item = line.ingredient
         name = item_name(self.house, item.item)
-        prep = prep_text(self.house, self.batch.component, item, italic=True)
+        prep = prep_said(self.house, self.batch.component, item, self.measures.wording, italic=True)
         notes = (*self._notes(line), figures.note)
         return IngredientRow(
             key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),

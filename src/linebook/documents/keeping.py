@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from fractions import Fraction
 
 from linebook.compute.results import Batch
 from linebook.documents.batch_loads import stage_title
 from linebook.documents.measures import Measures, duration_text
-from linebook.documents.second import place_name, vessel_name
+from linebook.documents.second import item_name, place_name, vessel_name
 from linebook.documents.stages import StageWriter
 from linebook.documents.text import Text, joined, words
 from linebook.documents.uses import pans_for
 from linebook.documents.vessel_words import counted_vessels
 from linebook.model.component import Component
+from linebook.model.contents import stages_of
+from linebook.model.dating import Counting, Places, counting, is_kept_frozen, own_days
 from linebook.model.house import Climate
-
-_DAY = Fraction(24 * 60)
 
 
 def keeps_text(component: Component, stages: StageWriter) -> Text:
@@ -26,15 +25,53 @@ def keeps_text(component: Component, stages: StageWriter) -> Text:
     keeps = component.keeps
     if keeps is None:
         return say("keeps.unknown")
-    if not keeps.in_days:
-        return say("keeps.hours", time=duration_text(keeps, stages.measures.wording))
-    hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
-    day = say("keeps.day-hot" if hot else "keeps.day")
-    anew = next((stage.name for stage in component.stages if stage.sets_date), None)
     time = duration_text(keeps, stages.measures.wording)
-    if anew is None:
-        return say("keeps.days", time=time, day=day)
-    return say("keeps.days-anew", time=time, day=day, stage=stage_title(stages.house, component, anew))
+    frozen = is_kept_frozen(component, _places(stages))
+    if keeps.in_days:
+        hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
+        day = say("keeps.day-hot" if hot else "keeps.day")
+        said = say("keeps.days-frozen" if frozen else "keeps.days", time=time, day=day)
+    else:
+        said = say("keeps.hours", time=time)
+    clauses = (say("keeps.stands-still"),) if frozen else tuple(_whose_date(component, stages))
+    return joined((said, *clauses), say("list.semicolon"))
+
+
+def _whose_date(component: Component, stages: StageWriter) -> Iterator[Text]:
+    """Yield what else sets the date: that of what is in it, or none; ``model.dating`` decides."""
+    wording = stages.measures.wording
+    if component.kept_by is not None:
+        yield wording.say("keeps.own-date")
+        return
+    apart = {how: wording.listed_with_and(_parts(component, how, stages)) for how in (Counting.KEPT, Counting.PAUSED)}
+    anew = [at for at, stage in enumerate(component.stages) if stage.sets_date]
+    if anew:
+        name = component.stages[anew[-1]].name
+        yield wording.say("keeps.anew", stage=stage_title(stages.house, component, name))
+        lines = zip(component.ingredients, stages_of(component), strict=True)
+        if any((at or 0) > anew[-1] for line, at in lines if not line.medium):
+            yield wording.say("keeps.never-past-later")
+    elif apart[Counting.KEPT]:
+        yield wording.say("keeps.never-past-but", parts=apart[Counting.KEPT])
+    else:
+        yield wording.say("keeps.never-past")
+    if apart[Counting.PAUSED]:
+        yield wording.say("keeps.days-out", parts=apart[Counting.PAUSED])
+
+
+def _parts(component: Component, how: Counting, stages: StageWriter) -> list[Text]:
+    """Return the components in one whose date counts in this way."""
+    components, places = stages.house.components, _places(stages)
+    found = [
+        line.item
+        for at, line in enumerate(component.ingredients)
+        if line.item in components and counting(component, at, components[line.item], places) is how
+    ]
+    return [item_name(stages.house, item) for item in dict.fromkeys(found)]
+
+
+def _places(stages: StageWriter) -> Places:
+    return {place.id: place for place in stages.house.file.places}
 
 
 def use_by_text(component: Component, service: date | None, made: date | None, stages: StageWriter) -> Text:
@@ -45,9 +82,10 @@ def use_by_text(component: Component, service: date | None, made: date | None, s
     """
     say = stages.measures.wording.say
     rule = keeps_text(component, stages)
-    if component.keeps is None or not component.keeps.in_days:
+    days = own_days(component.id, {**stages.house.components, component.id: component}, _places(stages))
+    if component.keeps is None or not component.keeps.in_days or days is None:
         return rule
-    extra = timedelta(days=int(component.keeps.least / _DAY) - 1)
+    extra = timedelta(days=days - 1)
     if made is not None:
         return say("use-by.date", day=stages.measures.wording.day(made + extra), rule=rule)
     if service is None:

@@ -15,7 +15,7 @@ from linebook.documents.stages import must_fall
 from linebook.documents.text import EMPTY, Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.component import Limit, Stage
-from linebook.model.limits import NO_FIGURE, LimitRule, rule_for
+from linebook.model.limits import NO_FIGURE, ONE_STEP, LimitRule, rule_for
 from linebook.model.numbers import write_number
 from linebook.read.ids import kebab
 
@@ -28,6 +28,7 @@ _Cell = tuple[str, int, str]
 _END: Final[_Cell] = ("log.initials", _FIGURE, "")
 _LOGS: Final[Mapping[str, tuple[_Cell, ...]]] = {
     "two-steps": (("heat.0", _CLOCK, ""), ("time.0", _FIGURE, _DEGREES), ("time.1", _FIGURE, _DEGREES)),
+    ONE_STEP: (("log.start", _CLOCK, ""), ("time.0", _FIGURE, _DEGREES)),
     "cook-by-food": (("log.core", _FIGURE, _DEGREES), ("log.for", _FIGURE, ""), ("log.clock", _CLOCK, "")),
     "cook-equal": (("log.core", _FIGURE, _DEGREES), ("log.for", _FIGURE, ""), ("log.clock", _CLOCK, "")),
     "hold": (
@@ -62,13 +63,16 @@ _CITED: Final = {
 """The sources that have a name in every language of the Union."""
 
 
-def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
-    """Return the box of a stage's limit with one row a load, or None where it names none."""
+def limit_box(stage: Stage, loads: int, measures: Measures, *, from_room: bool = False) -> LimitBox | None:
+    """Return the box of a stage's limit with one row a load, or None where it names none.
+
+    ``from_room`` is true where what is cooled never was hot.
+    """
     if stage.limit is None:
         return None
     say = measures.wording.say
     rules = measures.house.rules
-    rule = rule_for(rules, stage.limit)
+    rule = rule_for(rules, stage.limit, from_room=from_room)
     name = kebab(stage.limit.value)
     return LimitBox(
         key=f"limit.{kebab(stage.name)}",
@@ -76,10 +80,15 @@ def limit_box(stage: Stage, loads: int, measures: Measures) -> LimitBox | None:
         rule=rule_text(rule, stage.limit, measures),
         figure_open=rule.form == NO_FIGURE,
         asked=_asked_text(stage, measures),
-        missed=say(f"limit.missed.{name}"),
+        missed=missed_text(rule, stage.limit, measures.wording),
         source=say("limit.source", source=source_text(rule, measures.wording)),
         log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
     )
+
+
+def missed_text(rule: LimitRule, limit: Limit, wording: Wording) -> Text:
+    """Return what to do when a limit is missed: what never was hot is not reheated."""
+    return wording.say("limit.missed.cool-room" if rule.form == ONE_STEP else f"limit.missed.{kebab(limit.value)}")
 
 
 def source_text(rule: LimitRule, wording: Wording) -> Text:

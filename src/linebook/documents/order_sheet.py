@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from datetime import date
 from itertools import groupby
 from typing import Final
 
@@ -15,17 +14,16 @@ from linebook.compute.order import Delivery, InSeason, Order, OrderLine, is_boug
 from linebook.compute.results import StockUse, Uncounted
 from linebook.compute.services import WEEKDAYS
 from linebook.documents.measures import Measures
-from linebook.documents.order_words import pack_text, supplier_text, told_text, when_text
-from linebook.documents.parts import Labelled, Member
+from linebook.documents.order_notices import Notice, NoticesWriter
+from linebook.documents.order_words import pack_text, supplier_text, told_text, weekday_text, when_text
+from linebook.documents.parts import Labelled
 from linebook.documents.second import item_name, menu_name
-from linebook.documents.text import EMPTY, Text, joined, unparted, words
+from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "order-sheet"
-_MOST_USERS: Final = 3
-_MOST_BOXED: Final = 6
 _REASONS: Final = {
     Uncounted.UNDATED: "undated",
     Uncounted.OVER: "over",
@@ -45,7 +43,7 @@ class OrderRow:
     name: Text
     """What it is called."""
     note: Text
-    """What it is for, and when that is served."""
+    """What is wrong with it, and for which services it is; empty where it is for all."""
     order: Text
     """What to ask for: so many packs, or an amount."""
     needed: Text
@@ -78,6 +76,8 @@ class SupplierPart:
     """When they deliver, until when they take orders, how to order."""
     groups: tuple[OrderGroup, ...]
     """Its deliveries, by day."""
+    uses: Text
+    """What each of its items is for, once, however often it comes."""
 
 
 @frozen
@@ -94,23 +94,6 @@ class SeasonRow:
     """How much is needed for these services."""
     in_all: Text
     """How much until the menu ends."""
-
-
-@frozen
-class Notice:
-    """A box of things that must not be missed."""
-
-    key: str
-    """For data-key."""
-    title: Text
-    """What they have in common."""
-    points: tuple[Member, ...]
-    """Each of them."""
-
-    @property
-    def boxed(self) -> bool:
-        """Return whether they are few enough for a box, which never parts at the end of a page."""
-        return len(self.points) <= _MOST_BOXED
 
 
 @frozen
@@ -144,6 +127,7 @@ class OrderSheet:
 def order_sheet(house: House, order: Order, wording: Wording) -> OrderSheet:
     """Return the sheet of an order."""
     writer = _Writer(house=house, order=order, wording=wording)
+    notices = NoticesWriter(house=house, order=order, measures=writer.measures)
     say = wording.say
     menus = dict.fromkeys(service.menu for service in order.services)
     names = wording.listed(menu_name(house, menu) for menu in menus)
@@ -159,7 +143,7 @@ def order_sheet(house: House, order: Order, wording: Wording) -> OrderSheet:
         ),
         aside=say("order.aside", day=wording.day(order.written)),
         services=writer.services(),
-        notices=tuple(notice for notice in writer.notices() if notice.points),
+        notices=tuple(notice for notice in notices.notices() if notice.points),
         suppliers=tuple(writer.part(at, name, tuple(found)) for at, (name, found) in enumerate(parts)),
         season_head=writer.season_head(),
         seasons=tuple(map(writer.season, order.seasons)),
@@ -215,28 +199,8 @@ class _Writer:
             name=supplier_text(name, self.wording),
             about=self._about(name),
             groups=tuple(self._group(f"supplier.{at}", delivery) for delivery in deliveries),
+            uses=self._uses(deliveries),
         )
-
-    def notices(self) -> Iterator[Notice]:
-        """Yield what must not be missed, the most pressing first; some may hold nothing."""
-        say = self.wording.say
-        late = tuple(
-            Member(
-                key=f"late.{at}",
-                text=say(
-                    "order.late",
-                    item=item_name(self.house, one.item),
-                    amount=told_text(one.amount, self.measures),
-                    by=self.wording.day(one.by),
-                    comes=self.wording.day(one.comes),
-                    users=self._users(one.users),
-                ),
-            )
-            for at, one in enumerate(self.order.too_late)
-        )
-        yield Notice(key="late", title=say("order.late.title"), points=late)
-        yield Notice(key="after", title=say("order.after.title"), points=tuple(self._out_of_season()))
-        yield Notice(key="short", title=say("order.short.title"), points=tuple(self._short()))
 
     def season_head(self) -> Text:
         """Return until when the totals of the seasons run."""
@@ -301,7 +265,7 @@ class _Writer:
         return OrderRow(
             key=f"{key}.{line.item}.{line.needed.unit.key}",
             name=item_name(self.house, line.item),
-            note=joined((*self._marks(delivery, line), self._for(line)), self.wording.say("list.semicolon")),
+            note=joined((*self._marks(delivery, line), self._days(line)), self.wording.say("list.semicolon")),
             order=pack_text(line, self.measures),
             needed=told_text(line.needed, self.measures),
             over=told_text(over, self.measures, up=False) if over is not None and over.number else EMPTY,
@@ -317,58 +281,26 @@ class _Writer:
         if line.packs is None:
             yield self.wording.say("order.no-pack")
 
-    def _for(self, line: OrderLine) -> Text:
-        """Return what a line is for: its users, and the services where it is not every one of them."""
-        say, users = self.wording.say, self._users(line.users)
-        days = tuple(service.day for service in self.order.services)
-        if line.services == days:
-            return say("order.for", users=users)
-        return say("order.for-on", users=users, days=self.wording.listed(map(self._weekday, line.services)))
+    def _days(self, line: OrderLine) -> Text:
+        """Return the services a line is for, where it is not every one of them."""
+        if line.services == tuple(service.day for service in self.order.services):
+            return EMPTY
+        return self.wording.listed(weekday_text(day, self.wording) for day in line.services)
 
-    def _weekday(self, day: date) -> Text:
-        said = self.wording.say("order.weekday", weekday=self.wording.say(f"weekday.{day.weekday()}"), day=day.day)
-        return words(unparted(said.plain), unparted("".join(piece.words for piece in said.in_second)))
-
-    def _users(self, users: Sequence[str]) -> Text:
-        """Return the first few of those that take an item, and how many more there are."""
-        names = [item_name(self.house, user) for user in users]
-        if len(names) <= _MOST_USERS + 1:
-            return self.wording.named(names)
-        first = self.wording.named(names[:_MOST_USERS])
-        return self.wording.say_count("guest.more", len(names) - _MOST_USERS, first=first)
-
-    def _out_of_season(self) -> Iterator[Member]:
-        say = self.wording.say
-        for one in self.order.seasons:
-            name = item_name(self.house, one.item)
-            if one.after.number:
-                still_comes = one.last_delivery >= self.order.written
-                mend = say("order.after.buy", day=self.wording.day(one.last_delivery)) if still_comes else EMPTY
-                text = say(
-                    "order.after" if one.after_here.number else "order.after.later",
-                    item=name,
-                    amount=told_text(one.after, self.measures),
-                    here=told_text(one.after_here, self.measures),
-                    last=self.wording.day(one.season.last),
-                    mend=mend,
-                )
-                yield Member(key=f"after.{one.item}", text=text)
-            if one.before.number:
-                amount, first = told_text(one.before, self.measures), self.wording.day(one.season.first)
-                yield Member(key=f"before.{one.item}", text=say("order.before", item=name, amount=amount, first=first))
-
-    def _short(self) -> Iterator[Member]:
-        for at, one in enumerate(self.order.short):
-            yield Member(
-                key=f"short.{at}",
-                text=self.wording.say(
-                    "order.short.apart" if one.apart else "order.short",
-                    item=item_name(self.house, one.item),
-                    amount=told_text(one.amount, self.measures),
-                    day=self.wording.day(one.service),
-                    users=self._users(one.users),
-                ),
+    def _uses(self, deliveries: Sequence[Delivery]) -> Text:
+        """Return what each item of a supplier is for, by name."""
+        users: dict[str, dict[str, None]] = {}
+        for line in (line for delivery in deliveries for line in delivery.lines):
+            users.setdefault(line.item, {}).update(dict.fromkeys(line.users))
+        in_order = sorted(users, key=lambda item: self.house.pantry[item].name.casefold())
+        return self.wording.separated(
+            self.wording.say(
+                "order.for",
+                item=strong(item_name(self.house, item)),
+                users=self.wording.named(item_name(self.house, user) for user in users[item]),
             )
+            for item in in_order
+        )
 
     def _idle(self, use: StockUse) -> Text:
         item = use.entry.item

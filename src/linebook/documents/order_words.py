@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
+from typing import Final
+
 from linebook.compute.order import Delivery, OrderLine
 from linebook.compute.told_amounts import told
 from linebook.documents.measures import Measures, typed_text
-from linebook.documents.text import EMPTY, Text, words
+from linebook.documents.second import item_name
+from linebook.documents.text import EMPTY, Text, unparted, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount
+from linebook.model.house import House
+
+_MOST_NAMES: Final = 3
 
 
 def told_text(amount: Amount, measures: Measures, *, up: bool = True) -> Text:
@@ -44,3 +52,17 @@ def when_text(delivery: Delivery, wording: Wording) -> Text:
 def supplier_text(name: str, wording: Wording) -> Text:
     """Return a supplier's name, or that none is known."""
     return words(name) if name else wording.say("order.supplier.none")
+
+
+def weekday_text(day: date, wording: Wording) -> Text:
+    """Return a day of the order as short as it can be: *Tue 9*."""
+    said = wording.say("order.weekday", weekday=wording.say(f"weekday.{day.weekday()}"), day=day.day)
+    return words(unparted(said.plain), unparted("".join(piece.words for piece in said.in_second)))
+
+
+def some_names(house: House, items: Sequence[str], wording: Wording) -> Text:
+    """Return the first few of some names, and how many more there are."""
+    names = [item_name(house, item) for item in items]
+    if len(names) <= _MOST_NAMES + 1:
+        return wording.named(names)
+    return wording.say_count("guest.more", len(names) - _MOST_NAMES, first=wording.named(names[:_MOST_NAMES]))

@@ -11,7 +11,7 @@ from typing import Final
 
 from linebook.compute.plan_cautions import Caution, DayCautions, LastDay, day_cautions
 from linebook.compute.plan_results import PrepPlan
-from linebook.documents.limit_boxes import rule_text, source_text
+from linebook.documents.limit_boxes import missed_text, rule_text, source_text
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Member
 from linebook.documents.plan_words import clock, clock_on, load_text, made_text, stage_text
@@ -20,7 +20,7 @@ from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.component import Limit
 from linebook.model.house import House
-from linebook.model.limits import NO_FIGURE, LimitRule, rule_for
+from linebook.model.limits import NO_FIGURE, ONE_STEP, LimitRule, rule_for
 from linebook.read.ids import kebab
 from linebook.source.frozen import frozen
 
@@ -130,24 +130,24 @@ class _BoxWriter:
 
     def rules(self, found: DayCautions) -> Iterator[Member]:
         """Yield each kind of limit that is logged today once: its rule, and what to do when it is missed."""
-        for limit in dict.fromkeys(one.limit for one in found.logs):
+        rules = {(one.limit, self._rule(one).form): self._rule(one) for one in found.logs}
+        for (limit, form), rule in rules.items():
             name = kebab(limit.value)
             text = self.wording.say(
                 "cautions.rule",
                 limit=self.wording.say(f"limit.title.{name}"),
-                rule=rule_text(self._rule(limit), limit, self.measures),
-                missed=self.wording.say(f"limit.missed.{name}"),
+                rule=rule_text(rule, limit, self.measures),
+                missed=missed_text(rule, limit, self.wording),
             )
-            yield Member(key=f"rule.{name}", text=text)
+            yield Member(key=f"rule.{name}{'.from-room' if form == ONE_STEP else ''}", text=text)
 
     def source(self, found: DayCautions) -> Text:
         """Return where the rules of today's limits stand, each source once."""
-        sources = dict.fromkeys(self._rule(one.limit).source for one in found.logs)
-        rules = {self._rule(one.limit).source: self._rule(one.limit) for one in found.logs}
-        if not sources:
+        rules = {self._rule(one).source: self._rule(one) for one in found.logs}
+        if not rules:
             return EMPTY
         named = joined(
-            tuple(source_text(rules[source], self.wording) for source in sources), self.wording.say("list.semicolon")
+            tuple(source_text(rule, self.wording) for rule in rules.values()), self.wording.say("list.semicolon")
         )
         return self.wording.say("cautions.source", sources=named)
 
@@ -163,6 +163,8 @@ class _BoxWriter:
             return self.wording.say(key)
         if not clocks:
             return self.wording.say(f"{key}-open", until=clock_on(one.until, self.day, self.wording))
+        if one.limit is Limit.COOL and len(clocks) == 1:
+            key = f"{key}-room"
         return self.wording.say(key, **self._heats(one), first=clocks[0], last=clocks[-1])
 
     def _clock(self, moment: datetime) -> Text:
@@ -172,11 +174,11 @@ class _BoxWriter:
         return joined((self.wording.day(moment.date()), clock(moment)), NO_BREAK)
 
     def _heats(self, one: Caution) -> dict[str, Text]:
-        rule = self._rule(one.limit)
+        rule = self._rule(one)
         heats = [words(self.measures.heat(heat).plain) for heat in rule.heats]
         if one.limit is Limit.COOL:
-            return {"heat_a": heats[1], "heat_b": heats[2]}
+            return {"heat_a": heats[0]} if rule.form == ONE_STEP else {"heat_a": heats[1], "heat_b": heats[2]}
         return {"heat": heats[0]} if one.limit is Limit.REHEAT and rule.form != NO_FIGURE else {}
 
-    def _rule(self, limit: Limit) -> LimitRule:
-        return rule_for(self.house.file.rules, limit)
+    def _rule(self, one: Caution) -> LimitRule:
+        return rule_for(self.house.file.rules, one.limit, from_room=one.from_room)

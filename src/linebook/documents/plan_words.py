@@ -45,10 +45,12 @@ def window(first: datetime, last: datetime, day: date, wording: Wording) -> Text
 
 
 def days_text(days: Sequence[date], plan: PrepPlan, wording: Wording) -> Text:
-    """Return services by their weekdays: *Tue to Thu*, *Tue and Fri*; their number where they run past a week."""
+    """Return services by their weekdays: *Tue to Thu*, *Tue and Fri*, with their dates where the weekday alone
+    may be of another week; their number where they run past a week."""
     if len(days) > 1 and (days[-1] - days[0]).days > 6:
         return wording.say("plan.services", count=len(days), last=wording.day(days[-1]))
-    names = [wording.say(f"weekday.{day.weekday()}") for day in days]
+    is_plain = (plan.last - plan.first).days <= 6 and all(plan.first <= day <= plan.last for day in days)
+    names = [wording.say(f"weekday.{day.weekday()}") if is_plain else wording.day(day) for day in days]
     served = [one.day for one in (*plan.services, *plan.later)]
     between = [day for day in served if days[0] <= day <= days[-1]] if days else []
     if len(days) > 2 and list(days) == between:
@@ -85,7 +87,11 @@ def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:
 def unready_text(house: House, one: Unready, wording: Wording) -> Text:
     """Return what cannot be ready, for which service, which limit prevents it and when it can be."""
     part = item_name(house, one.part) if one.part else EMPTY
-    why = wording.say(f"plan.barrier.{one.barrier.value}", part=part)
+    why = wording.say(
+        f"plan.barrier.{one.barrier.value}",
+        part=part,
+        days=wording.listed_with_and(wording.day(day) for day in one.closed),
+    )
     said = wording.say("plan.unready", item=item_name(house, one.component), day=wording.day(one.service), why=why)
     if one.first is None or one.barrier is Barrier.PART:
         return said

@@ -10,7 +10,8 @@ from linebook.compute.day_needs import DayNeed, KnifeWork, day_needs, knife_work
 from linebook.compute.plan_results import PrepPlan
 from linebook.documents.measures import Measures
 from linebook.documents.naming import kicker, names_of
-from linebook.documents.second import item_name, phrase, place_name
+from linebook.documents.second import item_name, place_name
+from linebook.documents.stand_in_text import knife_prep
 from linebook.documents.text import Text, strong
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount
@@ -110,7 +111,9 @@ class _PullWriter:
         """Yield what is cut, item by item."""
         for one in sorted(work, key=lambda one: (self.house.name_of(one.item).casefold(), one.prep)):
             name = self.wording.say(
-                "pull.cut", item=strong(item_name(self.house, one.item)), prep=phrase(self.house, one.prep)
+                "pull.cut",
+                item=strong(item_name(self.house, one.item)),
+                prep=knife_prep(self.house, one.prep, one.as_for, self.wording),
             )
             yield PullRow(
                 key=f"knife.{one.item}.{one.prep}",

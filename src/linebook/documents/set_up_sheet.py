@@ -11,7 +11,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Final
 
-from linebook.compute.pans import LinePans, line_pans
+from linebook.compute.pans import LinePans, Missing, line_pans
 from linebook.compute.results import Night
 from linebook.documents.measures import Measures
 from linebook.documents.naming import kicker, line_of, made_by
@@ -157,7 +157,7 @@ def set_up_sheet(house: House, line: str, menu: str, nights: Sequence[Night], wo
         also=tuple(writer.also()),
         plate_heads=writer.plate_heads(),
         plates=tuple(writer.plates()),
-        unknown=say("set-up.unknown") if asked else EMPTY,
+        unknown=writer.unknown() if asked else EMPTY,
     )
 
 
@@ -221,6 +221,24 @@ class _SetUpWriter:
             if found:
                 title = self.wording.say(f"set-up.{waits.value}")
                 yield SetUpGroup(key=waits.value, title=title, rows=tuple(found))
+
+    def unknown(self) -> Text:
+        """Return why some counts are to be written in, and how to find them."""
+        say, reasons = self.wording.say, []
+        asked = [first for first, _ in self._items() if first.missing is not None]
+        taking = [item_name(self.house, pans.item) for pans in asked if pans.missing is Missing.ROOM]
+        if taking:
+            reasons.append(say("set-up.unknown.room", items=self.wording.listed_with_and(taking)))
+        vessels = (
+            vessel.id
+            for pans in asked
+            for vessel in (pans.at_hand, pans.behind)
+            if pans.missing is Missing.HOLDS and vessel is not None and vessel.holds is None
+        )
+        holding = [vessel_name(self.house, vessel) for vessel in dict.fromkeys(vessels)]
+        if holding:
+            reasons.append(say("set-up.unknown.holds", vessels=self.wording.listed_with_and(holding)))
+        return say("set-up.unknown", reasons=self.wording.listed_with_and(reasons))
 
     def plates(self) -> Iterator[PlateRow]:
         """Yield the plates of the line's dishes, with how many portions go on them."""

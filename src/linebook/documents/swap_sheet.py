@@ -9,9 +9,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from linebook.compute.swap import Act, LineSwap, MenuSwap, SwapStep, leaves_of, printed_alike
+from linebook.compute.swap import LineSwap, MenuSwap, printed_alike
 from linebook.documents.parts import Labelled, Member
-from linebook.documents.second import item_name, line_name, menu_name
+from linebook.documents.second import menu_name
+from linebook.documents.swap_steps import StepRow, line_words, name_of, step_rows
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
@@ -41,34 +42,20 @@ class Change:
     """What changed of its allergens."""
     other: tuple[Text, ...]
     """What else changed."""
+    notes: tuple[Member, ...] = ()
+    """What was tasted since, and what was changed for it."""
+    verdicts: tuple[Member, ...] = ()
+    """Of the allergens that changed, the verdicts of dishes, by the id of the dish."""
     stays: bool = True
     """Whether its allergens are to be told to everyone."""
+    itself: bool = True
+    """Whether more than the standard nights and what it is used for changed."""
 
     @property
     def points(self) -> tuple[Member, ...]:
-        """Return all of it, allergens first and in bold."""
+        """Return what changed, allergens first and in bold."""
         said = (*map(strong, self.allergens), *self.other)
         return tuple(Member(key=f"{self.key}.{at}", text=text) for at, text in enumerate(said))
-
-
-@frozen
-class StepRow:
-    """One row of what to do, in the order of the binder."""
-
-    key: str
-    """For data-key."""
-    ticks: int
-    """How many boxes to tick: none where nothing is done."""
-    act: Text
-    """What to do."""
-    name: Text
-    """The sheet it is done with."""
-    note: Text
-    """Which document it is, and how many leaves."""
-    old: Text
-    """The fingerprint of what comes out; may be empty."""
-    new: Text
-    """The fingerprint of what goes in; may be empty."""
 
 
 @frozen
@@ -97,8 +84,8 @@ class UnusedRow:
     """What it is."""
     line: Text
     """Where it was made."""
-    keeps: Text
-    """How long it keeps."""
+    use_by: Text
+    """What there is of it, and until when it is used up or binned."""
 
 
 @frozen
@@ -137,6 +124,8 @@ class SwapSheet:
     """Whether the oil is changed, or what is left in it."""
     unused: tuple[UnusedRow, ...] = ()
     """What is no longer made."""
+    gone: Text = EMPTY
+    """That the line has nothing on the menu any more; mostly empty."""
 
     @property
     def boxed(self) -> bool:
@@ -148,7 +137,8 @@ class SwapSheet:
 class Swapping:
     """All that a swap sheet is made of. ``before`` is the issue each binder is of now, by line.
 
-    ``keeps`` says how long a component keeps that is no longer made, and ``oil`` what is to be said of the media.
+    ``changed`` are the kept dishes of which anything changed, each with the cards that did. ``use_by`` says until when
+    a component is used up that is no longer made, and ``oil`` what is to be said of the media.
     """
 
     before: Mapping[str, Issue]
@@ -156,7 +146,8 @@ class Swapping:
     swaps: tuple[LineSwap, ...]
     menu: MenuSwap
     changes: tuple[Change, ...]
-    keeps: Mapping[str, Text]
+    changed: Mapping[str, tuple[str, ...]]
+    use_by: Mapping[str, Text]
     oil: tuple[Text, ...]
 
 
@@ -179,7 +170,9 @@ def line_swaps(house: House, swapping: Swapping, wording: Wording) -> tuple[Swap
     for swap in swapping.swaps:
         if swap.line != FRONT_OF_HOUSE and swap.changes:
             own = [change for change in swapping.changes if change.line == swap.line]
-            found.append(replace(writer.sheet(swap.line, writer.alerts(own)), lines=(writer.line_row(swap),)))
+            unused = [sheet for sheet in swapping.menu.unused if sheet.line == swap.line]
+            sheet = writer.sheet(swap.line, writer.alerts(own))
+            found.append(replace(sheet, lines=(writer.line_row(swap),), unused=tuple(map(writer.unused, unused))))
     return tuple(found)
 
 
@@ -205,8 +198,9 @@ class _Writer:
             alerts_title=say("swap.allergens.title") if alerts else EMPTY,
             alerts=alerts,
             no_alerts=EMPTY if alerts else self.no_alerts(),
-            steps=tuple(self.steps(swap)) if swap else (),
+            steps=step_rows(self.house, swap, self.swapping.before, self.swapping.after, self.wording) if swap else (),
             changes=tuple(one for one in self.swapping.changes if one.line == line and one.points),
+            gone=say("swap.gone", line=self.line_name(line)) if swap and swap.is_gone else EMPTY,
         )
 
     def no_alerts(self) -> Text:
@@ -246,23 +240,27 @@ class _Writer:
         return self.wording.say("swap.since-several", first=full(days[0]), last=full(days[-1]))
 
     def alerts(self, changes: Sequence[Change]) -> tuple[Member, ...]:
-        """Return what changed of the allergens of what stays, a point for each."""
-        return tuple(
+        """Return what changed of the allergens of what stays, a point for each; a dish's verdict once."""
+        stay = [change for change in changes if change.allergens and change.stays]
+        told = {change.key for change in stay}
+        named = [
             Member(
                 key=f"alert.{change.key}",
                 text=self.wording.say(
                     "swap.allergens.point", name=change.name, what=self.wording.separated(change.allergens)
                 ),
             )
-            for change in changes
-            if change.allergens and change.stays
+            for change in stay
+        ]
+        verdicts = {one.text: one for change in changes for one in change.verdicts if one.key not in told}
+        judged = (
+            Member(key=f"alert.{one.key}.{at}", text=strong(one.text)) for at, one in enumerate(verdicts.values())
         )
+        return (*named, *judged)
 
     def line_name(self, line: str) -> Text:
-        """Return the name of a line, of one that is no longer in the house its id; front of house is one too."""
-        if line == FRONT_OF_HOUSE:
-            return self.wording.say("swap.front")
-        return line_name(self.house, line) if any(one.id == line for one in self.house.file.lines) else words(line)
+        """Return the name of a line."""
+        return line_words(self.house, line, self.wording)
 
     def line_row(self, swap: LineSwap) -> LineRow:
         """Return how much there is to do with one binder."""
@@ -277,85 +275,37 @@ class _Writer:
     def dishes(self) -> Iterator[Labelled]:
         """Yield the dishes that are off, new, kept, and kept but changed; nothing where the menu is the same."""
         menu = self.swapping.menu
-        if not (menu.out or menu.new):
+        if not (menu.out or menu.new or self.is_new_menu()):
             return
-        same = [dish for dish in menu.kept if dish not in menu.changed]
-        for key, dishes in (("out", menu.out), ("new", menu.new), ("changed", menu.changed), ("kept", same)):
-            names = self.wording.named(self.name_of(dish, menu.names[dish]) for dish in dishes)
+        changed = [dish for dish in menu.kept if dish in self.swapping.changed]
+        same = [dish for dish in menu.kept if dish not in self.swapping.changed]
+        for key, dishes in (("out", menu.out), ("new", menu.new), ("changed", changed), ("kept", same)):
+            names = self.wording.named(self.dish_name(dish) for dish in dishes)
             yield Labelled(
                 key=f"dishes.{key}",
                 label=self.wording.say(f"swap.dishes.{key}"),
                 value=names or self.wording.say("swap.dishes.none"),
             )
 
+    def is_new_menu(self) -> bool:
+        """Return whether any binder is of another menu now."""
+        return any(one.menu != self.swapping.after.menu for one in self.swapping.before.values())
+
+    def dish_name(self, dish: str) -> Text:
+        """Return the name of a dish, with the components whose cards changed where it is not its own that did."""
+        name = name_of(self.house, dish, self.swapping.menu.names[dish])
+        parts = [one for one in self.swapping.changed.get(dish, ()) if one != dish]
+        if not parts:
+            return name
+        own = dish in self.swapping.changed[dish]
+        named = self.wording.listed(name_of(self.house, one, one) for one in parts)
+        return self.wording.say("swap.dishes.and-parts" if own else "swap.dishes.parts", name=name, parts=named)
+
     def unused(self, sheet: IssuedSheet) -> UnusedRow:
         """Return the row of a component that is no longer made."""
         return UnusedRow(
             key=f"unused.{sheet.subject}",
-            name=self.name_of(sheet.subject, sheet.title),
+            name=name_of(self.house, sheet.subject, sheet.title),
             line=self.line_name(sheet.line),
-            keeps=self.swapping.keeps.get(sheet.subject, EMPTY) or self.wording.say("keeps.unknown"),
+            use_by=self.swapping.use_by.get(sheet.subject, EMPTY) or self.wording.say("keeps.unknown"),
         )
-
-    def steps(self, swap: LineSwap) -> Iterator[StepRow]:
-        """Yield a row for each thing to do; what is left in a row is one row."""
-        left: list[IssuedSheet] = []
-        for at, step in enumerate(swap.steps):
-            if step.act is Act.LEAVE:
-                left.append(step.sheet)
-                continue
-            yield from self._left(left)
-            left = []
-            yield self._step(at, step)
-        yield from self._left(left)
-
-    def _left(self, sheets: Sequence[IssuedSheet]) -> Iterator[StepRow]:
-        if not sheets:
-            return
-        say, count = self.wording.say, self.wording.say_count
-        names = [self.sheet_name(sheet) for sheet in sheets]
-        leaves = sum(leaves_of(sheet.pages, self.swapping.after) for sheet in sheets)
-        note = say("swap.row.left", sheets=count("swap.row.sheets", len(sheets)), leaves=count("swap.leaves", leaves))
-        yield StepRow(
-            key=f"left.{sheets[0].id}",
-            ticks=0,
-            act=say("swap.act.leave"),
-            name=names[0] if names[0] == names[-1] else say("swap.row.leave-to", first=names[0], last=names[-1]),
-            note=note,
-            old=EMPTY,
-            new=EMPTY,
-        )
-
-    def _step(self, at: int, step: SwapStep) -> StepRow:
-        out, into = (sheet if sheet is not None else None for sheet in (step.old, step.new))
-        return StepRow(
-            key=f"step.{at}.{step.sheet.id}",
-            ticks=1,
-            act=strong(self.wording.say(f"swap.act.{step.act.value}")),
-            name=self.sheet_name(step.sheet),
-            note=self._note(step),
-            old=words(out.fingerprint) if out else EMPTY,
-            new=words(into.fingerprint) if into else EMPTY,
-        )
-
-    def _note(self, step: SwapStep) -> Text:
-        document = self.wording.say(f"document.{step.sheet.document}")
-        old = self._leaves(step.old, self.swapping.before.get(step.sheet.line))
-        new = self._leaves(step.new, self.swapping.after)
-        if old and new and old.plain != new.plain:
-            return self.wording.say("swap.row.exchange", document=document, old=old, new=new)
-        return self.wording.say("swap.row", document=document, leaves=new or old)
-
-    def _leaves(self, sheet: IssuedSheet | None, issue: Issue | None) -> Text:
-        if sheet is None or issue is None:
-            return EMPTY
-        return self.wording.say_count("swap.leaves", leaves_of(sheet.pages, issue))
-
-    def sheet_name(self, sheet: IssuedSheet) -> Text:
-        """Return the name of a sheet."""
-        return self.name_of(sheet.subject, sheet.title)
-
-    def name_of(self, subject: str, title: str) -> Text:
-        """Return the name of what a sheet is about, as it is called now; as it was where it is no longer there."""
-        known = subject in self.house.dishes or subject in self.house.components
-        return item_name(self.house, subject) if known else words(title)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from typing import Final, TypeAlias
 
 from linebook.source.frozen import frozen
@@ -55,10 +56,17 @@ class Text:
 
 Sayable: TypeAlias = Text | str | int
 EMPTY: Final = Text(())
+_MOST_KEPT: Final = 1 << 12
+"""Words made into text. Units, names and figures stand in a binder again and again."""
 
 
 def words(text: str, second: str = "", *, bold: bool = False, italic: bool = False) -> Text:
     """Return plain words as text, with the same in a second language where it is given and not the same word."""
+    return _words(text, second, bold, italic)
+
+
+@lru_cache(_MOST_KEPT)
+def _words(text: str, second: str, bold: bool, italic: bool) -> Text:
     first = (Piece(words=text, bold=bold, italic=italic),) if text else ()
     if not second or second == text:
         return Text(first)
@@ -77,6 +85,10 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
     """
     link = between if isinstance(between, Text) else words(between)
     kept = [part for part in parts if part]
+    if not kept:
+        return EMPTY
+    if len(kept) == 1 and kept[0].second is None:
+        return kept[0]
     first = _run_together([part.first for part in kept], link.first)
     if all(part.second is None for part in kept) and (link.second is None or len(kept) < 2):
         return Text(first)

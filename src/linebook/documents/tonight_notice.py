@@ -5,16 +5,22 @@ Compares the answers of the house as its specs have it with tonight's. Knows no 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Final
 
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
+from linebook.compute.services import is_service_day
 from linebook.documents.allergen_changes import possible_in
 from linebook.documents.allergen_names import column_text
 from linebook.documents.binder_order import binder_order
 from linebook.documents.naming import names_of
 from linebook.documents.parts import Member
 from linebook.documents.second import item_name, phrase
+from linebook.documents.stand_in_text import method_names, title_names
 from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
@@ -24,7 +30,10 @@ from linebook.source.frozen import frozen
 DOCUMENT = "tonight-notice"
 _KINDS = ("contains", "may", "undeclared")
 _MOST_IN_FOOT = 2
-_OF_A_LINE = ("line-cover", "line-allergens", "count-sheet", "set-up-sheet")
+_DAY: Final = re.compile(r"\d{4}-\d\d-\d\d")
+_OF_A_LINE = ("line-cover", "line-allergens", "count-sheet", "set-up-sheet", "prep-day", "prep-week", "pull-list")
+_WITHOUT_ANSWERS = ("line-cover", "count-sheet", "set-up-sheet", "pull-list")
+_FOR_A_SERVICE = ("batch-card", "set-up-sheet")
 
 
 @frozen
@@ -40,7 +49,7 @@ class TonightNotice:
     brings: tuple[Member, ...]
     """What the sheet lists now that it did not: contains, may contain, not declared; all bold."""
     fewer: tuple[Member, ...]
-    """What it no longer lists, which clears nobody."""
+    """What it no longer lists, which clears nobody; what its words still say."""
 
     def __bool__(self) -> bool:
         """Return whether there is anything to say."""
@@ -75,7 +84,7 @@ class NoticeWriter:
             notice = self._of_card(subject)
         else:
             subjects = self._subjects_of(subject or line) if kind in _OF_A_LINE else tuple(self.now.dishes)
-            notice = self._of_many(subjects, with_answers=kind not in ("line-cover", "count-sheet", "set-up-sheet"))
+            notice = self._of_many(subjects, with_answers=kind not in _WITHOUT_ANSWERS)
         return notice or None
 
     def _of_card(self, subject: str) -> TonightNotice:
@@ -83,12 +92,26 @@ class NoticeWriter:
         said, fewer = self._changes(subject)
         brings = [self._member(kind, f"tonight.{kind}", what=what) for kind, what in said]
         lost = [self._member("fewer", "tonight.fewer", what=fewer)] if fewer else []
-        return self._notice([*self.stand_ins(reached), *self._lost(subject)], brings, lost)
+        also = [*lost, *self._still_named(subject, reached)]
+        return self._notice([*self.stand_ins(reached), *self._lost(subject)], brings, also)
 
     def _of_many(self, subjects: Sequence[str], *, with_answers: bool) -> TonightNotice:
         reached = dict.fromkeys(item for id_ in subjects for item in self.tonight.touched.get(id_, ()))
-        instead = [*self.stand_ins(reached), *self._off()]
+        lost = {member.key: member for id_ in subjects for member in self._lost(id_) if id_ in self.house.components}
+        instead = [*self.stand_ins(reached), *self._off(), *lost.values()]
         return self._notice(instead, self._brought(subjects) if with_answers else (), ())
+
+    def _still_named(self, subject: str, reached: Sequence[str]) -> Iterator[Member]:
+        """Yield, for each item that something stands in for, that the words of a card still name it."""
+        before = self.tonight.before
+        own = {change.was for change in self.tonight.changes if change.card == subject and change.now}
+        for stand_in in self.tonight.stands_in:
+            missing, item = stand_in.missing, stand_in.item
+            values = {"missing": self._name(missing), "item": self._name(item)}
+            if missing in own and method_names(before, subject, missing, item):
+                yield self._member(f"method.{missing}", "tonight.method-names", **values)
+            if missing in reached and title_names(before, subject, missing, item):
+                yield self._member(f"title.{missing}", "tonight.title-names", missing=values["missing"])
 
     def _brought(self, subjects: Sequence[str]) -> Iterator[Member]:
         """Yield what dishes bring now, each thing once with all the dishes that do."""
@@ -106,7 +129,9 @@ class NoticeWriter:
         said = {"also_makes": "tonight.none-left", "alternative": "tonight.no-choice"}
         for change in self.tonight.changes:
             if change.card == subject and not change.now and change.part in said:
-                yield self._member(f"gone.{change.was}", said[change.part], item=self._name(change.was))
+                asked = change.part == "also_makes" and change.was in self.tonight.missing
+                sentence = "tonight.not-kept" if asked else said[change.part]
+                yield self._member(f"gone.{change.was}", sentence, item=self._name(change.was))
 
     def stand_ins(self, missing: Iterable[str]) -> Iterator[Member]:
         """Yield a sentence for each missing item that something stands in for."""
@@ -179,6 +204,19 @@ class NoticeWriter:
         """Return the name of what is there tonight, or of what is not."""
         there = item in self.house.pantry or item in self.house.components or item in self.house.dishes
         return item_name(self.house if there else self.tonight.before, item)
+
+
+def closed_notice(house: House, sheet: str, notice: TonightNotice | None, wording: Wording) -> TonightNotice | None:
+    """Return a notice that also says where a sheet is for one service, on a day on which the house has none.
+
+    The day is the end of the sheet's id (``batch-card:celeriac-puree:2027-03-07``); a binder's sheets have none there.
+    """
+    kind, last = sheet.partition(":")[0], sheet.rpartition(":")[2]
+    if kind not in _FOR_A_SERVICE or not _DAY.fullmatch(last) or is_service_day(house, date.fromisoformat(last)):
+        return notice
+    said = wording.say("tonight.closed", day=wording.day(date.fromisoformat(last)))
+    found = notice or TonightNotice(id=DOCUMENT, title=wording.say("tonight.title"), instead=(), brings=(), fewer=())
+    return replace(found, brings=(Member(key="closed", text=said), *found.brings))
 
 
 def notice_writer(house: House, menu: str, wording: Wording) -> NoticeWriter | None:

@@ -5,7 +5,7 @@ Exact until printed. Knows the menu of the sheet; knows no night.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from math import ceil, floor
 
 from linebook.compute.portions import FULL, portion_amounts
@@ -17,6 +17,7 @@ from linebook.model.house import House, Vessel
 from linebook.model.units import ratio, times, to_base
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 
 @frozen
@@ -31,6 +32,7 @@ class PortionUse:
     amounts: tuple[Amount, ...]
 
 
+@remembered
 def portion_uses(house: House, component: Component, menu: str) -> tuple[PortionUse, ...]:
     """Return every use of a component on the plates of a menu, in menu order and by size."""
     found = []
@@ -52,7 +54,8 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
         return None
 
 
-def component_users(house: House, component: Component, served: Iterable[str]) -> tuple[Component, ...]:
+@remembered
+def component_users(house: House, component: Component, served: tuple[str, ...]) -> tuple[Component, ...]:
     """Return those of the ``served`` components that have this one in them."""
     users = (house.components[id_] for id_ in served)
     return tuple(user for user in users if any(line.item == component.id for line in user.ingredients))

@@ -45,10 +45,16 @@ def weighing(house: House, batch: Batch, at: int, measures: Measures) -> Weighin
     line = batch.ingredients[at]
     solution = dilution(house, batch, at)
     if solution is not None:
-        assert line.load is not None
-        return Weighing(main=measures.exact_figure(line.load), note=_dilution_text(house, solution, measures))
+        note = _dilution_text(house, solution, measures)
+        return Weighing(main=diluted_figure(house, batch, at, measures), note=note)
     notes = [_take_off_text(house, solution, measures) for solution in _taken_from(house, batch, at)]
     return Weighing(note=joined((*notes, count_text(house, line, measures)), measures.wording.say("note.between")))
+
+
+def diluted_figure(house: House, batch: Batch, at: int, measures: Measures) -> Measured | None:
+    """Return the exact figure of one load of line ``at`` where it is diluted to be weighed, else None."""
+    load = batch.ingredients[at].load
+    return None if load is None or dilution(house, batch, at) is None else measures.exact_figure(load)
 
 
 def weighing_note(house: House, columns: Sequence[tuple[Text, Batch]], at: int, measures: Measures) -> Text:

@@ -12,14 +12,13 @@ from typing import Final, NamedTuple
 
 from linebook.figures.leaders import NUMBER_RADIUS, arch, leader_shapes, place_leaders
 from linebook.figures.looks import Look, hatching, texture
-from linebook.figures.outlines import Bounds, Lying, Outline, bounds_of, contains, lying
+from linebook.figures.outlines import Bounds, Lying, Outline, bounds_of, contains, covered
 from linebook.figures.pen import Pen
-from linebook.figures.plates import BESIDE, Room, looks_of, scale_of
+from linebook.figures.plates import BESIDE, Room, laid_out, scale_of
 from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
 from linebook.model.dish import Shape as Form
 from linebook.model.house import Plate, PlateShape
-from linebook.model.plating import lay_out
 from linebook.model.standing import Standing, depth, reach_at, stand, surface
 
 SIDE: Final = Room(width=67.2, plate=BESIDE.plate)
@@ -58,13 +57,13 @@ class _Layer(NamedTuple):
 
 def draw_elevation(plate: Plate, elements: Sequence[Element], *, alternative: str, room: Room = SIDE) -> Drawing:
     """Draw a plate from the guest's side with its elements, numbered as on the plan."""
-    things = lying(lay_out(elements, plate))
+    things, looks = laid_out(plate, elements)
     heights = stand(elements, [one.thing for one in things], plate)
     scale = scale_of(plate, room.plate)
     layers = _layers(things, heights, plate, scale)
-    looks = looks_of(things, len(elements))
     profile = _profile(plate, scale)
-    ends = [_ends(index, layers, profile) for index in range(len(elements))]
+    seen = [list(islice(_seen(index, layers, profile), _MOST_ENDS)) for index in range(len(elements))]
+    ends = [points or list(_anywhere(index, layers)) for index, points in enumerate(seen)]
     leaders = place_leaders(ends, _layouts(len(elements), layers, profile, room))
     top = max(-slot[1] for slot, _ in leaders) + NUMBER_RADIUS + 0.5
     centre = (room.width / 2, top)
@@ -74,7 +73,7 @@ def draw_elevation(plate: Plate, elements: Sequence[Element], *, alternative: st
         shapes += _layer_shapes(layer, looks[layer.element], pen)
     shapes.append(Polygon(points=_on_paper(profile, pen), ink=Ink(fill=0.93, width=0.4)))
     for index in range(len(elements)):
-        if next(_seen(index, layers, profile), None) is None:
+        if not seen[index]:
             dashed = Ink(width=0.3, dash=(0.7, 0.7))
             shapes += [
                 Polygon(points=_on_paper(one.outline, pen), ink=dashed) for one in layers if one.element == index
@@ -197,16 +196,11 @@ def _away(point: Point, start: Point, end: Point) -> float:
     return hypot(point[0] - start[0] - along * dx, point[1] - start[1] - along * dy)
 
 
-def _ends(index: int, layers: Sequence[_Layer], profile: Outline) -> list[Point]:
-    """Return the points the leader of an element may end on: seen ones, else any."""
-    return list(islice(_seen(index, layers, profile), _MOST_ENDS)) or list(_anywhere(index, layers))
-
-
 def _seen(index: int, layers: Sequence[_Layer], profile: Outline) -> Iterator[Point]:
     """Yield points on an element from the side that nothing in front of it covers."""
     for at, point in _spots(index, layers):
-        in_front = (one for one in layers[at + 1 :] if one.element != index)
-        if not any(one.holds(point) for one in in_front) and not contains(profile, point):
+        in_front = [(one.outline, one.bounds) for one in layers[at + 1 :] if one.element != index]
+        if not covered(point, in_front) and not contains(profile, point):
             yield point
 
 
@@ -227,4 +221,4 @@ def _spots(index: int, layers: Sequence[_Layer]) -> Iterator[tuple[int, Point]]:
 
 
 def _on_paper(points: Sequence[Point], pen: Pen) -> tuple[Point, ...]:
-    return tuple(pen.at(*point) for point in points)
+    return tuple(pen.all(points))

@@ -26,32 +26,33 @@ def draw_food(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
     if thing.shape is Form.POWDER:
         return _powder(thing, look, pen)
     dash = (1.0, 0.8) if thing.shape is Form.POOL else ()
-    edge = _edge(thing, Ink(fill=look.grey, width=_EDGE, dash=dash), pen)
-    halo = _edge(thing, _HALO, pen)
-    hatched = hatching([pen.at(*point) for point in outline_of(thing)], look)
+    edges = _edges(thing, (_HALO, Ink(fill=look.grey, width=_EDGE, dash=dash)), pen)
+    hatched = hatching(pen.all(outline_of(thing)), look) if look.hatch is not None else ()
     marks = _MARKS.get(thing.shape)
-    return [halo, edge, *hatched, *(marks(thing, look, pen) if marks else ())]
+    return [*edges, *hatched, *(marks(thing, look, pen) if marks else ())]
 
 
 def draw_hidden(thing: Laid, pen: Pen) -> list[Shape]:
     """Return the edge of a thing that lies wholly under others, dashed, to be drawn over them."""
     dashed = Ink(stroke=0.0, width=0.3, dash=(0.7, 0.7))
-    return [_edge(thing, Ink(stroke=1.0, width=0.6), pen), _edge(thing, dashed, pen)]
+    return _edges(thing, (Ink(stroke=1.0, width=0.6), dashed), pen)
 
 
-def _edge(thing: Laid, ink: Ink, pen: Pen) -> Shape:
+def _edges(thing: Laid, inks: Sequence[Ink], pen: Pen) -> list[Shape]:
+    """Return the edge of a thing once in each ink."""
     curve = curve_of(thing.shape)
     if curve:
         points = _local(thing, pen, curve)
         pieces = tuple((points[k], points[k + 1], points[k + 2]) for k in range(1, len(points), 3))
-        return Curve(start=points[0], pieces=pieces, ink=ink)
+        return [Curve(start=points[0], pieces=pieces, ink=ink) for ink in inks]
     if thing.shape in (Form.PIECE, Form.LINE):
-        return Polygon(points=tuple(pen.at(*point) for point in outline_of(thing)), ink=ink)
-    return _ellipse(thing, pen, 1.0, ink)
+        corners = tuple(pen.all(outline_of(thing)))
+        return [Polygon(points=corners, ink=ink) for ink in inks]
+    return [_ellipse(thing, pen, 1.0, ink) for ink in inks]
 
 
 def _local(thing: Laid, pen: Pen, points: Sequence[Point]) -> list[Point]:
-    return [pen.at(x, y) for x, y in placed(thing, points)]
+    return pen.all(placed(thing, points))
 
 
 def _ellipse(thing: Laid, pen: Pen, part: float, ink: Ink) -> Ellipse:

@@ -7,7 +7,8 @@ ends. Paper millimetres.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from functools import cache
+from itertools import accumulate, pairwise
 from math import cos, hypot, pi, sin
 from typing import Final, TypeAlias
 
@@ -25,6 +26,11 @@ _DOT: Final = 0.7
 _WIDE: Final = 8.0
 _TRIES: Final = 12
 _FEW_ENDS: Final = 6
+_HALF_CIRCLE: Final = 180
+
+_REACH: Final = NUMBER_RADIUS + RING_CLEARANCE
+_SURELY_CLEAR: Final = _REACH + 0.001
+"""How near a leader may come to the middle of another's number, and how far apart two are not measured any further."""
 
 
 def place_leaders(candidates: Sequence[Sequence[Point]], layouts: Iterable[Sequence[Point]]) -> list[Leader]:
@@ -77,18 +83,21 @@ def columns(count: int, half_width: float, gap: float) -> list[Point]:
 
 def arch(half_width: float, height: float, gap: float, *, low: float = 0.0) -> list[Point]:
     """Return places ``gap`` apart or more on the upper half of an ellipse round the origin, none below ``low``."""
-    steps = 180
-    ring = [(half_width * cos(pi * k / steps), -height * sin(pi * k / steps)) for k in range(steps + 1)]
+    ring = [(half_width * across, -height * up) for across, up in _half_circle()]
     ring = [point for point in ring if point[1] <= -low]
-    lengths = [0.0]
-    for before, after in pairwise(ring):
-        lengths.append(lengths[-1] + _distance(before, after))
+    lengths = [0.0, *accumulate(hypot(x - to_x, y - to_y) for (x, y), (to_x, to_y) in pairwise(ring))]
     spaces = max(1, int(lengths[-1] / gap))
     places: list[Point] = []
     for point, length in zip(ring, lengths, strict=True):
         if length >= len(places) * lengths[-1] / spaces - 1e-9 and len(places) <= spaces:
             places.append((round(point[0], 3), round(point[1], 3)))
     return places
+
+
+@cache
+def _half_circle() -> tuple[Point, ...]:
+    """Return points on half a circle of radius 1, close enough to each other to measure its length."""
+    return tuple((cos(pi * k / _HALF_CIRCLE), sin(pi * k / _HALF_CIRCLE)) for k in range(_HALF_CIRCLE + 1))
 
 
 def _settled(
@@ -150,7 +159,7 @@ def _mend_one(
 
 def _conflicts(index: int, leader: Leader, leaders: Sequence[Leader], clearance: float) -> int:
     """Return how many others one leader would come too near to."""
-    return sum(_too_near(leader, other, clearance) for at, other in enumerate(leaders) if at != index)
+    return sum([_too_near(leader, other, clearance) for at, other in enumerate(leaders) if at != index])
 
 
 def _wrong(leaders: Sequence[Leader], clearance: float) -> list[int]:
@@ -159,7 +168,11 @@ def _wrong(leaders: Sequence[Leader], clearance: float) -> list[int]:
 
 
 def _too_near(one: Leader, other: Leader, clearance: float) -> bool:
-    ring = NUMBER_RADIUS + RING_CLEARANCE
+    ((x1, y1), (x2, y2)), ((x3, y3), (x4, y4)) = one, other
+    aside = max(min(x1, x2) - max(x3, x4), min(x3, x4) - max(x1, x2))
+    if max(aside, min(y1, y2) - max(y3, y4), min(y3, y4) - max(y1, y2)) > _SURELY_CLEAR:
+        return _sides(one, other) and _sides(other, one)  # where one is in line with the other they read as one
+    ring = _REACH
     return _from_line(other[0], one) < ring or _from_line(one[0], other) < ring or _gap(one, other) < clearance
 
 
@@ -233,5 +246,6 @@ def _gap(one: Leader, other: Leader) -> float:
 def _sides(line: Leader, ends: Leader) -> bool:
     """Return whether two points lie on both sides of a line, or on it."""
     (x1, y1), (x2, y2) = line
-    first, second = ((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) for x, y in ends)
-    return first * second <= 0
+    (x3, y3), (x4, y4) = ends
+    dx, dy = x2 - x1, y2 - y1
+    return (dx * (y3 - y1) - dy * (x3 - x1)) * (dx * (y4 - y1) - dy * (x4 - x1)) <= 0

@@ -6,6 +6,7 @@ Owns the choice and the hatching lines. It must not know what the elements are.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cache
 from math import cos, radians, sin
 from typing import Final, TypeAlias
 
@@ -41,11 +42,28 @@ def choose_looks(views: Sequence[View], count: int) -> list[Look]:
     neighbours = _neighbours(views, count)
     chosen: list[Look] = []
     for index in range(count):
-        ring = GREYS[index % len(GREYS) :] + GREYS[: index % len(GREYS)]
         near = [chosen[other] for other in neighbours[index]]
-        looks = [Look(grey=grey, hatch=hatch) for hatch in _HATCHES for grey in ring]
-        chosen.append(max(looks, key=lambda look: (_told_apart(look, near), -looks.index(look))))
+        chosen.append(_best(_looks_from(index % len(GREYS)), near))
     return chosen
+
+
+@cache
+def _looks_from(first: int) -> tuple[Look, ...]:
+    """Return all looks, the greys from the ``first`` on: those without hatching before any other."""
+    ring = GREYS[first:] + GREYS[:first]
+    return tuple(Look(grey=grey, hatch=hatch) for hatch in _HATCHES for grey in ring)
+
+
+def _best(looks: Sequence[Look], near: Sequence[Look]) -> Look:
+    """Return the first of the looks that stand out best from others."""
+    best, told = looks[0], -1.0
+    for look in looks:
+        apart = _told_apart(look, near)
+        if apart > told:
+            best, told = look, apart
+        if told >= 1:  # no other stands out better
+            break
+    return best
 
 
 def hatching(outline: Sequence[Point], look: Look) -> list[Polygon]:

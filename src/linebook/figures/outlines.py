@@ -6,7 +6,7 @@ length and width the spec gives.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from math import cos, pi, radians, sin
 from typing import Final, NamedTuple, TypeAlias
@@ -69,8 +69,8 @@ def outline_of(thing: Laid) -> Outline:
 def placed(thing: Laid, points: Sequence[Point]) -> Outline:
     """Return points given in halves of a thing's length and width as points of the plate."""
     c, s = cos(radians(thing.turn)), sin(radians(thing.turn))
-    a, b = thing.length / 2, thing.width / 2
-    return tuple((thing.x + u * a * c - v * b * s, thing.y + u * a * s + v * b * c) for u, v in points)
+    a, b, x, y = thing.length / 2, thing.width / 2, thing.x, thing.y
+    return tuple([(x + u * a * c - v * b * s, y + u * a * s + v * b * c) for u, v in points])
 
 
 def bounds_of(outline: Sequence[Point]) -> Bounds:
@@ -84,11 +84,24 @@ def contains(outline: Sequence[Point], point: Point) -> bool:
     x, y = point
     inside = False
     before_x, before_y = outline[-1]
+    was_below = before_y > y
     for at_x, at_y in outline:
-        if (at_y > y) != (before_y > y) and x < (before_x - at_x) * (y - at_y) / (before_y - at_y) + at_x:
-            inside = not inside
+        below = at_y > y
+        if below != was_below:
+            if x < (before_x - at_x) * (y - at_y) / (before_y - at_y) + at_x:
+                inside = not inside
+            was_below = below
         before_x, before_y = at_x, at_y
     return inside
+
+
+def covered(point: Point, covers: Iterable[tuple[Outline, Bounds]]) -> bool:
+    """Return whether a point lies inside any of some outlines."""
+    x, y = point
+    for outline, (left, top, right, bottom) in covers:
+        if left <= x <= right and top <= y <= bottom and contains(outline, point):
+            return True
+    return False
 
 
 def touch(one: Sequence[Point], bounds: Bounds, other: Sequence[Point], bounds_too: Bounds) -> bool:
@@ -101,20 +114,22 @@ def touch(one: Sequence[Point], bounds: Bounds, other: Sequence[Point], bounds_t
         return True
     edges = zip(other, (*other[1:], other[0]), strict=True)
     near = [(c, d) for c, d in edges if max(c[0], d[0]) >= left and min(c[0], d[0]) <= right]
-    return any(_cross(a, b, c, d) for a, b in zip(one, (*one[1:], one[0]), strict=True) for c, d in near)
+    return any(_crosses_any(a, b, near) for a, b in zip(one, (*one[1:], one[0]), strict=True))
 
 
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    """Return whether the pieces of line from ``a`` to ``b`` and from ``c`` to ``d`` cross."""
-    across, down = b[0] - a[0], b[1] - a[1]
-    first = across * (c[1] - a[1]) - down * (c[0] - a[0])
-    second = across * (d[1] - a[1]) - down * (d[0] - a[0])
-    if first * second > 0:
-        return False
-    across, down = d[0] - c[0], d[1] - c[1]
-    first = across * (a[1] - c[1]) - down * (a[0] - c[0])
-    second = across * (b[1] - c[1]) - down * (b[0] - c[0])
-    return first * second <= 0
+def _crosses_any(a: Point, b: Point, edges: Sequence[tuple[Point, Point]]) -> bool:
+    """Return whether the piece of line from ``a`` to ``b`` crosses any of others."""
+    (a_x, a_y), (b_x, b_y) = a, b
+    across, down = b_x - a_x, b_y - a_y
+    for (c_x, c_y), (d_x, d_y) in edges:
+        first = across * (c_y - a_y) - down * (c_x - a_x)
+        second = across * (d_y - a_y) - down * (d_x - a_x)
+        if first * second > 0:
+            continue
+        over, under = d_x - c_x, d_y - c_y
+        if (over * (a_y - c_y) - under * (a_x - c_x)) * (over * (b_y - c_y) - under * (b_x - c_x)) <= 0:
+            return True
+    return False
 
 
 @cache

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from linebook.figures.shapes import Point
 from linebook.source.frozen import frozen
 
@@ -12,6 +14,11 @@ class Pen:
 
     centre: Point
     scale: float
+
+    def all(self, points: Iterable[Point]) -> list[Point]:
+        """Return the paper points of points on the plate."""
+        (left, top), scale = self.centre, self.scale
+        return [(round(left + x * scale, 3), round(top + y * scale, 3)) for x, y in points]
 
     def at(self, x: float, y: float) -> Point:
         """Return the paper point of a point on the plate."""

@@ -10,7 +10,7 @@ from typing import Final
 from linebook.figures.foods import draw_food, draw_hidden
 from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
 from linebook.figures.looks import Look, choose_looks
-from linebook.figures.outlines import Lying, lying, placed
+from linebook.figures.outlines import Lying, covered, lying, placed
 from linebook.figures.pen import Pen
 from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
@@ -55,8 +55,7 @@ def draw_plate(
     plate: Plate, elements: Sequence[Element], *, small: bool, alternative: str, room: Room = LARGE
 ) -> Drawing:
     """Draw a plate with its elements, bottom first. The large one carries numbers in plating order with leaders."""
-    things = lying(lay_out(elements, plate))
-    looks = looks_of(things, len(elements))
+    things, looks = laid_out(plate, elements)
     scale = scale_of(plate, SMALL_PLATE if small else room.plate)
     half_length, half_width = float(plate.length) / 2 * scale, float(plate.width) / 2 * scale
     width = 2 * (half_length + _TICKS) if small else room.width
@@ -75,9 +74,21 @@ def draw_plate(
     return Drawing(width=width, height=2 * tallest, shapes=tuple(shapes), alternative=alternative)
 
 
-def looks_of(things: Sequence[Lying], count: int) -> list[Look]:
-    """Return the look of each of ``count`` elements, the same in every view of them."""
-    return choose_looks([[(one.thing.element, one.outline, one.bounds) for one in things]], count)
+def laid_out(plate: Plate, elements: Sequence[Element]) -> tuple[Sequence[Lying], Sequence[Look]]:
+    """Return the things on a plate as they lie, and the look of each element, the same in every view of them.
+
+    The last are remembered with their plate and elements: a dish is drawn small, large and from the side in turn.
+    """
+    for own, laid, things, looks in _LAST:
+        if own is plate and laid is elements:
+            return things, looks
+    things = lying(lay_out(elements, plate))
+    looks = choose_looks([[(one.thing.element, one.outline, one.bounds) for one in things]], len(elements))
+    _LAST[:] = [(plate, elements, things, looks)]
+    return things, looks
+
+
+_LAST: Final[list[tuple[Plate, Sequence[Element], Sequence[Lying], Sequence[Look]]]] = []
 
 
 def _moved(point: Point, by: Point) -> Point:
@@ -141,18 +152,19 @@ def _layouts(count: int, room: Room, half_length: float, half_width: float) -> I
 
 def _candidates(seen: Sequence[Sequence[Point]], things: Sequence[Lying], pen: Pen) -> list[list[Point]]:
     """Return for each element the points its leader may end on: seen ones, else any."""
-    return [[pen.at(*point) for point in (points or _sparsely(index, things))] for index, points in enumerate(seen)]
+    return [pen.all(points or _sparsely(index, things)) for index, points in enumerate(seen)]
 
 
 def seen_points(index: int, things: Sequence[Lying]) -> Iterator[Point]:
     """Yield points on an element that nothing later covers; those under powder alone only where there are no others."""
     later = [one for one in things if one.thing.element > index]
     solid = [one for one in later if one.thing.shape is not Form.POWDER]
-    for covers in (later, solid):
+    for over in (later, solid):
+        covers = [(one.outline, one.bounds) for one in over]
         found = False
         for points in (_sparsely(index, things), _densely(index, things)):
             for point in points:
-                if not any(one.holds(point) for one in covers):
+                if not covered(point, covers):
                     found = True
                     yield point
             if found:

@@ -5,28 +5,37 @@ Owns which parts of a sheet are which. How a difference is found and worded is n
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
-from linebook.documents.text import Text
+from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
-from linebook.markup.blocks import Block, Box, Facts, Row, SheetText, Split, Table
+from linebook.markup.base_batch import nights_of, without_nights, without_uses
+from linebook.markup.blocks import Block, Box, Facts, Mark, Paragraph, SheetText, Split
 from linebook.markup.difference import describe_difference
+from linebook.markup.menu_lists import KINDS, Verdict, tell_list
 from linebook.markup.said import SaidText, what_is_said
+from linebook.markup.seconds import languages_of
 from linebook.source.frozen import frozen
 
-_ALL_ALLERGENS: Final = ("allergen-matrix", "line-allergens", "allergen-index")
 _CONTENTS: Final = "line-cover"
-_NIGHTS: Final = "batch-card"
+_MADE: Final = "fact.made"
 
 
 @frozen
 class Changes:
-    """What changed of one sheet: what a guest's safety hangs on, and the rest; both () where nothing did."""
+    """What changed of one sheet: what a guest's safety hangs on, and the rest; both () where nothing did.
+
+    ``verdicts`` are those of ``allergens`` that are a dish's verdict for one allergen, with the dish. ``itself`` is
+    false where only the standard nights or what a component is used for are others.
+    """
 
     allergens: tuple[Text, ...] = ()
     other: tuple[Text, ...] = ()
+    verdicts: tuple[Verdict, ...] = ()
+    itself: bool = True
 
 
 def tell_changes(before: SheetText, after: SheetText, wording: Wording) -> Changes:
@@ -39,32 +48,93 @@ def tell_changes(before: SheetText, after: SheetText, wording: Wording) -> Chang
         return Changes()
     if after.kind == _CONTENTS:
         return Changes(other=(wording.say("swap.contents"),))
-    old, new = _without_nights(before), _without_nights(after)
+    if after.kind in KINDS:
+        return _listed(before, after, wording)
+    old, new = without_nights(before), without_nights(after)
+    if languages_of(before) != languages_of(after):
+        old, new = (replace(sheet, blocks=tuple(_unwritten(sheet.blocks))) for sheet in (old, new))
     told = list(describe_difference(old, new, wording))
     if old == new or told == [wording.say("change.dress")]:
         told = []
-    if _nights(before) != _nights(after):
+    if old == new or nights_of(before) != nights_of(after):
         told.append(wording.say("swap.nights"))
-    if after.kind in _ALL_ALLERGENS:
-        return Changes(allergens=tuple(told))
     moved = _moved(_alone(old), _alone(new), wording)
     told = [one for one in told if one not in moved]
-    grave = [one for one in describe_difference(_alone(old), _alone(new), wording) if one in told]
+    spoken = _newly_spoken(before, after, wording)
+    grave = [one for one in describe_difference(_alone(old), _alone(new), wording) if one in told and one not in spoken]
     rest = tuple(one for one in told if one not in grave)
-    return Changes(allergens=tuple(grave), other=rest if rest or grave else (wording.say("change.dress"),))
+    return Changes(
+        allergens=tuple(grave),
+        other=rest if rest or grave else (wording.say("change.dress"),),
+        itself=_is_another(without_uses(old), without_uses(new), spoken, wording),
+    )
+
+
+def _is_another(before: SheetText, after: SheetText, spoken: tuple[Text, ...], wording: Wording) -> bool:
+    """Return whether a recipe is another one; in another language it may still be the same."""
+    if not spoken or before == after:
+        return before != after
+    same = (*spoken, wording.say("change.dress"))
+    return any(one not in same for one in describe_difference(before, after, wording))
+
+
+def _listed(before: SheetText, after: SheetText, wording: Wording) -> Changes:
+    """Return what changed of a sheet that lists the menu; of one that changed in its second language alone, that."""
+    told = tell_list(before, after, wording)
+    verdicts = tuple(one.text for one in told.verdicts)
+    if verdicts or told.grave or told.other:
+        return Changes(allergens=(*verdicts, *told.grave), other=told.other, verdicts=told.verdicts)
+    if spoken := _newly_spoken(before, after, wording):
+        return Changes(other=spoken)
+    if replace(before, id=after.id, kicker=after.kicker, aside=after.aside) == after:
+        return Changes(other=(wording.say("swap.menu-named"),))
+    return Changes(other=describe_difference(before, after, wording))
 
 
 def _moved(before: SheetText, after: SheetText, wording: Wording) -> list[Text]:
     """Return what would be said to be gone from a line about allergens and only stands in another one now.
 
-    *No longer may contain mustard* is no news, and bad advice, where it now contains mustard.
+    *No longer may contain mustard* is no news, and bad advice, where it now contains mustard; so it is where the house
+    follows other lists and calls it otherwise.
     """
     old, new = ([one for one in what_is_said(sheet).values() if isinstance(one, SaidText)] for sheet in (before, after))
-    known = {fact.key: fact.members for fact in old}
-    came = {text for fact in new for key, text in fact.members.items() if key not in known.get(fact.key, {})}
-    labels = {fact.label for fact in (*old, *new)}
-    keys = [f"change.{line}.gone" for line in ("allergens.contains", "allergens.may-contain", "list")]
-    return [wording.say(key, label=label, what=text) for key in keys for label in labels for text in came]
+    now = [_named(text) for fact in new for text in fact.members.values()]
+    gone = [(fact, text) for fact in old for text in fact.members.values() if any(_named(text) <= one for one in now)]
+    return [
+        wording.say(f"change.{line}.gone", label=fact.label, what=text)
+        for fact, text in gone
+        for line in (fact.key, "list")
+        if f"change.{line}.gone" in wording
+    ]
+
+
+def _named(text: str) -> frozenset[str]:
+    """Return what a member of an allergen line is: what it names in brackets, the allergen itself where nothing."""
+    inside = re.findall(r"\(([^()]*)\)", text)
+    return frozenset(inside[-1].split(", ") if inside else [text])
+
+
+def _newly_spoken(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:
+    """Return what is said where a sheet speaks another second language now: that is no news of allergens."""
+    old, new = languages_of(before), languages_of(after)
+    found = []
+    for word, here, there in (("added", new, old), ("gone", old, new)):
+        for language in (one for one in here if one not in there):
+            key = f"language.{language}"
+            named = wording.say(key) if key in wording else words(language)
+            found.append(wording.say(f"change.second.{word}", language=named))
+    return tuple(found)
+
+
+def _unwritten(blocks: Iterable[Block]) -> Iterable[Block]:
+    """Yield blocks without what is written in by hand: each blank has its words in every language beside it."""
+    for block in blocks:
+        if isinstance(block, Facts):
+            yield replace(block, facts=tuple(one for one in block.facts if one.key != _MADE))
+        elif isinstance(block, Box):
+            yield replace(block, blocks=tuple(_unwritten(block.blocks)))
+        elif not isinstance(block, Paragraph) or not any(isinstance(one, Mark) for one in block.content):
+            yield block
 
 
 def _alone(sheet: SheetText) -> SheetText:
@@ -80,39 +150,3 @@ def _allergen_facts(blocks: Iterable[Block]) -> Iterable[Block]:
             yield from _allergen_facts(block.blocks)
         elif isinstance(block, Split):
             yield from _allergen_facts((*block.left, *block.right))
-
-
-def _without_nights(sheet: SheetText) -> SheetText:
-    """Return a batch card with its base batch as its amounts; any other sheet as it is."""
-    if sheet.kind != _NIGHTS:
-        return sheet
-    return replace(sheet, blocks=tuple(_based(one) if _has_nights(one) else one for one in sheet.blocks))
-
-
-def _nights(sheet: SheetText) -> list[tuple[object, ...]]:
-    """Return the cells of the standard nights of a batch card."""
-    found = [block for block in sheet.blocks if isinstance(block, Table) and _has_nights(block)]
-    return [
-        (row.key, row.cells[: table.columns.index("name")])
-        for table in (found if sheet.kind == _NIGHTS else [])
-        for row in (*table.head, *table.rows)
-        if not row.heading
-    ]
-
-
-def _has_nights(block: Block) -> bool:
-    return isinstance(block, Table) and block.role == "ingredients" and block.columns[:1] == ("figure",)
-
-
-def _based(block: Block) -> Block:
-    """Return a table of ingredients without the columns before the names; of those after, the last is the amount."""
-    assert isinstance(block, Table)
-    first = block.columns.index("name")
-    columns = block.columns[first:]
-    if columns[-1] == "figure":
-        columns = (*columns[:-1], "amount")
-    return replace(block, columns=columns, head=_cut(block.head, first), rows=_cut(block.rows, first))
-
-
-def _cut(rows: Sequence[Row], count: int) -> tuple[Row, ...]:
-    return tuple(row if row.heading else replace(row, cells=row.cells[count:]) for row in rows)

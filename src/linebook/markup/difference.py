@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from typing import Final
 
@@ -29,6 +29,12 @@ def describe_difference(before: SheetText, after: SheetText, wording: Wording) -
     told = (*writer.heads(before, after), *writer.blocks(old, new), *_in_second_language(before, after, writer))
     said = tuple(dict.fromkeys(told))
     return said or (wording.say("change.dress"),)
+
+
+def describe_said(old: Mapping[str, Said], new: Mapping[str, Said], wording: Wording) -> tuple[Text, ...]:
+    """Return a sentence for each thing that differs between parts of two issues, without the order they stand in."""
+    order = wording.say("change.order")
+    return tuple(one for one in dict.fromkeys(_DifferenceWriter(wording=wording).blocks(old, new)) if one != order)
 
 
 def _in_second_language(before: SheetText, after: SheetText, writer: _DifferenceWriter) -> Iterator[Text]:
@@ -71,7 +77,8 @@ class _DifferenceWriter:
                 yield self._turned(self.wording.say(f"change.{part}"), old, new)
 
     def blocks(self, old: Mapping[str, Said], new: Mapping[str, Said]) -> Iterator[Text]:
-        """Yield what differs in the blocks."""
+        """Yield what differs in the blocks; an item under another key alone is the same one."""
+        old = _known_as(old, new)
         for key, said in new.items():
             if key not in old:
                 yield from self._added(said)
@@ -119,7 +126,12 @@ class _DifferenceWriter:
             text = self.wording.say("change.photo" if is_photo else "change.drawing").plain
         else:
             text = ": ".join(filter(None, (said.label, said.text)))
-        return text if len(text) <= _SHORT else text[: _SHORT - 1].rstrip() + "…"
+            if said.kind == "fact" and said.members:
+                return text  # a list of allergens, of which none may be cut off
+        if len(text) <= _SHORT:
+            return text
+        cut = text[: _SHORT - 1] if text[_SHORT - 1] == " " else text[: _SHORT - 1].rpartition(" ")[0]
+        return (cut or text[: _SHORT - 1]).rstrip(" ,;:") + "…"
 
     def _changed(self, old: Said, new: Said) -> Iterator[Text]:
         if isinstance(old, SaidRow) and isinstance(new, SaidRow):
@@ -155,13 +167,13 @@ class _DifferenceWriter:
     def _members(self, old: SaidText, new: SaidText) -> Iterator[Text]:
         line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "list"
         for key, text in new.members.items():
-            if key not in old.members and not key.endswith(".nothing"):
-                yield self.wording.say(f"change.{line}.added", label=new.label, what=text)
-            elif old.members.get(key, text) != text:
+            if key in old.members and old.members[key] != text:
                 yield self._turned(self.wording.say("change.of", what=new.label), old.members[key], text)
-        for key, text in old.members.items():
-            if key not in new.members and not key.endswith(".nothing"):
-                yield self.wording.say(f"change.{line}.gone", label=new.label, what=text)
+        for word, here, there in (("added", new.members, old.members), ("gone", old.members, new.members)):
+            texts = [words(text) for key, text in here.items() if key not in there and not key.endswith(".nothing")]
+            each = [self.wording.listed(texts)] if line == "list" and texts else texts
+            for what in each:
+                yield self.wording.say(f"change.{line}.{word}", label=new.label, what=what)
         if list(old.members) != list(new.members) and set(old.members) == set(new.members):
             yield self.wording.say("change.order-of", what=new.label)
 
@@ -235,12 +247,42 @@ class _DifferenceWriter:
         """Return what came to a long list and what went from it; None for no list, or one with nothing in common."""
         said = []
         for between in ("; ", ", "):
-            before, after = old.split(between), new.split(between)
-            came = between.join(one for one in after if one not in before)
-            went = between.join(one for one in before if one not in after)
-            kept = len(set(before) & set(after))
+            before, after = old.rstrip(".").split(between), new.rstrip(".").split(between)
+            if one := _only_one(before, after):
+                return self.wording.say("change.turned", what=what, old=one[0], new=one[1])
+            came = between.join(one for one in after if not _is_among(one, before))
+            went = between.join(one for one in before if not _is_among(one, after))
+            kept = any(_is_among(one, before) for one in after)
+            if kept and len(before) == len(after) > 1 and not came and not went:
+                return self.wording.say("change.order-of", what=what)
             if kept and len(came) <= _SHORT and len(went) <= _SHORT and (came or went):
                 said += [self.wording.say("change.list.added", label=what, what=came)] if came else []
                 said += [self.wording.say("change.list.gone", label=what, what=went)] if went else []
                 return self.wording.separated(said)
         return None
+
+
+def _only_one(before: Sequence[str], after: Sequence[str]) -> tuple[str, str] | None:
+    """Return the part that is another one in the same place of a list, where it is the only one and short."""
+    pairs = [pair for pair in zip(before, after, strict=False) if pair[0] != pair[1]]
+    if len(before) != len(after) or len(before) < 2 or len(pairs) != 1:
+        return None
+    return pairs[0] if all(0 < len(text) <= _SHORT for text in pairs[0]) else None
+
+
+def _known_as(old: Mapping[str, Said], new: Mapping[str, Said]) -> Mapping[str, Said]:
+    """Return the items of the old sheet, each that stands under another key in the new one under that."""
+    came = {_keyless(said): key for key, said in new.items() if key not in old}
+    now = {key: came[_keyless(said)] for key, said in old.items() if key not in new and _keyless(said) in came}
+    if not now or len(set(now.values())) < len(now):
+        return old
+    return {now.get(key, key): new[now[key]] if key in now else said for key, said in old.items()}
+
+
+def _keyless(said: Said) -> str:
+    return repr(replace(said, key=""))
+
+
+def _is_among(name: str, others: Sequence[str]) -> bool:
+    """Return whether a name is in a list, also as its first with a word before it: *for Short rib jus*."""
+    return any(one == name or one.endswith(f" {name}") or name.endswith(f" {one}") for one in others)

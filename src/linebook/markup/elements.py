@@ -17,6 +17,9 @@ Child: TypeAlias = "Element | str"
 MOST_DEPTH: Final = 40
 _ROOT: Final = "article"
 _SPACE: Final = " \t\r\n"
+_SOUND: Final[set[tuple[str, ...]]] = set()
+"""Tags found to be right: what each stands in, its name, its class and the names of its attributes."""
+_WITHOUT_TEXT: Final = frozenset(tag for tag, rules in TAGS.items() if not rules.text)
 _INSTEAD: Final = {"em": "i", "strong": "b", "small": "span", "h4": "h3", "br": "p", "img": "figure", "aside": "div"}
 
 
@@ -26,9 +29,8 @@ class Element:
     __slots__ = ("attributes", "children", "holds_text", "start", "tag")
 
     def __init__(self, tag: str, attributes: dict[str, str], start: int) -> None:
-        rules = TAGS.get(tag)
         self.tag = tag
-        self.holds_text = rules is None or rules.text
+        self.holds_text = tag not in _WITHOUT_TEXT
         self.attributes = attributes
         self.start = start
         self.children: list[Child] = []
@@ -124,7 +126,6 @@ class _Builder:
         self.faults: list[Fault] = []
         self.root: Element | None = None
         self.open: list[Element] = []
-        self.sound: set[tuple[str, ...]] = set()
         self.parser = expat.ParserCreate("UTF-8")
         self.parser.buffer_text = True
         self.parser.StartElementHandler = self._start
@@ -149,19 +150,20 @@ class _Builder:
         self._fault(f"`<?{target}` is nothing a sheet may hold", f"<?{target}", "leave it out")
 
     def _start(self, name: str, attributes: dict[str, str]) -> None:
-        element = Element(name, attributes, self.parser.CurrentByteIndex)
-        if len(self.open) >= MOST_DEPTH:
+        element, opened = Element(name, attributes, self.parser.CurrentByteIndex), self.open
+        if len(opened) >= MOST_DEPTH:
             self._fault(f"tags stand more than {MOST_DEPTH} deep", f"<{name}", "close tags before opening more")
             raise _Refused
-        parent = self.open[-1] if self.open else None
-        like = (parent.tag if parent else "", name, attributes.get("class", ""), *attributes)
-        if like not in self.sound:
+        parent = opened[-1] if opened else None
+        within = parent.tag if parent else ""
+        like = (within, name, attributes.get("class", ""), *attributes) if attributes else (within, name)
+        if like not in _SOUND:
             self._check(name, element, like)
         if parent is not None:
             parent.children.append(element)
         else:
             self.root = element
-        self.open.append(element)
+        opened.append(element)
 
     def _check(self, name: str, element: Element, like: tuple[str, ...]) -> None:
         """Check a tag; another like it is not looked at again, unless what an attribute says has to be."""
@@ -172,7 +174,7 @@ class _Builder:
         self._check_place(name)
         self._check_attributes(name, rules, element)
         if len(self.faults) == before and not rules.needs:
-            self.sound.add(like)
+            _SOUND.add(like)
 
     def _end(self, _: str) -> None:
         self.open.pop()

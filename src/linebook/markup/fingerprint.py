@@ -11,12 +11,18 @@ from functools import cache
 from hashlib import blake2b
 from typing import Any, Final
 
-from linebook.markup.blocks import SheetText
+from linebook.markup.blocks import Inline, Mark, Run, SheetText
 
 # Crockford's base 32 leaves out I, L, O and U, so that a fingerprint can be read aloud over a pass.
 CROCKFORD: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 LENGTH: Final = 8
 _BITS: Final = 5
+_MOST_KEPT: Final = 1 << 12
+_LINES: Final[dict[int, tuple[Inline, str]]] = {}
+"""Lines by their identity, as written: the reader of markup gives one that was read before as the same value again.
+
+By identity, because to hash a line is as slow as to write it. Each is held, so that no other takes its place.
+"""
 
 
 def fingerprint_of(sheet: SheetText) -> str:
@@ -43,6 +49,8 @@ def _write(value: Any, into: list[str]) -> None:
     kind: Any = type(value)
     if kind is str:
         into.append(f"{len(value)}:{value}")
+    elif kind is tuple and value and type(value[0]) in (Run, Mark):
+        into.append(_line(value))
     elif kind is tuple:
         into.append(f"({len(value)} ")
         for item in value:
@@ -62,3 +70,16 @@ def _write(value: Any, into: list[str]) -> None:
         into.append(">")
     else:
         into.append(f"#{value!r} ")
+
+
+def _line(line: Inline) -> str:
+    """Return a line of runs and marks as written, from what was written before where it was."""
+    known = _LINES.get(id(line))
+    if known is None:
+        pieces: list[str] = []
+        for piece in line:
+            _write(piece, pieces)
+        if len(_LINES) >= _MOST_KEPT:
+            _LINES.clear()
+        known = _LINES[id(line)] = (line, f"({len(line)} {''.join(pieces)})")
+    return known[1]

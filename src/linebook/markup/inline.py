@@ -20,7 +20,7 @@ _SPACES: Final = re.compile(r"[ \t\r\n]+")
 _ODD_SPACE: Final = re.compile(r"[\t\r\n]|  ")
 _BLANK: Final = " \t\r\n"
 _MOST_COUNT: Final = 200
-_MOST_KEPT: Final = 1 << 14
+_MOST_KEPT: Final = 1 << 12
 """Lines and marks. A binder says the same again and again: units, heads, allergens, what is written down."""
 
 Complain: TypeAlias = Callable[[Element, str, str], None]
@@ -74,6 +74,8 @@ class InlineReader:
 
         Where words have a second language, the line in that language follows as its last piece.
         """
+        if not children:
+            return ()
         if len(children) == 1 and isinstance(children[0], str):  # by far the most
             return _plain_line(children[0])
         pieces: list[_Gathered] = []
@@ -109,13 +111,15 @@ class InlineReader:
         paired = False
         for child in children:
             if isinstance(child, str):
-                into.append((_SPACES.sub(" ", child) if _ODD_SPACE.search(child) else child, style))
-            elif child.tag == "b":
-                paired |= self._gather(child.children, _bold(style), into)
-            elif child.tag == "i":
-                paired |= self._gather(child.children, _italic(style), into)
+                into.append((_spaced(child), style))
             elif child.tag == "span":
                 paired |= self._read_span(child, style, into)
+            elif child.tag in ("b", "i"):
+                inner, changed = child.children, _bold(style) if child.tag == "b" else _italic(style)
+                if len(inner) == 1 and isinstance(inner[0], str):  # nearly always
+                    into.append((_spaced(inner[0]), changed))
+                else:
+                    paired |= self._gather(inner, changed, into)
         return paired
 
     def _read_span(self, span: Element, style: _Style, into: list[_Gathered]) -> bool:
@@ -165,10 +169,15 @@ class InlineReader:
         return _mark(kind, word, count, width)
 
 
+def _spaced(text: str) -> str:
+    """Return words with their white space run together."""
+    return _SPACES.sub(" ", text) if _ODD_SPACE.search(text) else text
+
+
 @lru_cache(maxsize=_MOST_KEPT)
 def _plain_line(text: str) -> Inline:
     """Return words without a tag as a line."""
-    return _tidy([(_SPACES.sub(" ", text), _PLAIN)])
+    return _tidy([(_spaced(text), _PLAIN)])
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -231,8 +240,7 @@ def _tidy(pieces: Sequence[_Piece]) -> Inline:
         if not text:
             continue
         after_space = text.endswith(" ")
-        last = tidy[-1] if tidy else None
-        if isinstance(last, tuple) and last[1] == style:
+        if tidy and isinstance(last := tidy[-1], tuple) and (last[1] is style or last[1] == style):
             tidy[-1] = (last[0] + text, style)
         else:
             tidy.append((text, style))

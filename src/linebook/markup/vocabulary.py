@@ -71,6 +71,7 @@ KINDS: Final = (
     "prep-day",
     "prep-week",
     "pull-list",
+    "tasting-notes",
     "tasting-sheet",
     "call-sheet",
     "line-up-sheet",

@@ -12,7 +12,7 @@ from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 # What was typed for one character of a text: a line end with the spaces around it, an escaped mark, or itself.
-_TYPED: Final = re.compile(r"[ \t]*\\?\r?\n[ \t\r\n]*|\\[!-/:-@\[-`{-~]|.", re.DOTALL)
+_TYPED: Final = r"(?s)[ \t]*\\?\r?\n[ \t\r\n]*|\\[!-/:-@\[-`{-~]|."
 
 
 @frozen
@@ -30,7 +30,7 @@ class Words:
     def part(self, start: int, end: int) -> Span:
         """Return the place in the file of the characters ``start`` up to ``end`` of ``text``, exactly."""
         typed = self.span.text
-        ends = [0] if not typed else [0, *(match.end() for match in _TYPED.finditer(typed))]
+        ends = [0] if not typed else [0, *(match.end() for match in re.finditer(_TYPED, typed))]
         if len(ends) != len(self.text) + 1 or not 0 <= start < end < len(ends):
             return self.span
         return self.span.source.span(self.span.start + ends[start], self.span.start + ends[end])

@@ -10,6 +10,7 @@ from linebook.model.amounts import Amount, Duration, IngredientAmount, Temperatu
 from linebook.model.body import Body
 from linebook.model.record import Record
 from linebook.model.supply import Substitute
+from linebook.model.tasting import Tasting
 from linebook.source.frozen import frozen
 
 
@@ -66,12 +67,14 @@ class KeptBy(Enum):
 class Ingredient(Record):
     """One line of a batch. ``stage`` is where it goes in; ``medium`` is strained out or thrown away.
 
-    ``first`` is the part that goes in at once where it is held back, 0 < first < 1.
+    ``first`` is the part that goes in at once where it is held back, 0 < first < 1. ``prep_as_for`` is the item whose
+    prep this is, where another stands in for it and does not say how it is prepared itself.
     """
 
     item: str
     amount: IngredientAmount
     prep: str | None = None
+    prep_as_for: str | None = None
     stage: str | None = None
     medium: bool = False
     scale: Scale = Scale.LINEAR
@@ -85,7 +88,8 @@ class ByProduct(Record):
     """Trim or liquor another component uses.
 
     It carries the allergens of ``source`` alone (an ingredient of this card) only where ``after`` names
-    the stage it leaves at and nothing else has gone in by then; else it inherits all its parent's.
+    the stage it leaves at and nothing else has gone in by then; else it inherits all its parent's. ``keeps`` counts
+    from when it leaves.
     """
 
     item: str
@@ -93,6 +97,7 @@ class ByProduct(Record):
     amount: Amount
     source: str | None = None
     after: str | None = None
+    keeps: Duration | None = None
 
 
 @frozen
@@ -186,4 +191,5 @@ class Component(Record):
     stages: tuple[Stage, ...] = ()
     substitutes: tuple[Substitute, ...] = ()
     tested: date | None = None
+    tastings: tuple[Tasting, ...] = ()
     body: Body

@@ -6,6 +6,24 @@ Says only which; what they weigh is not its business. Lines and stages are meant
 from __future__ import annotations
 
 from linebook.model.component import ByProduct, Component
+from linebook.source.frozen import frozen
+
+
+@frozen
+class Held:
+    """What fills the vessel of one stage.
+
+    The ``lines`` lie in it less the by-products that have ``left`` since. ``before`` are the lines that went in earlier
+    elsewhere, ``left_before`` the by-products that have left those; how much of them is still there is only known from
+    what comes of the card: ``later`` are the lines that go in from then on, ``leaves`` the by-products that leave.
+    """
+
+    lines: tuple[int, ...]
+    left: tuple[ByProduct, ...] = ()
+    before: tuple[int, ...] = ()
+    left_before: tuple[ByProduct, ...] = ()
+    later: tuple[int, ...] = ()
+    leaves: tuple[ByProduct, ...] = ()
 
 
 def stages_of(component: Component) -> tuple[int | None, ...]:
@@ -36,6 +54,72 @@ def lies_in(component: Component, stage: int) -> tuple[int, ...]:
         if its == stage or (not line.medium and (its is None or its < stage)):
             found.append(at)
     return tuple(found)
+
+
+def stays_in(component: Component, stage: int) -> Held:
+    """Return what fills the vessel of a stage: all that went into it over the stages it has stood in that vessel.
+
+    A stage that names no vessel between two in the same one moves nothing. Where more goes in, what was only worked on
+    by hand just before (trimmed on the board, seared in a pan) lies in it as it went in; what stood or cooked by itself
+    elsewhere lies in it too, but may be much less by then. Media count at their own stage alone; what cooks
+    away in the vessel counts as it went in, since that is when it is fullest.
+    """
+    since, its_stages = _in_same_vessel(component, stage), stages_of(component)
+    if not any(its is not None and since <= its <= stage for its in its_stages):
+        return Held(lines=())
+    while since > 0 and component.stages[since - 1].unattended is None:
+        since -= 1
+    if since == 0:  # a line of no stage is there from the start
+        return Held(lines=lies_in(component, stage), left=out_before(component, stage))
+    solid = [at for at, line in enumerate(component.ingredients) if not line.medium]
+    lying = lies_in(component, stage)
+    gone, before = out_before(component, stage), out_before(component, since)
+    return Held(
+        lines=tuple(at for at in lying if _or_start(its_stages[at]) >= since),
+        left=tuple(made for made in gone if made not in before),
+        before=tuple(at for at in lying if _or_start(its_stages[at]) < since),
+        left_before=before,
+        later=tuple(at for at in solid if _or_start(its_stages[at]) >= since),
+        leaves=tuple(made for made in component.also_makes if made.after is not None and made not in before),
+    )
+
+
+def items_in(component: Component, held: Held) -> frozenset[str]:
+    """Return the items of everything that what fills a vessel is worked out from."""
+    lines = (component.ingredients[at].item for at in (*held.lines, *held.before, *held.later))
+    return frozenset((*lines, *(made.item for made in (*held.left, *held.left_before, *held.leaves))))
+
+
+def _in_same_vessel(component: Component, stage: int) -> int:
+    """Return the stage since which it has stood in the vessel that a stage names."""
+    since, vessel = stage, component.stages[stage].vessel
+    for earlier in range(stage - 1, -1, -1):
+        if component.stages[earlier].vessel == vessel:
+            since = earlier
+        elif component.stages[earlier].vessel is not None:
+            break
+    return since
+
+
+def runs_in_a_vessel(component: Component) -> tuple[tuple[int, ...], ...]:
+    """Return the stages over which it stands in one vessel, where those are several; what names none is among them."""
+    runs, at, stages = [], 0, component.stages
+    while at < len(stages):
+        last = after = at
+        while stages[at].vessel is not None and after + 1 < len(stages):
+            after += 1
+            if stages[after].vessel == stages[at].vessel:
+                last = after
+            elif stages[after].vessel is not None:
+                break
+        if last > at:
+            runs.append(tuple(range(at, last + 1)))
+        at = last + 1
+    return tuple(runs)
+
+
+def _or_start(stage: int | None) -> int:
+    return -1 if stage is None else stage
 
 
 def counted_in(component: Component, stage: int) -> tuple[int, ...]:

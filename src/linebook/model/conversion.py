@@ -27,7 +27,8 @@ class Facts:
     """What turns one item's amounts into one another, by name.
 
     ``density`` is grams a millilitre; ``weighs`` is grams of one and ``takes`` millilitres of one, by count word.
-    ``counted`` is true where a piece is found from a component's yield, so that the mend is another.
+    ``counted`` is true where a piece is found from a component's yield, ``made_whole`` where that yield is itself a
+    count, ``left_over`` for a by-product, of which nothing but its own amounts is known: there the mend is another.
     """
 
     name: str
@@ -35,6 +36,8 @@ class Facts:
     weighs: Mapping[str, Fraction] = field(default_factory=lambda: _NOTHING)
     takes: Mapping[str, Fraction] = field(default_factory=lambda: _NOTHING)
     counted: bool = False
+    made_whole: bool = False
+    left_over: bool = False
 
 
 def facts_of(item: PantryItem | Component) -> Facts:
@@ -50,7 +53,8 @@ def facts_of(item: PantryItem | Component) -> Facts:
         takes["each"] = made / item.pieces
     if "each" not in weighs and item.piece_weighs is not None and item.piece_weighs.unit.kind is Kind.MASS:
         weighs[item.makes.unit.counts or "each"] = to_base(item.piece_weighs)
-    return Facts(name=item.name, density=item.density, weighs=weighs, takes=takes, counted=True)
+    whole = item.makes.unit.kind is Kind.COUNT
+    return Facts(name=item.name, density=item.density, weighs=weighs, takes=takes, counted=True, made_whole=whole)
 
 
 def as_grams(
@@ -133,6 +137,8 @@ def _one_of(counts: str, kind: Kind, facts: Facts) -> Fraction | None:
 
 def _no_density(amount: Amount, facts: Facts, kind: Kind) -> ValueMistake:
     typed = "by weight, such as `g`" if kind is Kind.MASS else "by volume, such as `ml`"
+    if facts.left_over:
+        return _of_by_product(amount, facts, kind, f"type it {typed}")
     return ValueMistake(
         "LB304",
         f"`{write_amount(amount)}` of {facts.name} cannot be turned into a {kind.value} without its density",
@@ -142,10 +148,15 @@ def _no_density(amount: Amount, facts: Facts, kind: Kind) -> ValueMistake:
 
 def _no_weight_of_one(amount: Amount, facts: Facts, kind: Kind, counts: str | None = None) -> ValueMistake:
     word = counts or amount.unit.counts or "each"
+    if facts.left_over:
+        typed = f"in {word}" if kind is Kind.COUNT else "by weight" if kind is Kind.MASS else "by volume"
+        return _of_by_product(amount, facts, kind, f"type it {typed}")
     known = bool(facts.weighs.get(word) or facts.takes.get(word))
     if known and not facts.density:
         return _no_density(amount, facts, kind)
-    if facts.counted and word == "each":
+    if facts.made_whole:
+        mend = "add `piece_weighs:` to its card"
+    elif facts.counted and word == "each":
         mend = "give the component its `pieces:` beside `makes:`"
     elif facts.counted:
         mend = f"give the amount in pieces, with `pieces:` beside `makes:`, instead of in {word}"
@@ -156,4 +167,13 @@ def _no_weight_of_one(amount: Amount, facts: Facts, kind: Kind, counts: str | No
         "LB304",
         f"`{write_amount(amount)}` of {facts.name} cannot be turned into a {kind.value} without the weight of one",
         (mend, other),
+    )
+
+
+def _of_by_product(amount: Amount, facts: Facts, kind: Kind, typed: str) -> ValueMistake:
+    return ValueMistake(
+        "LB304",
+        f"`{write_amount(amount)}` of {facts.name} cannot be turned into a {kind.value}: it is a by-product, and "
+        "has only the measure it is typed in",
+        (f"{typed}, here and in `also_makes` of the card it comes from",),
     )

@@ -10,6 +10,7 @@ from fractions import Fraction
 from linebook.model.amounts import Amount, Duration, Temperature
 from linebook.model.body import Body
 from linebook.model.record import Record
+from linebook.model.tasting import Tasting
 from linebook.source.frozen import frozen
 
 
@@ -135,6 +136,7 @@ class Dish(Record):
     plain: str | None = None
     cutlery: tuple[str, ...] = ()
     shared: bool = False
+    tastings: tuple[Tasting, ...] = ()
     body: Body
 
     @property

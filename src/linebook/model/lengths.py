@@ -14,7 +14,7 @@ from linebook.source.faults import ValueMistake
 LONGEST_LENGTH: Final = Fraction(3000)
 _UNITS: Final = {"mm": Fraction(1), "cm": Fraction(10)}
 _LENGTH: Final = re.compile(r"(.*?)\s*(mm|cm)\.?", re.IGNORECASE)
-_INCHES: Final = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(?:in\.?|inch|inches|\"|″|”)", re.IGNORECASE)
+_INCHES: Final = r"(?i)([0-9]+(?:\.[0-9]+)?)\s*(?:in\.?|inch|inches|\"|″|”)"
 _BY: Final = re.compile(r"\s*[x×X]\s*|\s+by\s+")
 _HINT: Final = "type a length such as `30 cm` or `60 mm`"
 _PAIR_HINT: Final = "type length and width such as `30 x 22 cm` or `60 x 20 mm`"
@@ -77,7 +77,7 @@ def _measure(number: str, unit: str, plain: str) -> Fraction:
 
 
 def _not_a_length(plain: str, hint: str) -> ValueMistake:
-    inches = _INCHES.fullmatch(plain)
+    inches = re.fullmatch(_INCHES, plain)
     meant = mend_two_lengths(plain) or mend_length(plain)
     if meant and len(plain) <= 24:
         hint = f"type `{meant}`"

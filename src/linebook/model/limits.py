@@ -61,10 +61,16 @@ class KeepingRule:
 
 
 NO_FIGURE: Final = "no-figure"
+ONE_STEP: Final = "one-step"
 
 
-def rule_for(rules: str, limit: Limit) -> LimitRule:
-    """Return what the named rule set says of a limit. ``rules`` is one of ``RULE_SETS``."""
+def rule_for(rules: str, limit: Limit, *, from_room: bool = False) -> LimitRule:
+    """Return what the named rule set says of a limit. ``rules`` is one of ``RULE_SETS``.
+
+    ``from_room`` is true for the cooling of what was made from food at room temperature, and never was hot.
+    """
+    if limit is Limit.COOL and from_room and rules in _FROM_ROOM:
+        return _FROM_ROOM[rules]
     return _TABLE[rules][limit]
 
 
@@ -179,6 +185,14 @@ _EU: Final[Mapping[Limit, LimitRule]] = {
     Limit.FREEZE: _FREEZE_EU,
     Limit.OIL: _OIL,
 }
+
+_FROM_ROOM: Final[Mapping[str, LimitRule]] = MappingProxyType(
+    {
+        _FOOD_CODE: LimitRule(
+            form=ONE_STEP, heats=(_most(5, 41),), times=(4 * _HOUR,), source=f"{_FOOD_CODE}, 3-501.14(B)"
+        )
+    }
+)
 
 _DATE_MARKS: Final[Mapping[str, KeepingRule]] = MappingProxyType(
     {_FOOD_CODE: KeepingRule(days=7, celsius=5, source=f"{_FOOD_CODE}, 3-501.17")}

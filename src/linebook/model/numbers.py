@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from linebook.model.mends import mend_number
@@ -27,10 +28,10 @@ NUMBER_START: Final = f"0-9{_VULGAR_CLASS}"
 _DECIMAL: Final = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _SLASHED: Final = re.compile(r"(?:([0-9]+) +)?([0-9]+) *[/⁄] *([0-9]+)")
 _WITH_VULGAR: Final = re.compile(rf"([0-9]+)? *([{_VULGAR_CLASS}])")
-_GROUPED: Final = re.compile(r"[1-9][0-9]{0,2}(?:[ _'’][0-9]{3})+")
-_POWER: Final = re.compile(r"[0-9]+(?:\.[0-9]+)?[eE][+-]?[0-9]{1,3}")
-_HYPHENED: Final = re.compile(r"([0-9]+)[-–]([0-9]+/[0-9]+)")
-_COMMA: Final = re.compile(r"[0-9]+(?:,[0-9]+)+(?:\.[0-9]+)?")
+_GROUPED: Final = r"[1-9][0-9]{0,2}(?:[ _'’][0-9]{3})+"
+_POWER: Final = r"[0-9]+(?:\.[0-9]+)?[eE][+-]?[0-9]{1,3}"
+_HYPHENED: Final = r"([0-9]+)[-–]([0-9]+/[0-9]+)"
+_COMMA: Final = r"[0-9]+(?:,[0-9]+)+(?:\.[0-9]+)?"
 
 # The fractions that measuring cups and spoons are made in.
 _KITCHEN_FRACTIONS: Final = frozenset(Fraction(text) for text in ("1/8", "1/4", "1/3", "3/8", "1/2", "2/3", "3/4"))
@@ -86,6 +87,7 @@ def quote(text: str) -> str:
     return f"`{plain}`" if len(plain) <= _MOST_SHOWN else f"`{plain[: _MOST_SHOWN - 1]}…`"
 
 
+@lru_cache(maxsize=2000)  # a house has the same few hundred numbers over and over
 def _decimal(plain: str) -> Fraction:
     if len(plain) > 1 and plain[0] == "0" and plain[1] != ".":
         bare = plain.lstrip("0") or "0"
@@ -94,7 +96,8 @@ def _decimal(plain: str) -> Fraction:
             (f"type `{bare}`, or `0.{plain[1:]}` if a point is missing",) if "." not in plain else (f"type `{bare}`",)
         )
         raise ValueMistake("LB301", f"{quote(plain)} starts with a nought that does not belong there", hints)
-    return Fraction(plain if "." in plain else int(plain))
+    whole, _, part = plain.partition(".")
+    return Fraction(int(whole + part), 10 ** len(part)) if part else Fraction(int(whole))
 
 
 def _refuse_two_numbers(plain: str, whole: str | None, top: str, bottom: str) -> None:
@@ -120,13 +123,13 @@ def _not_a_number(plain: str) -> ValueMistake:
     shown = quote(plain)
     if plain[:1] in ("-", "−", "–") and plain[1:2].isdigit():
         return ValueMistake("LB310", f"{shown} is less than nothing", (f"type `{plain[1:]}`",))
-    if _COMMA.fullmatch(plain):
+    if re.fullmatch(_COMMA, plain):
         return _two_readings(plain)
-    if _GROUPED.fullmatch(plain):
+    if re.fullmatch(_GROUPED, plain):
         return ValueMistake("LB301", f"{shown} is written in groups", (f"type `{re.sub('[^0-9]', '', plain)}`",))
-    if _POWER.fullmatch(plain):
+    if re.fullmatch(_POWER, plain):
         return ValueMistake("LB301", f"{shown} is not a number a cook can weigh", ("write the number out in full",))
-    hyphened = _HYPHENED.fullmatch(plain)
+    hyphened = re.fullmatch(_HYPHENED, plain)
     if hyphened:
         hint = f"type `{hyphened[1]} {hyphened[2]}` with a space"
         return ValueMistake("LB303", f"{shown} can be one number or a range", (hint,))

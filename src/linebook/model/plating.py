@@ -69,6 +69,8 @@ def lay_out(elements: Sequence[Element], plate: Plate) -> tuple[Laid, ...]:
 def overhang(thing: Laid, plate: Plate) -> float:
     """Return how far, in mm, a thing reaches beyond the plate's edge; 0 where it stays on."""
     half_length, half_width = float(plate.length) / 2, float(plate.width) / 2
+    if hypot(thing.x, thing.y) + hypot(thing.length, thing.width) / 2 <= min(half_length, half_width):
+        return 0.0  # as nearly everything lies
     worst = 0.0
     for x, y in thing.outline():
         if plate.shape in _ANGULAR:

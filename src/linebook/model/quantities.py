@@ -15,7 +15,7 @@ from linebook.model.amounts import Amount, IngredientAmount, Kind, Percent, Temp
 from linebook.model.lengths import parse_length, parse_length_pair, parse_place
 from linebook.model.numbers import NUMBER_START, clean, parse_number, quote, write_number
 from linebook.model.times import parse_clock_range, parse_date, parse_duration, parse_time, write_duration
-from linebook.model.unit_words import REFUSED_WORDS, fold_word, read_scoop
+from linebook.model.unit_words import REFUSED_WORDS, UNIT_WORDS, fold_word, read_scoop
 from linebook.model.units import Measures, factor_of, from_base, times, to_base, to_celsius, unit_for
 from linebook.source.faults import ValueMistake
 
@@ -48,13 +48,13 @@ HOTTEST: Final = Fraction(1000)
 _PART: Final = re.compile(
     rf"([{NUMBER_START}][{NUMBER_START}.,/⁄_'’ ]*(?:[eE][+-]?[0-9]+(?![0-9A-Za-z]))?)(.*)", re.DOTALL
 )
-_RANGE: Final = re.compile(rf"\s*(?:-|–|—|to\b)\s*[{NUMBER_START}]")
-_FIRST_OF_TWO: Final = re.compile(rf"([^{NUMBER_START}]+)([{NUMBER_START}].*)", re.DOTALL)
+_RANGE: Final = rf"\s*(?:-|–|—|to\b)\s*[{NUMBER_START}]"
+_FIRST_OF_TWO: Final = rf"(?s)([^{NUMBER_START}]+)([{NUMBER_START}].*)"
 _PERCENT: Final = re.compile(r"(.*?)\s*(?:%|per ?cent)", re.IGNORECASE | re.DOTALL)
 _TEMPERATURE: Final = re.compile(
     r"([-−–+]?)\s*([^°º℃℉A-Za-z-]+?)\s*(?:(?:°|º|deg\.?|degrees?)\s*)?(C|F|℃|℉|celsius|fahrenheit)", re.I
 )
-_BARE_HEAT: Final = re.compile(r"[-−–+]?\s*[0-9.]+\s*(?:°|º|deg\.?|degrees?)?", re.I)
+_BARE_HEAT: Final = r"(?i)[-−–+]?\s*[0-9.]+\s*(?:°|º|deg\.?|degrees?)?"
 _DENSITY: Final = re.compile(r"(.*?)\s*(?:/|\bper\b)\s*([A-Za-z. ]+)", re.DOTALL)
 
 # Cups, spoons and counts are written in the fractions their tools are made in; scales and jugs in decimals.
@@ -85,7 +85,7 @@ def _read_amount(plain: str, measures: Measures | None) -> Amount:
     vessel = measures.vessels.get(rest.casefold()) if measures else None
     if vessel is not None:
         return times(vessel, number)
-    two = _FIRST_OF_TWO.fullmatch(rest)
+    two = None if _is_unit_word(rest) else re.fullmatch(_FIRST_OF_TWO, rest)
     if two is None:
         return Amount(number=number, unit=_unit(plain, rest, measures))
     try:
@@ -102,7 +102,7 @@ def parse_ingredient_amount(text: str, measures: Measures | None, of: tuple[str,
     plain = clean(text)
     if plain.casefold() in ("to taste", "totaste", "to-taste"):
         return ToTaste()
-    if _PERCENT.fullmatch(plain):
+    if ("%" in plain or "cent" in plain.casefold()) and _PERCENT.fullmatch(plain):
         return Percent(number=_per_cent(plain), of=of)
     if not plain[:1].isdigit() and mends.is_up_to_the_cook(plain):
         hints = ("type `to taste`, or an amount such as `5 g`",)
@@ -181,11 +181,14 @@ def write_compound(amount: Amount, smaller: Unit) -> str:
 def _split(plain: str) -> tuple[Fraction, str]:
     if len(plain) > LONGEST_VALUE:
         raise ValueMistake("LB301", f"{quote(plain)} is too long to be an amount", (_AMOUNT_HINT,))
+    first, _, word = plain.partition(" ")
+    if _is_unit_word(word) and first.isascii() and first[:1] != "." and first.replace(".", "", 1).isdigit():
+        return parse_number(first), word  # as in `250 g`, and in most amounts
     match = _PART.fullmatch(plain)
     if match is None:
         raise _no_number(plain)
     number_text, rest = match[1], match[2].strip()
-    if _RANGE.match(rest) and "/" not in rest:
+    if re.match(_RANGE, rest) and "/" not in rest:
         raise ValueMistake("LB301", f"{quote(plain)} is a range and one amount is needed", ("type one amount",))
     if rest[:1] in ("-", "–") and rest[1:2].isdigit():
         parse_number(number_text.strip() + rest.split(" ")[0])
@@ -194,6 +197,10 @@ def _split(plain: str) -> tuple[Fraction, str]:
         hint = "type `g`, `ml` or another unit after it, or `each` for things that are counted"
         raise ValueMistake("LB301", f"{quote(plain)} has no unit", (hint,))
     return number, rest
+
+
+def _is_unit_word(text: str) -> bool:
+    return text.casefold() in UNIT_WORDS
 
 
 def _with_guess(plain: str, mistake: ValueMistake, measures: Measures | None) -> ValueMistake:
@@ -281,7 +288,7 @@ def _per_cent(plain: str) -> Fraction:
 
 
 def _not_a_temperature(plain: str) -> ValueMistake:
-    if _BARE_HEAT.fullmatch(plain):
+    if re.fullmatch(_BARE_HEAT, plain):
         number = plain.rstrip("°ºdegrs. ").lstrip("+") or plain
         hints = (f"type `{number} °C` or `{number} °F`",)
         return ValueMistake("LB311", f"{quote(plain)} does not say °C or °F", hints)

@@ -14,11 +14,12 @@ from linebook.source.frozen import frozen
 class Substitute(Record):
     """What can stand in for an item that cannot be had. ``ratio`` is how much of it replaces one of the other.
 
-    By weight, unless both are counted in the same word.
+    By weight, unless both are counted in the same word. ``prep`` is how it is cut or prepared when it stands in.
     """
 
     item: str
     ratio: Fraction = Fraction(1)
+    prep: str | None = None
     note: str | None = None
 
 

@@ -44,8 +44,8 @@ _TO: Final = re.compile(r"\s+to\s+|\s*[–—-]\s*")
 _COLON: Final = re.compile(r"([0-9]{1,3}):([0-9]{2})")
 _CLOCK: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})")
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
-_LOOSE_DATE: Final = re.compile(r"([0-9]{1,4})[-./ ]([0-9]{1,2})[-./ ]([0-9]{1,4})")
-_WORDED_DATE: Final = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?[ -]([A-Za-z]{3,9})\.?,?[ -]([0-9]{4})")
+_LOOSE_DATE: Final = r"([0-9]{1,4})[-./ ]([0-9]{1,2})[-./ ]([0-9]{1,4})"
+_WORDED_DATE: Final = r"([0-9]{1,2})(?:st|nd|rd|th)?[ -]([A-Za-z]{3,9})\.?,?[ -]([0-9]{4})"
 _MONTHS: Final = (
     *("january", "february", "march", "april", "may", "june"),
     *("july", "august", "september", "october", "november", "december"),
@@ -229,7 +229,7 @@ def _not_a_time(plain: str) -> ValueMistake:
 
 
 def _not_a_date(plain: str) -> ValueMistake:
-    worded, loose = _WORDED_DATE.fullmatch(plain), _LOOSE_DATE.fullmatch(plain)
+    worded, loose = re.fullmatch(_WORDED_DATE, plain), re.fullmatch(_LOOSE_DATE, plain)
     hints: tuple[str, ...] = ("type the year, the month and the day, such as `2027-03-02`",)
     if worded:
         months = [n for n, name in enumerate(_MONTHS, 1) if name.startswith(worded[2].casefold())]

@@ -21,7 +21,7 @@ class StandIn:
     """``item`` stands in for ``missing``; ``ratio`` is how much of it replaces one of the other.
 
     ``by`` is *weight*, or *measure* or *count* where amounts were turned by the typed measure or by their number;
-    several where cards differ. ``note`` is what the cook must know of it.
+    several where cards differ. ``prep`` is how it is prepared first, ``note`` what the cook must know of it.
     """
 
     missing: str
@@ -29,6 +29,7 @@ class StandIn:
     ratio: Fraction
     by: tuple[str, ...] = ("weight",)
     note: str | None = None
+    prep: str | None = None
 
 
 @frozen

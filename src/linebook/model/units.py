@@ -133,11 +133,11 @@ def unit_for(word: str, measures: Measures | None) -> Unit:
     measure. A vessel id is not a unit: ``parse_amount`` reads it.
     """
     folded = fold_word(word)
+    if folded in UNIT_WORDS:
+        return UNITS[UNIT_WORDS[folded]]
     scoop = read_scoop(folded)
     if scoop is not None:
         return _scoop(scoop, word)
-    if folded in UNIT_WORDS:
-        return UNITS[UNIT_WORDS[folded]]
     if folded in SYSTEM_WORDS:
         return _system_unit(word, *SYSTEM_WORDS[folded], measures or METRIC_ONLY)
     raise _unknown(word, folded, measures or METRIC_ONLY)

@@ -21,20 +21,33 @@ and salt (2.17); sugar has 1.59, starch 1.5 (CRC Handbook of Chemistry and Physi
 LIGHTEST_LIQUID: Final = Fraction(9, 10)
 """Grams a millilitre: oils are 0.91 and more, and of the sugars in bulk the heaviest is under it."""
 
-_POURED: Final = frozenset({"millilitre", "centilitre", "decilitre", "litre", "us-fluid-ounce", "imperial-fluid-ounce"})
+AS_WATER: Final = Fraction(1)
+"""Grams a millilitre of what has no density: meat, fish, fruit and vegetables lie within a tenth of it (common
+practice, no source)."""
+
+_POURED: Final = frozenset(
+    (
+        *("millilitre", "centilitre", "decilitre", "litre", "us-fluid-ounce", "imperial-fluid-ounce"),
+        *("us-quart", "imperial-quart", "us-gallon", "imperial-gallon"),
+    )
+)
 """Cups and pints also measure flour and leaves; these measure what is poured."""
+
+_UNKNOWN: Final = Facts(name="")
 
 
 def least_millilitres(amount: Amount, facts: Facts | None) -> Fraction | None:
     """Return the millilitres an amount takes up even where all of its gaps are filled, or None where not known.
 
     Flour, crumb and leaves are mostly air between the grains, and water takes its place: of what is lighter than any
-    fat or spirit only the weight counts, as if it were the densest food. What has no density is mostly solid food,
-    which is often worked through in several goes; only what is poured counts there.
+    fat or spirit only the weight counts, as if it were the densest food. What has no density is mostly solid food; it
+    counts as heavy as water where its weight is known, and of volumes only what is poured.
     """
     if facts is None or facts.density is None:
-        poured = amount.unit.kind is Kind.VOLUME and amount.unit.key in _POURED
-        return to_base(amount) if poured else None
+        if amount.unit.kind is Kind.VOLUME:
+            return to_base(amount) if amount.unit.key in _POURED else None
+        grams = weight_or_volume(amount, Kind.MASS, facts or _UNKNOWN)
+        return None if grams is None else grams / AS_WATER
     if facts.density >= LIGHTEST_LIQUID:
         return weight_or_volume(amount, Kind.VOLUME, facts)
     grams = weight_or_volume(amount, Kind.MASS, facts)

@@ -14,14 +14,15 @@ from typing import Final, TypeAlias
 from linebook.markup.blocks import Run
 from linebook.markup.sheet import Sheet
 from linebook.pdf.characters import Places, missing_character
-from linebook.pdf.fonts import Document, Faces, open_faces
+from linebook.pdf.document import Document
+from linebook.pdf.fonts import Faces, open_faces
 from linebook.pdf.furniture import band_ops
 from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.marks import LETTERS
 from linebook.pdf.paint import Painter, accent_of
 from linebook.pdf.pieces import Op, Strip, joined
 from linebook.pdf.printing import Printing, cut_marks, printed_theme
-from linebook.pdf.proof import called, letters_of, proof, spelt_sheet, title_of
+from linebook.pdf.proof import called, proof, spelt_sheet, title_of
 from linebook.pdf.sheets import LaidSheet, Page, Press
 from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
@@ -70,17 +71,18 @@ def draw_binder(
     press = _open_press(theme, how, faces, folder)
     if press.value is None:
         return _refused(*press.faults)
-    spelt_sheets = tuple(spelt_sheet(sheet) for sheet in sheets)
     letters: set[str] = set("".join(LETTERS.values()))
     faults: list[Fault] = []
-    for sheet in spelt_sheets:
-        own = letters_of(sheet)
+    ready: list[Sheet] = []
+    for sheet in sheets:
+        spelt, own = spelt_sheet(sheet)
+        ready.append(spelt)
         letters |= own
-        faults += proof(sheet, own, theme, press.value.faces, places)
+        faults += proof(spelt, own, theme, press.value.faces, places)
     if faults:
         return _refused(*faults)
     kind = _Cards if how.half_sheet else _Binder
-    return kind(press.value, how, spelt_sheets, letters).draw(title=title, language=language, places=places)
+    return kind(press.value, how, tuple(ready), letters).draw(title=title, language=language, places=places)
 
 
 def _open_press(theme: Theme, how: Printing, faces: Faces | None, folder: Path | None) -> Outcome[Press]:

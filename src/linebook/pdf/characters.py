@@ -56,14 +56,15 @@ RESPELT: Final = str.maketrans(
 _COMPOSED: Final = "NFC"
 
 
-def respelt(text: SheetText) -> SheetText:
-    """Return the sheet with letters composed and respelt; the same sheet where there is nothing to do."""
+def respelt(text: SheetText) -> tuple[SheetText, set[str]]:
+    """Return the sheet with letters composed and respelt, the same where there is nothing to do; and its letters."""
     words = "".join(texts_of(text))
-    if words.isascii() or (
-        unicodedata.is_normalized(_COMPOSED, words) and RESPELT.keys().isdisjoint(map(ord, set(words)))
-    ):
-        return text
-    return _respelt(text)
+    letters = set(words)
+    composed = words.isascii() or unicodedata.is_normalized(_COMPOSED, words)
+    if composed and RESPELT.keys().isdisjoint(map(ord, letters)):
+        return text, letters
+    changed = _respelt(text)
+    return changed, set("".join(texts_of(changed)))
 
 
 def spelt(words: str) -> str:
@@ -85,41 +86,39 @@ def _respelt(value: T) -> T:
 
 def texts_of(text: SheetText) -> list[str]:
     """Return every printed text of a sheet, in order; of marks only the number in a ring."""
+    contents: list[Inline] = [text.kicker, text.title, text.aside]
+    _gather(text.blocks, contents)
     texts: list[str] = []
-    for content in (text.kicker, text.title, text.aside):
-        _inline(content, texts)
-    _blocks(text.blocks, texts)
+    for content in contents:
+        for one in content:
+            if isinstance(one, Run):
+                texts.append(one.text)
+            elif isinstance(one, Second):
+                texts.extend(run.text for run in one.content)
+            elif one.kind == "number":
+                texts.append(one.word)
     return texts
 
 
-def _inline(content: Inline, texts: list[str]) -> None:
-    for one in content:
-        if isinstance(one, Run):
-            texts.append(one.text)
-        elif isinstance(one, Second):
-            texts.extend(run.text for run in one.content)
-        elif one.kind == "number":
-            texts.append(one.word)
-
-
-def _blocks(blocks: tuple[Block, ...], texts: list[str]) -> None:
+def _gather(blocks: tuple[Block, ...], contents: list[Inline]) -> None:
+    """Add the texts of blocks, in order."""
     for block in blocks:
         match block:
             case Table():
                 for row in (*block.head, *block.rows):
                     for cell in row.cells:
-                        _inline(cell.content, texts)
-                        _inline(cell.note, texts)
+                        contents.append(cell.content)
+                        if cell.note:
+                            contents.append(cell.note)
             case Box():
-                _blocks(block.blocks, texts)
+                _gather(block.blocks, contents)
             case Split():
-                _blocks(block.left, texts)
-                _blocks(block.right, texts)
+                _gather(block.left, contents)
+                _gather(block.right, contents)
             case Rule():
                 pass
             case _:
-                for content in _contents(block):
-                    _inline(content, texts)
+                contents += _contents(block)
 
 
 def _contents(block: Block) -> tuple[Inline, ...]:

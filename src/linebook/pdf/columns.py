@@ -63,7 +63,7 @@ class Column:
         return self.left + self.width
 
 
-class _Needs(NamedTuple):
+class Needs(NamedTuple):
     """For each column: its longest cell on one line, its widest word, its head on one line."""
 
     natural: list[float]
@@ -105,9 +105,9 @@ def group_style(layout: Layout, role: str) -> Style:
     return layout.theme.styles.call if role == CALLS else layout.theme.styles.group
 
 
-def cell_words(layout: Layout, cell: Cell, kind: str, role: str) -> list[Word]:
-    """Return a cell's words, with its note after them where the role sets notes so."""
-    words = layout.lines.words(cell.content, style_of(layout, kind, role))
+def cell_words(layout: Layout, cell: Cell, style: Style, role: str) -> list[Word]:
+    """Return a cell's words in a style, with its note after them where the role sets notes so."""
+    words: list[Word] = layout.lines.words(cell.content, style)
     if cell.note and role not in NOTES_UNDER:
         words = after(layout, words, layout.lines.words(cell.note, layout.theme.styles.note))
     return words
@@ -169,7 +169,7 @@ def _unbound(content: Inline) -> Inline:
     return tuple(changed)
 
 
-def _widths(kinds: Sequence[str], needs: _Needs, room: float, *, even: bool) -> list[float]:
+def _widths(kinds: Sequence[str], needs: Needs, room: float, *, even: bool) -> list[float]:
     natural, least, head = needs
     flexible = [at for at, kind in enumerate(kinds) if kind in _FLEXIBLE]
     fixed = [at for at in range(len(kinds)) if at not in flexible]
@@ -193,7 +193,7 @@ def _widths(kinds: Sequence[str], needs: _Needs, room: float, *, even: bool) -> 
     return wide
 
 
-def _shares(kinds: Sequence[str], needs: _Needs, flexible: Sequence[int], rest: float, even: bool) -> list[float]:
+def _shares(kinds: Sequence[str], needs: Needs, flexible: Sequence[int], rest: float, even: bool) -> list[float]:
     """Share ``rest`` among columns of words: all they want, or their widest word and a part of what is left."""
     natural, least = [needs.natural[at] for at in flexible], [needs.least[at] for at in flexible]
     spare = rest - sum(natural)
@@ -234,15 +234,25 @@ def _gap(layout: Layout, first: str, second: str) -> float:
     return spaces.unit_gap if (first, second) == ("amount", "unit") else spaces.column_gap
 
 
-def _needs(layout: Layout, table: Table) -> _Needs:
-    count = len(table.columns)
+def _needs(layout: Layout, table: Table) -> Needs:
+    """Return what a table's columns need, found once: it is asked for at every width that the table is tried at."""
+    known = layout.needs.get(id(table))
+    if known is None:  # kept with its table, so that an address is never reused
+        known = layout.needs[id(table)] = (table, _found_needs(layout, table))
+    return known[1]
+
+
+def _found_needs(layout: Layout, table: Table) -> Needs:
+    count, role, lines = len(table.columns), table.role, layout.lines
     natural, least, head = [0.0] * count, [0.0] * count, [0.0] * count
     wide: list[tuple[int, int, float]] = []
+    styles = [style_of(layout, kind, role) for kind in table.columns]
     for row in table.rows:
         for at, cell in () if row.heading else spread(row):
             if at >= count:
                 continue
-            whole, word = _cell_needs(layout, cell, table.columns[at], table.role)
+            words = lines.words(cell.content, styles[at])
+            whole, word = (words.natural, words.least) if not cell.note else _with_note(layout, cell, styles[at], role)
             if cell.span > 1:
                 wide.append((at, min(at + cell.span, count) - 1, whole))
                 continue
@@ -250,12 +260,11 @@ def _needs(layout: Layout, table: Table) -> _Needs:
             least[at] = max(least[at], word)
     for row in table.head:
         for at, cell in spread(row):
-            style = head_style(layout, table.role)
-            words, notes = (layout.lines.words(content, style) for content in (cell.content, cell.note))
-            wide.append((at, min(at + cell.span, count) - 1, max(layout.lines.least(words), layout.lines.least(notes))))
+            words, notes = (lines.words(content, head_style(layout, role)) for content in (cell.content, cell.note))
+            wide.append((at, min(at + cell.span, count) - 1, max(words.least, notes.least)))
             if cell.span == 1:
-                head[at] = max(head[at], layout.lines.natural(words), layout.lines.natural(notes))
-                least[at] = max(least[at], layout.lines.least(words), layout.lines.least(notes))
+                head[at] = max(head[at], words.natural, notes.natural)
+                least[at] = max(least[at], words.least, notes.least)
     for at, end, needed in wide:
         gaps = sum(_gap(layout, *pair) for pair in pairwise(table.columns[at : end + 1]))
         if not any(kind in _FLEXIBLE for kind in table.columns[at : end + 1]):
@@ -263,14 +272,14 @@ def _needs(layout: Layout, table: Table) -> _Needs:
     for at, kind in enumerate(table.columns):
         if kind in _FLEXIBLE:  # also where nothing stands under a head, none of its words is cut
             natural[at] = max(natural[at], least[at])
-    return _Needs(natural, least, head)
+    return Needs(natural, least, head)
 
 
-def _cell_needs(layout: Layout, cell: Cell, kind: str, role: str) -> tuple[float, float]:
-    """Return the width of a cell on one line, and of its widest word."""
-    lines, words = layout.lines, layout.cell_words(cell, kind, role)
+def _with_note(layout: Layout, cell: Cell, style: Style, role: str) -> tuple[float, float]:
+    """Return the width of a cell with its note on one line, and of its widest word."""
+    lines, words = layout.lines, layout.cell_words(cell, style, role)
     whole, word = lines.natural(words), lines.least(words)
-    if cell.note and role in NOTES_UNDER:
+    if role in NOTES_UNDER:
         notes = lines.words(cell.note, layout.theme.styles.note)
-        whole, word = max(whole, lines.natural(notes)), max(word, lines.least(notes))
+        whole, word = max(whole, notes.natural), max(word, notes.least)
     return whole, word

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, Final, TypeAlias
 
@@ -128,17 +129,16 @@ def _painted(shape: Ellipse | Polygon | Curve, ink: Ink) -> str:
     end = _end(ink, closed=isinstance(shape, Ellipse) or shape.closed)
     if not end:
         return ""
-    match shape:
-        case Ellipse():
-            path = _ellipse(shape)
-        case Polygon():
-            path = _polygon(shape)
-        case Curve():
-            path = _curve(shape)
+    if isinstance(shape, Ellipse):
+        path = _ellipse(shape)
+    else:
+        path = _polygon(shape) if isinstance(shape, Polygon) else _curve(shape)
     return f"{_pen(ink)} {path} {end}"
 
 
+@cache
 def _pen(ink: Ink) -> str:
+    """Return the operators of an ink: a drawing has few, and many shapes of each."""
     parts = []
     if ink.stroke is not None:
         parts.append(f"{ink.stroke:.3g} G {max(ink.width, _THINNEST):.4g} w")
@@ -155,22 +155,36 @@ def _end(ink: Ink, *, closed: bool) -> str:
     return close + "S" if ink.stroke is not None else ""
 
 
-def _at(point: Point) -> str:
-    return f"{point[0]:.2f} {point[1]:.2f}"
-
-
 def _polygon(shape: Polygon) -> str:
-    first, *rest = shape.points
-    return " ".join([f"{_at(first)} m", *(f"{_at(point)} l" for point in rest)])
+    (x, y), *rest = shape.points
+    return " ".join([f"{x:.2f} {y:.2f} m", *[f"{a:.2f} {b:.2f} l" for a, b in rest]])
 
 
 def _curve(shape: Curve) -> str:
     pieces = [f"{a:.2f} {b:.2f} {c:.2f} {d:.2f} {x:.2f} {y:.2f} c" for (a, b), (c, d), (x, y) in shape.pieces]
-    return " ".join([f"{_at(shape.start)} m", *pieces])
+    x, y = shape.start
+    return " ".join([f"{x:.2f} {y:.2f} m", *pieces])
+
+
+def _upright(shape: Ellipse) -> str:
+    """Return an ellipse that is not turned: each of its lengths is written four times, and formatted once."""
+    (x, y), rx, ry = shape.centre, shape.rx, shape.ry
+    left, right, middle = f"{x - rx:.2f}", f"{x + rx:.2f}", f"{x + 0.0:.2f}"
+    top, bottom, level = f"{y - ry:.2f}", f"{y + ry:.2f}", f"{y + 0.0:.2f}"
+    nearer, further = f"{x - _CIRCLE * rx:.2f}", f"{x + _CIRCLE * rx:.2f}"
+    higher, lower = f"{y - _CIRCLE * ry:.2f}", f"{y + _CIRCLE * ry:.2f}"
+    return (
+        f"{right} {level} m {right} {lower} {further} {bottom} {middle} {bottom} c "
+        f"{nearer} {bottom} {left} {lower} {left} {level} c "
+        f"{left} {higher} {nearer} {top} {middle} {top} c "
+        f"{further} {top} {right} {higher} {right} {level} c"
+    )
 
 
 def _ellipse(shape: Ellipse) -> str:
     """Return four Bézier quarters, turned clockwise as the eye sees it: y runs downwards."""
+    if not shape.turn:
+        return _upright(shape)
     c, s = cos(radians(shape.turn)), sin(radians(shape.turn))
 
     def at(u: float, v: float) -> Point:

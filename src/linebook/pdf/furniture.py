@@ -21,7 +21,7 @@ from linebook.pdf.words import Word
 COVER: Final = "line-cover"
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=32)
 def _said(text: str) -> Inline:
     """Return words of the furniture; the same at each density, so that they are measured once."""
     return (Run(text=text),)
@@ -40,7 +40,7 @@ def head(layout: Layout, text: SheetText, band: Band | None, measure: float) -> 
 def running_head(layout: Layout, text: SheetText, continues: str, measure: float) -> Strip:
     """Return the head of a further page: the name again, and that it continues."""
     styles = layout.theme.styles
-    words = layout.lines.words(text.title, styles.running)
+    words: list[Word] = layout.lines.words(text.title, styles.running)
     more = layout.lines.words(_said(continues), styles.beside)
     if words and more:
         words = [*words, *layout.lines.apart(more, layout.theme.spaces.term_gap)]

@@ -20,7 +20,8 @@ from linebook.documents.text import BETWEEN_LANGUAGES, EMPTY, NO_BREAK, Piece, T
 from linebook.model.house import LabelSheet
 from linebook.pdf.binder import Bound
 from linebook.pdf.characters import Places, missing_character
-from linebook.pdf.fonts import Document, Faces, open_faces
+from linebook.pdf.document import Document
+from linebook.pdf.fonts import Faces, open_faces
 from linebook.pdf.label_places import Box, inner_size, label_boxes, rule_box
 from linebook.pdf.paint import Painter
 from linebook.pdf.pieces import Op, Setting, Stroke, Words

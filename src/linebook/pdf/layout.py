@@ -29,7 +29,7 @@ from linebook.markup.blocks import (
     Table,
     both_in_two,
 )
-from linebook.pdf.columns import cell_words, style_of
+from linebook.pdf.columns import Needs, cell_words
 from linebook.pdf.drawings import Sketched, figure_items
 from linebook.pdf.fonts import Faces
 from linebook.pdf.lines import Kept, LineMaker
@@ -80,12 +80,14 @@ class Layout:
         self.lines: LineMaker = LineMaker(theme, faces, density, self.kept)
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
         self.place: Callable[[], Place] = Place
+        self.needs: dict[int, tuple[Table, Needs]] = {}
         self._cells: dict[tuple[int, str], tuple[Cell, list[Word]]] = {}
         self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
 
     def forget(self) -> None:
         """Drop what was measured: a sheet is measured again and again, but no two sheets share a block."""
         self._cells.clear()
+        self.needs.clear()
         self._measured.clear()
         self.sketches.clear()
 
@@ -135,13 +137,13 @@ class Layout:
                     return self.stack((*block.left, *block.right), width, figures)
                 return [self._split(block, width, figures)]
 
-    def cell_words(self, cell: Cell, kind: str, role: str) -> list[Word]:
+    def cell_words(self, cell: Cell, style: Style, role: str) -> list[Word]:
         """Return the words of a table's cell, split once for its width and its drawing."""
         if not cell.note:  # kept with the content
-            return self.lines.words(cell.content, style_of(self, kind, role))
+            return self.lines.words(cell.content, style)
         known = self._cells.get((id(cell), role))
         if known is None:
-            known = self._cells[id(cell), role] = (cell, cell_words(self, cell, kind, role))
+            known = self._cells[id(cell), role] = (cell, cell_words(self, cell, style, role))
         return known[1]
 
     # -- running text
@@ -168,16 +170,41 @@ class Layout:
 
         ``first`` is drawn beside its first line, also of an empty text, on a baseline at 0.
         """
-        leading = self.lines.leading(style)
-        strips: list[Strip] = []
-        lines = self.lines.lines(words, width - indent)
-        for line in lines or ([_EMPTY] if first else []):
-            height = self.line_height(line, leading)
-            baseline = self.lines.baseline(style, height)
+        set_lines = self.lines.lines(words, width - indent) or ([_EMPTY] if first else [])
+        if not set_lines:
+            return []
+        if len(set_lines) <= whole:
+            return [self._uncut(set_lines, style, width, before, indent, first, centred)]
+        one_by_one = [
+            self._uncut([line], style, width, 0.0, indent, () if number else first, centred)
+            for number, line in enumerate(set_lines)
+        ]
+        return guarded(one_by_one, before, whole)
+
+    def _uncut(
+        self,
+        set_lines: Sequence[Line],
+        style: Style,
+        width: float,
+        before: float,
+        indent: float,
+        first: Sequence[Op],
+        centred: bool,
+    ) -> Strip:
+        """Set lines as one strip that is never cut."""
+        lines = self.lines
+        leading = lines.leading(style)
+        ops: list[Op] = []
+        below = 0.0
+        for line in set_lines:
+            height = self.line_height(line, leading) if line.marks else leading * line.part
+            baseline = lines.baseline(style, height)
             start = indent + ((width - indent - line.width) / 2 if centred else 0.0)
-            beside = [] if strips else [lowered(op, baseline) for op in first]
-            strips.append(Strip(height, (*beside, *self.lines.draw(line, start, baseline))))
-        return guarded(strips, before, whole)
+            if first and not ops:
+                ops += [lowered(op, baseline) for op in first]
+            ops += lines.drawn(line, start, baseline, below)
+            below += height
+        return Strip(below, tuple(ops), before)
 
     def _paragraph(self, block: Paragraph, width: float) -> list[Strip]:
         style = self.theme.paragraphs[block.role]
@@ -187,7 +214,8 @@ class Layout:
     def _heading(self, block: Heading, width: float) -> Strip:
         styles = self.theme.styles
         style = styles.heading if block.level <= 2 else styles.subheading
-        words, aside = self.lines.words(block.content, style), self.lines.words(block.aside, styles.beside)
+        words: list[Word] = self.lines.words(block.content, style)
+        aside: list[Word] = self.lines.words(block.aside, styles.beside)
         natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
         together = run_on(words, self.lines.apart(aside, gap)) if aside else words
         if len(parted(together)) > 1 and self.lines.natural(together) <= width:
@@ -252,21 +280,27 @@ class Layout:
         label_style = self.theme.styles.term
         indent = labels + self.theme.spaces.term_gap
         values = self.lines.lines(self.lines.words(fact.value, style), width - indent)
-        strips: list[tuple[float, list[Op], list[Op]]] = []
-        for own, other in zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY):
-            height = self.line_height(own, self.lines.leading(label_style))
-            height = max(height, self.line_height(other, self.lines.leading(style)))
+        own_leading, leading = self.lines.leading(label_style), self.lines.leading(style)
+        at_left = self.theme.forms.labels == "left"
+        pairs = [*zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY)]
+        whole = len(pairs) <= _WHOLE_FACT_UP_TO
+        strips: list[Strip] = []
+        label: list[Op] = []
+        value: list[Op] = []
+        below = 0.0
+        for own, other in pairs:
+            height = max(self.line_height(own, own_leading), self.line_height(other, leading))
             baseline = self.lines.baseline(style, height)
-            start = 0.0 if self.theme.forms.labels == "left" else labels - own.width
-            drawn = self.lines.draw(own, start, baseline)
-            strips.append((height, drawn, self.lines.draw(other, indent, baseline)))
-        if not strips:
-            return []
-        if len(strips) > _WHOLE_FACT_UP_TO:
-            return guarded([Strip(height, (*left, *right)) for height, left, right in strips], before)
-        label = joined([Strip(height, tuple(left)) for height, left, _ in strips])
-        value = joined([Strip(height, tuple(right)) for height, _, right in strips])
-        return [Strip(label.height, (*label.ops, *value.ops), before)]
+            label += self.lines.drawn(own, 0.0 if at_left else labels - own.width, baseline, below)
+            value += self.lines.drawn(other, indent, baseline, below)
+            if whole:
+                below += height
+            else:
+                strips.append(Strip(height, (*label, *value)))
+                label, value = [], []
+        if not whole:
+            return guarded(strips, before)
+        return [Strip(below, (*label, *value), before)] if pairs else []
 
     def _verdicts(self, block: Facts, width: float) -> list[Strip]:
         """Set each label at the head of its own paragraph: what to do comes first, however long it is."""

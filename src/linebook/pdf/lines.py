@@ -6,18 +6,28 @@ Owns where a line may end. It must not know of pages, tables or how anything is 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from operator import itemgetter
-from typing import Final
+from typing import Final, TypeAlias
 
 from linebook.documents.text import BETWEEN_LANGUAGES
 from linebook.markup.blocks import Inline, Mark, Run, Second
+from linebook.pdf.breaking import Cutter, filled
 from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
-from linebook.pdf.pieces import Op, Setting, Words
+from linebook.pdf.pieces import Op, Setting, Words, lowered
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
-from linebook.pdf.words import JOINTS, Line, Part, Passage, Word, alike, has_joint, line_of, parted, tied, without_runt
+from linebook.pdf.words import (
+    Line,
+    Part,
+    Passage,
+    Word,
+    alike,
+    line_of,
+    line_of_alike,
+    may_have_joint,
+    parted,
+)
 
 _FACE: Final = {
     ("regular", False, False): "regular",
@@ -44,6 +54,13 @@ _ALONG: Final = frozenset({"kicker", "aside", "running", "column", "group", "foo
 """Styles of what has one line: there a second language follows the first, elsewhere it stands under it."""
 
 
+_Split: TypeAlias = dict[int, tuple[Inline, Passage]]
+"""Contents by their address, each with its words."""
+
+_OfStyles: TypeAlias = dict[str, tuple[_Split, _Split]]
+"""By the name of their style, contents at one density, and those of them that others share."""
+
+
 class _Known:
     """Words in one setting, measured once: each as it stands between two spaces."""
 
@@ -67,7 +84,7 @@ class Kept:
 
     def __init__(self) -> None:
         self.words: dict[Setting, _Known] = {}
-        self.passages: dict[tuple[object, ...], dict[int, tuple[Inline, Passage]]] = {}
+        self.passages: dict[tuple[object, ...], _Split] = {}
         self.seconds: set[str] = set()
 
 
@@ -80,11 +97,12 @@ class LineMaker:
         self.faces = faces
         self.density = density
         self.marks = MarkMaker(theme, faces, density)
+        self._cutter = Cutter(faces, self.marks)
         self._sizes: dict[str, tuple[float, float, float]] = {}
         self._kept = kept or Kept()
         self._words = self._kept.words
         self._seconds = self._kept.seconds
-        self._passages: dict[tuple[str, bool], dict[int, tuple[Inline, Passage]]] = {}
+        self._passages: tuple[_OfStyles, _OfStyles] = ({}, {})
         self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = {}
         self._smaller: dict[tuple[str, bool], Style] = {}
 
@@ -133,26 +151,44 @@ class LineMaker:
             known = self._settings[key] = Setting(_FACE[style.face, bold, italic], size, ink)
         return known
 
-    def words(self, content: Inline, style: Style, *, along: bool = False) -> list[Word]:
+    def words(self, content: Inline, style: Style, *, along: bool = False) -> Passage:
         """Split content at its spaces; what touches without a space stays one word.
 
         What it says in a second language begins a line of its own, smaller and never bold as a whole; where there is
         one line, or ``along`` asks for it, it follows after a stroke. The words are kept with their content, so that an
         address is never reused.
         """
-        kept = self._passages.get((style.name, along))
-        if kept is None:
-            kept = self._passages[style.name, along] = self._passages_in(style, along)
-        known = kept.get(id(content))
+        of_styles = self._passages[along]
+        known = of_styles.get(style.name)
         if known is None:
-            words = Passage(self._in_languages(content, style, along or style.name in _ALONG))
-            known = kept[id(content)] = (content, words)
-        return known[1]
+            note = self.size(self.theme.styles.note)
+            known = of_styles[style.name] = self._kept_in(style, along, note), self._kept_in(style, along)
+        kept, shared = known
+        words = kept.get(id(content))
+        if words is None:
+            small = any(type(one) is Run and one.small for one in content)
+            words = None if small else shared.get(id(content))
+            if words is None:
+                words = (content, self._split(content, style, along or style.name in _ALONG))
+                if not small:
+                    shared[id(content)] = words
+            kept[id(content)] = words
+        return words[1]
 
-    def _passages_in(self, style: Style, along: bool) -> dict[int, tuple[Inline, Passage]]:
-        """Return the contents split in a style, by their address, at any density where all of a line is as large."""
-        key = (style.name, along, self.size(style), self.size(self.theme.styles.note), *self.marks.sizes)
+    def _kept_in(self, style: Style, along: bool, *also: float) -> _Split:
+        """Return the contents split in a style at any density where all of a line is as large."""
+        key = (style.name, along, self.size(style), *self.marks.sizes, *also)
         return self._kept.passages.setdefault(key, {})
+
+    def _split(self, content: Inline, style: Style, along: bool) -> Passage:
+        plain = self._of_one_run(content, style)
+        if plain is not None:
+            return plain
+        words = self._in_languages(content, style, along)
+        if content and isinstance(content[-1], Second):
+            return Passage(words)
+        jointed = any(type(one) is Run and may_have_joint(one.text) for one in content)
+        return Passage(words, languages=1, jointed=jointed)
 
     def _in_languages(self, content: Inline, style: Style, along: bool) -> list[Word]:
         if not content or not isinstance(second := content[-1], Second):
@@ -182,6 +218,18 @@ class LineMaker:
             known = replace(style, name=f"{style.name} second {along}", size=size, least=size, face=face)
             self._smaller[style.name, along] = known
         return known
+
+    def _of_one_run(self, content: Inline, style: Style) -> Passage | None:
+        """Return the words of content that is one run, as most is; None of any other, and where spaces are no words."""
+        if len(content) != 1 or type(run := content[0]) is not Run or not run.text or run.text[0].isspace():
+            return None
+        known = self._known(self.setting(style, run))
+        measured, text = known.words, run.text
+        pieces = _SPACES.split(text) if "\n" in text or "\t" in text else text.split(" ")
+        words = [measured.get(piece) or known.word(piece) for piece in pieces if piece]
+        first = words[0]
+        words[0] = Word(first.width, 0.0, self.setting(style), first.parts)
+        return Passage(words, languages=1, alike=known.gap > 0, jointed=may_have_joint(text))
 
     def _divide(self, content: Inline, style: Style) -> list[Word]:
         words: list[Word] = []
@@ -239,10 +287,11 @@ class LineMaker:
             return []
         if isinstance(words, Passage):
             if words.languages == 1 and words.natural <= width + _SLACK:
-                return [words.line]
+                return words.whole
             lines = words.broken.get(width)
             if lines is None:
-                lines = words.broken[width] = self._lines(words, width)
+                one = words.languages == 1
+                lines = words.broken[width] = self._of_one(words, width) if one else self._lines(words, width)
             return lines
         return self._lines(words, width)
 
@@ -251,84 +300,19 @@ class LineMaker:
             return [line._replace(part=one[0].begins or 1.0) for one in languages for line in self._broken(one, width)]
         return self._broken(words, width)
 
+    def _of_one(self, words: Passage, width: float) -> list[Line]:
+        """Break words in one language that do not fit on one line."""
+        whole = not words.jointed and words.least <= width
+        loose = words if whole else self._cutter.loosened(words, width)
+        join = line_of_alike if words.alike and loose is words else line_of  # parts of a word have no space between
+        return [join(line, used) for line, used in filled(loose, width + _SLACK)]
+
     def _broken(self, words: list[Word], width: float) -> list[Line]:
         limit = width + _SLACK
         natural = sum([word.width + word.gap for word in words])
         if natural <= limit:
             return [line_of(words, natural)]
-        return [line_of(line, used) for line, used in self._fill(self._loosen(words, width), limit)]
-
-    def _fill(self, words: list[Word], limit: float) -> list[tuple[list[Word], float]]:
-        filled: list[tuple[list[Word], float]] = []
-        line: list[Word] = []
-        used = 0.0
-        at, count = 0, len(words)
-        while at < count:
-            end, needed = at + 1, words[at].width
-            while end < count and tied(words[end - 1], words[end]):
-                more = words[end].gap + words[end].width
-                if needed + more > limit:
-                    break
-                needed += more
-                end += 1
-            gap = words[at].gap if line else 0.0
-            if line and used + gap + needed > limit:
-                filled.append((line, used))
-                line, used, gap = [], 0.0, 0.0
-            line.extend(words[at:end])
-            used += gap + needed
-            at = end
-        if line:
-            filled.append((line, used))
-        return without_runt(filled, limit)
-
-    def _loosen(self, words: list[Word], width: float) -> list[Word]:
-        """Cut words at their joints, and those still wider than the line anywhere."""
-        if not any(word.width > width or has_joint(word) for word in words):
-            return words
-        loose: list[Word] = []
-        for word in words:
-            pieces = self._at_joints(word) if has_joint(word) else [word]
-            for piece in pieces:
-                loose.extend(self._cut(piece, width) if piece.width > width else [piece])
-        return loose
-
-    def _at_joints(self, word: Word) -> list[Word]:
-        ((setting, text, _),) = word.parts
-        face = self.faces[setting.face]
-        pieces = [piece for piece in JOINTS.split(str(text)) if piece]
-        made = [(piece, face.width(piece) * setting.size) for piece in pieces]
-        return [
-            Word(wide, 0.0 if number else word.gap, word.gap_setting, ((setting, piece, wide),))
-            for number, (piece, wide) in enumerate(made)
-        ]
-
-    def _cut(self, word: Word, width: float) -> list[Word]:
-        """Cut a word between any two letters, and a long mark into shorter ones."""
-        cut: list[Word] = []
-        parts: list[Part] = []
-        used = 0.0
-        for atom in self._atoms(word, width):
-            if parts and used + atom[2] > width:
-                cut.append(Word(used, 0.0 if cut else word.gap, word.gap_setting, tuple(parts)))
-                parts, used = [], 0.0
-            used += atom[2]
-            setting, content, wide = atom
-            if parts and isinstance(content, str) and isinstance(parts[-1][1], str) and parts[-1][0] == setting:
-                parts[-1] = (setting, parts[-1][1] + content, parts[-1][2] + wide)
-            else:
-                parts.append(atom)
-        return [*cut, Word(used, 0.0 if cut else word.gap, word.gap_setting, tuple(parts))]
-
-    def _atoms(self, word: Word, width: float) -> Iterator[Part]:
-        for setting, content, _ in word.parts:
-            if isinstance(content, Mark):
-                for mark in self.marks.fitted(content, setting, width):
-                    yield setting, mark, self.marks.width(mark, setting)
-            else:
-                face = self.faces[setting.face]
-                for letter in content:
-                    yield setting, letter, face.width(letter) * setting.size
+        return [line_of(line, used) for line, used in filled(self._cutter.loosened(words, width), limit)]
 
     def _word(self, parts: list[Part], gap: Setting | None, style: Style) -> Word:
         width = parts[0][2] if len(parts) == 1 else sum([part[2] for part in parts])
@@ -350,10 +334,20 @@ class LineMaker:
             parts += word.parts
         return words[0]._replace(width=sum(part[2] for part in parts), parts=tuple(parts))
 
+    def drawn(self, line: Line, x: float, baseline: float, below: float) -> list[Op]:
+        """Return what draws a line from ``x`` on a baseline, all of it ``below`` lower."""
+        if line.marks:
+            return [lowered(op, below) for op in self.draw(line, x, baseline)]
+        baseline += below
+        return [Words(x + offset, baseline, pieces) for offset, pieces in line.runs]
+
     def draw(self, line: Line, x: float, baseline: float) -> list[Op]:
         """Return what draws a line from ``x`` on a baseline, in reading order."""
         if not line.marks:
             return [Words(x + offset, baseline, pieces) for offset, pieces in line.runs]
+        if len(line.marks) == 1 and not line.runs:
+            ((at, setting, mark),) = line.marks
+            return self.marks.draw(mark, setting, x + at, baseline)
         ops: list[tuple[float, list[Op]]] = [(at, [Words(x + at, baseline, pieces)]) for at, pieces in line.runs]
         ops += [(at, self.marks.draw(mark, setting, x + at, baseline)) for at, setting, mark in line.marks]
         return [op for _, drawn in sorted(ops, key=itemgetter(0)) for op in drawn]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
-from typing import Final
+from typing import Final, NamedTuple
 
 from linebook.markup.blocks import Mark
 from linebook.pdf.fonts import Faces
@@ -29,6 +29,19 @@ _HEAVY: Final = 2.6
 """Strokes: the frame of what is contained, where ink is saved; what may be contained has one of a single stroke."""
 
 
+class _Allergen(NamedTuple):
+    """An allergen mark as it is drawn: its square, '' for none, and its letter.
+
+    ``aside`` is how far the letter keeps off a corner, ``half`` half its width, ``rise`` half the height of a capital.
+    """
+
+    code: str
+    pieces: tuple[tuple[Setting, str], ...]
+    aside: float
+    half: float
+    rise: float
+
+
 class MarkMaker:
     """Marks at one density of one theme."""
 
@@ -38,6 +51,7 @@ class MarkMaker:
         self._faces = faces
         size = max(theme.styles.mark.least, theme.styles.mark.size * density.type, LEAST_READING_SIZE)
         self._outlined = theme.outlined
+        self._known: dict[str, _Allergen] = {}
         self._filled = Setting("bold", size, "ink" if theme.outlined else "white")
         self._open = Setting("bold", size, "ink")
         self._word = Setting("regular", size, "ink")
@@ -109,16 +123,26 @@ class MarkMaker:
         return [*ops, self._centred(mark.word, self._number, x + radius, middle)]
 
     def _allergen(self, kind: str, x: float, middle: float) -> list[Op]:
-        plain, _, leave = kind.partition("-")
-        letter = LETTERS[plain]
-        if plain == "free":
-            return [self._centred(letter, self._word, x + self.width(Mark(kind=plain), self._word) / 2, middle)]
-        side = self._spaces.mark_size
-        code = _allergen_square(plain, bool(leave), side, self._strokes.mark, outlined=self._outlined)
-        setting = self._filled if plain == "contains" else self._open
-        left, aside = x + self._spaces.mark_gap / 2, side * _ASIDE if leave else 0.0
-        word = self._centred(letter, setting, left + side / 2 - aside, middle - aside)
+        known = self._known.get(kind)
+        if known is None:
+            known = self._known[kind] = self._allergen_of(kind)
+        code, pieces, aside, half, rise = known
+        if not code:
+            return [Words(x + self.width(Mark(kind="free"), self._word) / 2 - half, middle + rise, pieces)]
+        side, left = self._spaces.mark_size, x + self._spaces.mark_gap / 2
+        word = Words(left + side / 2 - aside - half, middle - aside + rise, pieces)
         return [Sketch(left, middle - side / 2, code), word]
+
+    def _allergen_of(self, kind: str) -> _Allergen:
+        plain, _, leave = kind.partition("-")
+        letter, side, code = LETTERS[plain], self._spaces.mark_size, ""
+        setting = self._word
+        if plain != "free":
+            code = _allergen_square(plain, bool(leave), side, self._strokes.mark, outlined=self._outlined)
+            setting = self._filled if plain == "contains" else self._open
+        face = self._faces[setting.face]
+        half, rise = face.width(letter) * setting.size / 2, face.capital * setting.size / 2
+        return _Allergen(code, ((setting, letter),), side * _ASIDE if leave else 0.0, half, rise)
 
     def _centred(self, text: str, setting: Setting, centre: float, middle: float) -> Words:
         face = self._faces[setting.face]

@@ -14,7 +14,7 @@ from linebook.pdf.columns import Column, place_columns, spread
 from linebook.pdf.heads import lengths_of_heads, upright_head, width_of_heads, widths_of_heads
 from linebook.pdf.pieces import Op, Strip, Stroke
 from linebook.pdf.place import Place, pages_of, stands
-from linebook.pdf.tables import row_strips, tied
+from linebook.pdf.tables import RowSetter, tied
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -130,8 +130,9 @@ def _one(layout: Layout, table: Table, width: float, marks: Mapping[int, float])
         end = Stroke(0, heads[-1].height, width, heads[-1].height, strokes.thin)
         heads[-1] = heads[-1]._replace(ops=(*heads[-1].ops, end))
     rows = []
+    setter = RowSetter(layout, columns, "matrix")
     for row in table.rows:
-        strips = row_strips(layout, row, columns, "matrix")
+        strips = setter.strips(row)
         upright = [x for x in rules if x > _reach(layout, row)]
         rows.append(
             [strip._replace(ops=(*strip.ops, *_ruled(strip.height, upright, strokes.hair))) for strip in strips]

@@ -101,8 +101,9 @@ def fill(items: Sequence[Item], room: float, full: float, repeat_below: float, *
         end = at + 1
         while end < count and items[end - 1].keep:
             end += 1
-        if filling.takes(items[at:end]):
-            filling.place_all(items[at:end])
+        chain = items[at:end]
+        if filling.takes(chain):
+            filling.place_all(chain)
             at = end
             continue
         if not filling.placed and force:
@@ -133,6 +134,10 @@ class _Filling:
 
     def takes(self, chain: Sequence[Item]) -> bool:
         """Say whether a chain that is kept together fits under what stands here already."""
+        first = chain[0]
+        if len(chain) == 1 and type(first) is Strip and self._says_no_more(first.context):
+            above = first.before if self.placed else _head_height(first)
+            return self.y + above + (first.height + first.before - first.before) <= self.room + _SLACK
         above = self._pending(chain[0]) + chain[0].before if self.placed else _head_height(chain[0])
         return self.y + above + _stacked(chain) <= self.room - self._reserved(chain) + _SLACK
 
@@ -178,9 +183,17 @@ class _Filling:
             for strip in below:
                 self._put(strip)
 
+    def _says_no_more(self, context: Context | None) -> bool:
+        """Say whether nothing is to be said below what stands here, nor below what comes: so of most strips."""
+        return not self._below and (context is None or not context.below)
+
     # -- placing
 
     def _place(self, item: Item) -> None:
+        if self.placed and type(item) is Strip and self._says_no_more(item.context):
+            self.y += item.before
+            self._put(item)
+            return
         context = item.context if isinstance(item, Strip) else None
         if self._leaves(item):
             self.leave_table()

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from linebook.pdf.fonts import Document
+from linebook.pdf.document import Document
 from linebook.pdf.pieces import Op, Photo, Placed, Setting, Sketch, Stroke, Words
 from linebook.pdf.theme import Accent, Ink, Theme
 
@@ -35,9 +35,10 @@ class Painter:
             level = height - top
             for op in ops:
                 if type(op) is Words:
-                    add(f"BT {_TURNS[op.turn]} {left + op.x:.2f} {level - op.y:.2f} Tm")
-                    for setting, text in op.pieces:
-                        if setting != state:
+                    x, y, pieces, turn = op
+                    add(f"BT {_TURNS[turn]} {left + x:.2f} {level - y:.2f} Tm")
+                    for setting, text in pieces:
+                        if setting is not state and setting != state:
                             add(self._set(setting))
                             state = setting
                         add(show(setting.face, setting.size, text))

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from linebook.markup.blocks import Block, Box, FigureRef, Paragraph, Run, Split
-from linebook.markup.sheet import Sheet
-from linebook.pdf.characters import Places, missing_characters, respelt, spelt, texts_of
+from linebook.markup.sheet import Foot, Sheet
+from linebook.pdf.characters import Places, missing_characters, respelt, spelt
 from linebook.pdf.fonts import Faces
 from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
@@ -27,22 +27,28 @@ def title_of(sheet: Sheet) -> str:
     return "".join(run.text for run in sheet.text.title if isinstance(run, Run))
 
 
-def spelt_sheet(sheet: Sheet) -> Sheet:
-    """Return the sheet with every text composed and respelt as the font has it."""
-    foot = sheet.foot
+def spelt_sheet(sheet: Sheet) -> tuple[Sheet, set[str]]:
+    """Return the sheet with every text composed and respelt as the font has it, and every character it may print."""
+    (text, letters), foot, band = respelt(sheet.text), _spelt_foot(sheet.foot), sheet.band
+    if band and spelt(band.name) != band.name:
+        band = replace(band, name=spelt(band.name))
+    letters.update(*_said(foot), sheet.fingerprint, band.name if band else "")
+    if text is sheet.text and foot is sheet.foot and band is sheet.band:
+        return sheet, letters
+    return replace(sheet, text=text, foot=foot, band=band), letters
+
+
+def _spelt_foot(foot: Foot) -> Foot:
+    if all(spelt(words) == words for words in _said(foot)):
+        return foot
     lines = tuple(spelt(line) for line in foot.lines)
     foot = replace(foot, lines=lines, continues=spelt(foot.continues), pages=spelt(foot.pages), blank=spelt(foot.blank))
-    foot = replace(foot, columns=spelt(foot.columns))
-    band = replace(sheet.band, name=spelt(sheet.band.name)) if sheet.band else None
-    return replace(sheet, text=respelt(sheet.text), foot=foot, band=band)
+    return replace(foot, columns=spelt(foot.columns))
 
 
-def letters_of(sheet: Sheet) -> set[str]:
-    """Return every character that may be printed of a sheet."""
-    foot = sheet.foot
-    band = sheet.band.name if sheet.band else ""
-    furniture = (*foot.lines, foot.pages, foot.continues, foot.blank, foot.columns, sheet.fingerprint, band)
-    return set("".join((*texts_of(sheet.text), *furniture)))
+def _said(foot: Foot) -> tuple[str, ...]:
+    """Return every text of a foot."""
+    return (*foot.lines, foot.continues, foot.pages, foot.blank, foot.columns)
 
 
 def proof(sheet: Sheet, letters: set[str], theme: Theme, faces: Faces, places: Places) -> Iterator[Fault]:

@@ -7,7 +7,7 @@ codes are segno's, taken apart into a table, since making each anew would take a
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 from linebook.pdf.pieces import Sketch
@@ -32,7 +32,13 @@ def square_code(fingerprint: str, x: float, y: float) -> Sketch | None:
     """Return the code with its top left module at (x, y); None for what is no fingerprint."""
     if not _FINGERPRINT.fullmatch(fingerprint):
         return None
-    return Sketch(x, y, _drawn(modules(fingerprint)), MODULE)
+    return Sketch(x, y, _code(fingerprint), MODULE)
+
+
+@lru_cache(maxsize=8)
+def _code(fingerprint: str) -> str:
+    """Return what draws a code: once for all the densities that a sheet is tried at."""
+    return _drawn(modules(fingerprint))
 
 
 def modules(fingerprint: str) -> tuple[str, ...]:
@@ -49,11 +55,13 @@ def modules(fingerprint: str) -> tuple[str, ...]:
 
 def _drawn(rows: tuple[str, ...]) -> str:
     """Return path operators that fill each run of dark modules, a unit a module."""
-    runs = [
-        f"{run.start()} {at} {run.end() - run.start()} 1 re"
-        for at, row in enumerate(rows)
-        for run in re.finditer("1+", row)
-    ]
+    runs: list[str] = []
+    for at, row in enumerate(rows):
+        start = 0
+        for run in row.split("0"):
+            if run:
+                runs.append(f"{start} {at} {len(run)} 1 re")
+            start += len(run) + 1
     return f"0 g {' '.join(runs)} f"
 
 

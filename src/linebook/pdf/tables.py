@@ -45,12 +45,17 @@ _STANDS_ALONE: Final = 4
 
 
 class _Text(NamedTuple):
-    """A cell's lines and their style, placed from ``left``."""
+    """A cell's lines and their style, placed from ``left``.
+
+    ``drop`` is how far under the top of the first its baseline is, ``rest`` what it takes under that.
+    """
 
     lines: tuple[tuple[Line, Style], ...]
     left: float
     width: float
     align: str
+    drop: float = 0.0
+    rest: float = 0.0
 
 
 def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
@@ -61,7 +66,8 @@ def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
     strokes = layout.theme.strokes
     rules = () if table.role in _UNRULED else (Stroke(0, 0, width, 0, strokes.thin),)
     head = [head_strip(layout, row, columns, table.role) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
-    rows = [row_strips(layout, row, columns, table.role) for row in table.rows]
+    setter = RowSetter(layout, columns, table.role)
+    rows = [setter.strips(row) for row in table.rows]
     again = tuple(head) if table.head and _said_again(layout, table, head, rows) else ()
     head[0] = head[0]._replace(ops=(*rules, *head[0].ops))  # not where it is said again: a page's own rule is over it
     before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
@@ -94,8 +100,12 @@ def tied(
     for number, (row, strips) in enumerate(zip(table.rows, rows, strict=True)):
         keep = row.heading or number in ends
         within = plain if row.heading else context
+        last = strips[-1]
         made.append(
-            [*(one._replace(context=within) for one in strips[:-1]), strips[-1]._replace(context=within, keep=keep)]
+            [
+                *[one._replace(context=within) for one in strips[:-1]],
+                Strip(last.height, last.ops, last.before, keep, within, last.links),
+            ]
         )
         if row.heading:
             context = Context((*head, strips[0]._replace(before=0.0)), below)
@@ -147,29 +157,103 @@ def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str 
     return Strip(height, tuple(ops), keep=True)
 
 
-def row_strips(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> list[Strip]:
-    """Return a row: one strip, or one a line where it is very tall."""
-    if row.heading:
-        return [_group_strip(layout, row, columns, role)]
-    texts = [_cell_text(layout, cell, at, columns, role) for at, cell in spread(row)]
-    first = max([_offset(layout, text) for text in texts], default=0.0)
-    pad = _padding(layout, role)
-    strips = _tall_row(layout, texts, first, pad) if max(len(text.lines) for text in texts) > _TALL else None
-    if strips is None:
+class _Place(NamedTuple):
+    """Where and how what a column has is set.
+
+    Of a line without marks ``drop`` is how far down its baseline is, and ``rest`` what is left of it under that.
+    """
+
+    left: float
+    width: float
+    align: str
+    style: Style
+    drop: float
+    rest: float
+
+
+class RowSetter:
+    """Sets the rows of one table. What is the same in all of them is looked up once."""
+
+    def __init__(self, layout: Layout, columns: tuple[Column, ...], role: str) -> None:
+        self._layout = layout
+        self._columns = columns
+        self._role = role
+        self._pad = _padding(layout, role)
+        self._places = [self._place(at, 1) for at in range(len(columns))]
+        self._rule = None if role in _UNRULED else layout.theme.strokes.hair
+
+    def strips(self, row: Row) -> list[Strip]:
+        """Return a row: one strip, or one a line where it is very tall."""
+        pad = self._pad
+        if row.heading:
+            return [_group_strip(self._layout, row, self._columns, self._role)]
+        texts = [self._text(cell, at) for at, cell in spread(row)]
+        first = max([text.drop for text in texts], default=0.0)
+        if max([len(text.lines) for text in texts]) > _TALL:
+            *above, last = _tall_row(self._layout, texts, first, pad)
+            return [*above, self._finished(row, last.height, last.ops)]
         ops: list[Op] = []
-        bottom = 0.0
+        baseline, bottom = pad + first, 0.0
         for text in texts:
-            baseline = pad + first
-            for number, (line, style) in enumerate(text.lines):
-                height = layout.line_height(line, layout.lines.leading(style))
-                if number:
-                    baseline += layout.lines.baseline(style, height)
-                ops += _aligned(layout, line, text, baseline)
-                below = height - layout.lines.baseline(style, height)
-                bottom = max(bottom, baseline + below)
-                baseline += below
-        strips = [Strip(bottom + pad, tuple(ops))]
-    return [*strips[:-1], _finished(layout, row, strips[-1], columns, ruled=role not in _UNRULED)]
+            ops += _aligned(self._layout, text.lines[0][0], text, baseline) if text.lines else ()
+            reach = baseline + text.rest if len(text.lines) < 2 else self._further(text, baseline + text.rest, ops)
+            if text.lines and reach > bottom:
+                bottom = reach
+        return [self._finished(row, bottom + pad, tuple(ops))]
+
+    def _further(self, text: _Text, bottom: float, ops: list[Op]) -> float:
+        """Draw the lines of a cell after its first, which ends at ``bottom``; return how far down they reach."""
+        layout = self._layout
+        for line, style in text.lines[1:]:
+            height = layout.line_height(line, layout.lines.leading(style))
+            drop = layout.lines.baseline(style, height)
+            ops += _aligned(layout, line, text, bottom + drop)
+            bottom = bottom + drop + (height - drop)
+        return bottom
+
+    def _finished(self, row: Row, height: float, ops: tuple[Op, ...]) -> Strip:
+        """Return a row's strip with its rule, and its link where its key names a sheet."""
+        width = self._columns[-1].right
+        if self._rule is not None:
+            ops = (*ops, Stroke(0, height, width, height, self._rule, "hairline"))
+        links = (Link(row.key[len(LINK) :], 0, 0, width, height),) if row.key.startswith(LINK) else ()
+        return Strip(height, ops, links=links)
+
+    def _place(self, at: int, span: int) -> _Place:
+        left, right, kind, align = _reach(self._columns, at, span)
+        style = style_of(self._layout, kind, self._role)
+        leading = self._layout.lines.leading(style)
+        drop = self._layout.lines.baseline(style, leading)
+        return _Place(left, right - left, align, style, drop, leading - drop)
+
+    def _text(self, cell: Cell, at: int) -> _Text:
+        """Return a cell's lines, and of the first how far down its baseline is and what is left of it under that."""
+        place = self._places[min(at, len(self._places) - 1)] if cell.span <= 1 else self._place(at, cell.span)
+        setter, style, width = self._layout.lines, place.style, place.width
+        if cell.note:
+            lines = self._with_note(cell, place)
+        else:
+            lines = tuple([(line, style) for line in setter.lines(setter.words(cell.content, style), width)])
+        if not lines:
+            return _Text(lines, place.left, width, place.align, 0.0, 0.0)
+        line, own = lines[0]
+        if not line.marks and line.part == 1 and own is style:
+            return _Text(lines, place.left, width, place.align, place.drop, place.rest)
+        height = self._layout.line_height(line, setter.leading(own))
+        drop = setter.baseline(own, height)
+        return _Text(lines, place.left, width, place.align, drop, height - drop)
+
+    def _with_note(self, cell: Cell, place: _Place) -> tuple[tuple[Line, Style], ...]:
+        """Return the lines of a cell with a note: after its words, or under them where they need the width."""
+        setter, style, note = self._layout.lines, place.style, self._layout.theme.styles.note
+        words = self._layout.cell_words(cell, style, self._role)
+        under = self._role in NOTES_UNDER or setter.natural(words) > place.width
+        if under and self._role not in NOTES_UNDER:
+            words = setter.words(cell.content, style)
+        lines = [(line, style) for line in setter.lines(words, place.width)]
+        if under:
+            lines += [(line, note) for line in setter.lines(setter.words(cell.note, note), place.width)]
+        return tuple(lines)
 
 
 def _padding(layout: Layout, role: str) -> float:
@@ -178,14 +262,6 @@ def _padding(layout: Layout, role: str) -> float:
     if role in _UNRULED:
         return spaces.log_row
     return layout.space(spaces.matrix_row if role == "matrix" else spaces.row)
-
-
-def _finished(layout: Layout, row: Row, strip: Strip, columns: tuple[Column, ...], *, ruled: bool) -> Strip:
-    """Add a row's rule, and its link where its key names a sheet."""
-    width = columns[-1].right
-    rule = (Stroke(0, strip.height, width, strip.height, layout.theme.strokes.hair, "hairline"),) if ruled else ()
-    links = (Link(row.key[len(LINK) :], 0, 0, width, strip.height),) if row.key.startswith(LINK) else ()
-    return strip._replace(ops=(*strip.ops, *rule), links=links)
 
 
 def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> Strip:
@@ -206,19 +282,6 @@ def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: st
     return Strip(y + pad / 2, tuple(ops), keep=True)
 
 
-def _cell_text(layout: Layout, cell: Cell, at: int, columns: tuple[Column, ...], role: str) -> _Text:
-    left, right, kind, align = _reach(columns, at, cell.span)
-    style = style_of(layout, kind, role)
-    words, note = layout.cell_words(cell, kind, role), layout.theme.styles.note
-    under = bool(cell.note) and (role in NOTES_UNDER or layout.lines.natural(words) > right - left)
-    if under and role not in NOTES_UNDER:
-        words = layout.lines.words(cell.content, style)
-    lines = [(line, style) for line in layout.lines.lines(words, right - left)]
-    if under:
-        lines += [(line, note) for line in layout.lines.lines(layout.lines.words(cell.note, note), right - left)]
-    return _Text(lines=tuple(lines), left=left, width=right - left, align=align)
-
-
 def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, float, str, str]:
     """Return left, right, kind and alignment of what a cell covers; over several columns it starts at the left."""
     first = columns[min(at, len(columns) - 1)]
@@ -228,13 +291,6 @@ def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, floa
         return first.left, first.right, kind, align
     last = columns[min(at + span, len(columns)) - 1]
     return first.left, max(last.right, first.right), kind, "left"
-
-
-def _offset(layout: Layout, text: _Text) -> float:
-    if not text.lines:
-        return 0.0
-    line, style = text.lines[0]
-    return layout.lines.baseline(style, layout.line_height(line, layout.lines.leading(style)))
 
 
 def _aligned(layout: Layout, line: Line, text: _Text, baseline: float) -> list[Op]:

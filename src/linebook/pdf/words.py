@@ -12,6 +12,7 @@ from typing import Final, NamedTuple, TypeAlias
 from linebook.markup.blocks import Mark
 from linebook.pdf.pieces import Setting
 
+NUMBER_ENDS: Final = frozenset("0123456789½¼¾⅓⅔⅛")
 _NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
 _LETTER_START: Final = re.compile(r"[^\W\d_]|°|%")
 JOINTS: Final = re.compile(r"(?<=[^\W\d_]-)(?=[^\W\d_])|(?<=/)(?=[^\W\d_])|(?<=[—])")
@@ -59,30 +60,40 @@ class Passage(list[Word]):
     """The words of a content, never changed, with what is asked of them again and again; points.
 
     ``natural`` is their width on one line, or on one for each of ``languages``; ``least`` that of the widest word.
-    ``broken`` are the lines they were broken into, by the width of these.
+    ``broken`` are the lines they were broken into, by the width of these. ``alike`` where all are of one run, each
+    measured between two spaces: a line of them is one stretch of text. ``jointed`` where a line may end inside one.
     """
 
-    __slots__ = ("_line", "broken", "languages", "least", "natural")
+    __slots__ = ("_whole", "alike", "broken", "jointed", "languages", "least", "natural")
 
-    def __init__(self, words: list[Word]) -> None:
+    def __init__(
+        self, words: list[Word], *, alike: bool = False, jointed: bool = True, languages: int | None = None
+    ) -> None:
+        """Keep words; ``languages`` is how many there are where that is known."""
         super().__init__(words)
+        self.alike = alike
+        self.jointed = jointed
         if len(words) == 1:  # most cells of tables
             word = words[0]
             self.languages, self.natural, self.least = 1, word.width + word.gap, word.width
+        elif languages == 1:
+            self.languages = 1
+            self.natural = sum([word.width + word.gap for word in words])
+            self.least = max([word.width for word in words], default=0.0)
         else:
-            languages = parted(words)
-            self.languages = len(languages)
-            self.natural = max([sum([word.width + word.gap for word in one]) for one in languages], default=0.0)
+            each = parted(words)
+            self.languages = len(each)
+            self.natural = max([sum([word.width + word.gap for word in one]) for one in each], default=0.0)
             self.least = max([word.width for word in words], default=0.0)
         self.broken: dict[float, list[Line]] = {}
-        self._line: Line | None = None
+        self._whole: list[Line] | None = None
 
     @property
-    def line(self) -> Line:
-        """Return all of them as one line, joined when it is first asked for."""
-        if self._line is None:
-            self._line = line_of(self, self.natural)
-        return self._line
+    def whole(self) -> list[Line]:
+        """Return all of them as one line, joined when it is first asked for: a list of it alone, never changed."""
+        if self._whole is None:
+            self._whole = [line_of_alike(self, self.natural) if self.alike else line_of(self, self.natural)]
+        return self._whole
 
 
 def parted(words: list[Word]) -> list[list[Word]]:
@@ -143,7 +154,7 @@ def tied(first: Word, second: Word) -> bool:
         return False
     if isinstance(text, Mark):
         return text.kind == "blank" and len(after) <= _LONGEST_UNIT
-    if not text[-1].isdigit() and text[-1] not in "½¼¾⅓⅔⅛":
+    if text[-1] not in NUMBER_ENDS:
         return False
     return len(after) <= _LONGEST_TIED and bool(_NUMBER_END.search(text)) and bool(_LETTER_START.match(after))
 
@@ -153,62 +164,56 @@ def has_joint(word: Word) -> bool:
     if len(word.parts) != 1:
         return False
     text = word.parts[0][1]
-    return isinstance(text, str) and ("-" in text or "/" in text or "—" in text) and JOINTS.search(text) is not None
+    return isinstance(text, str) and may_have_joint(text) and JOINTS.search(text) is not None
+
+
+def may_have_joint(text: str) -> bool:
+    """Say whether a text has what a joint stands after: most have none, and need not be searched word by word."""
+    return "-" in text or "/" in text or "—" in text
+
+
+def line_of_alike(words: list[Word], width: float) -> Line:
+    """Join words of one run, with one space between any two."""
+    return Line(width, ((0.0, ((words[0].parts[0][0], " ".join([str(word.parts[0][1]) for word in words])),)),), ())
 
 
 def line_of(words: list[Word], width: float) -> Line:
     """Join words into as few stretches as their settings allow."""
-    plain = _plain(words)
-    if plain is not None:
-        return Line(width, ((0.0, ((words[0].parts[0][0], plain),)),), ())
     runs: list[tuple[float, tuple[tuple[Setting, str], ...]]] = []
     marks: list[tuple[float, Setting, Mark]] = []
     pieces: list[tuple[Setting, str]] = []
+    current, said = None, ""  # the last piece, which may still grow
     start = x = 0.0
-    for number, word in enumerate(words):
-        if number and word.gap:
-            if pieces or not word.apart:
-                _append(pieces, word.gap_setting, " ")
-            x += word.gap
-            if word.apart:
-                if pieces:
-                    runs.append((start, tuple(pieces)))
-                    pieces = []
+    for number, (_, gap, gap_setting, parts, apart, _) in enumerate(words):
+        if number and gap:
+            if gap_setting is current or gap_setting == current:
+                said += " "
+            elif current is not None or not apart:
+                if current is not None:
+                    pieces.append((current, said))
+                current, said = gap_setting, " "
+            x += gap
+            if apart:
+                if current is not None:
+                    runs.append((start, (*pieces, (current, said))))
+                    pieces, current = [], None
                 start = x
-        for setting, content, wide in word.parts:
-            if isinstance(content, Mark):
-                if pieces:
-                    runs.append((start, tuple(pieces)))
-                    pieces = []
-                marks.append((x, setting, content))
+        for setting, content, wide in parts:
+            if isinstance(content, str):
+                if setting is current or setting == current:
+                    said += content
+                else:
+                    if current is not None:
+                        pieces.append((current, said))
+                    current, said = setting, content
                 x += wide
-                start = x
-            else:
-                _append(pieces, setting, content)
-                x += wide
-    if pieces:
-        runs.append((start, tuple(pieces)))
+                continue
+            if current is not None:
+                runs.append((start, (*pieces, (current, said))))
+                pieces, current = [], None
+            marks.append((x, setting, content))
+            x += wide
+            start = x
+    if current is not None:
+        runs.append((start, (*pieces, (current, said))))
     return Line(width, tuple(runs), tuple(marks))
-
-
-def _plain(words: list[Word]) -> str | None:
-    """Return the text of words that are all set alike, with one space between any two; else None."""
-    setting = words[0].parts[0][0]
-    texts: list[str] = []
-    for word in words:
-        if len(word.parts) > 1:
-            return None
-        own, content, _ = word.parts[0]
-        if own is not setting or not isinstance(content, str):
-            return None
-        if texts and (word.apart or not word.gap or word.gap_setting is not setting):
-            return None
-        texts.append(content)
-    return " ".join(texts)
-
-
-def _append(pieces: list[tuple[Setting, str]], setting: Setting, text: str) -> None:
-    if pieces and pieces[-1][0] == setting:
-        pieces[-1] = (setting, pieces[-1][1] + text)
-    else:
-        pieces.append((setting, text))

@@ -207,8 +207,11 @@ class _Bodies:
 
     def _warn_of_near_markup(self, typed: TypedText) -> None:
         """Report what was meant as a heading, step or point but is none for want of a space or an empty line."""
-        for pattern, what in ((_HASHES, "a heading"), (_NUMBER, "a step's number"), (_DASH, "a point's dash")):
-            found = pattern.match(typed.text) if not self.items else None
+        if self.items:
+            return
+        marks = ((_HASHES, "a heading"), (_NUMBER, "a step's number"), (_DASH, "a point's dash"))
+        for pattern, what in () if typed.text[:1].isalpha() else marks:  # no mark is a letter
+            found = pattern.match(typed.text)
             if found:
                 place = self.source.span(typed.place(0), typed.place(0) + len(found[0]))
                 mend = (
@@ -218,7 +221,7 @@ class _Bodies:
                 )
                 self.reading.report("LB117", f"{what} is not read as one here", place, mend)
                 return
-        late = _LATE_NUMBER.search(typed.text) if not self.items else None
+        late = _LATE_NUMBER.search(typed.text)
         if late:
             at = typed.place(late.end() - 1)
             start = self.source.text.rfind("\n", 0, at) + 1
@@ -243,11 +246,11 @@ class _Bodies:
         first = self.first_line + (inline.map[0] if inline.map else 0)
         starts = []
         begin = 0
-        for number, line in enumerate(inline.content.split("\n")):
-            whole = self.source.line_text(first + number)
-            at = whole.rfind(line.strip())
-            shift = len(line) - len(line.lstrip())
-            starts.append((begin, self.source.line_starts[first + number - 1] + max(at - shift, 0)))
+        for number, line in enumerate(inline.content.split("\n"), first):
+            line_start = self.source.line_starts[number - 1]
+            words = line.lstrip()
+            at = self.source.line_text(number).rfind(words.rstrip())
+            starts.append((begin, line_start + max(at - len(line) + len(words), 0)))
             begin += len(line) + 1
         return TypedText(source=self.source, text=inline.content, starts=tuple(starts))
 

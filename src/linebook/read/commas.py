@@ -16,7 +16,7 @@ from linebook.source.nodes import Entry, MappingNode, Scalar
 from linebook.source.spans import Span
 
 _LONGEST_SHOWN: Final = 80
-_NO_COLON: Final = re.compile(r"(?P<name>[a-z][a-z_]*)(?P<joint>:| +)(?P<value>.+)")
+_NO_COLON: Final = r"(?P<name>[a-z][a-z_]*)(?P<joint>:| +)(?P<value>.+)"
 
 
 @frozen
@@ -39,7 +39,7 @@ def mend_commas(node: MappingNode, known: Mapping[str, Field], reading: Reading)
         if not entries or not _is_piece(entry, node):
             entries.append(entry)
             continue
-        field = _NO_COLON.fullmatch(entry.key.text)
+        field = re.fullmatch(_NO_COLON, entry.key.text)
         if field and field["name"] in known and field["name"] not in typed:
             entries.append(_report_no_colon(entry, field, reading))
         else:

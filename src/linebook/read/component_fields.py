@@ -11,7 +11,6 @@ from linebook.model.component import (
     Attended,
     ByProduct,
     Component,
-    Cut,
     Growth,
     Ingredient,
     KeptBy,
@@ -21,12 +20,14 @@ from linebook.model.component import (
     Store,
 )
 from linebook.read import values as v
+from linebook.read.cut_fields import CUT
 from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
 from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ListOf
 from linebook.read.reading import Reading
 from linebook.read.supply_fields import SUBSTITUTES
+from linebook.read.tasting_fields import TASTINGS
 from linebook.source.spans import Span
 
 IDS: Final = ListOf(item=ID, single=True, words="one id or a list of ids")
@@ -137,6 +138,12 @@ BY_PRODUCT: Final = Group(
             example="beef-short-rib",
         ),
         Field(name="after", type=v.SHORT_TEXT, doc="The stage it leaves at", default="the last stage", example="brine"),
+        Field(
+            name="keeps",
+            type=v.DURATION,
+            doc="How long it keeps for another card; day 1 is the day it leaves. Its label says so",
+            example="2 d",
+        ),
     ),
 )
 
@@ -222,37 +229,6 @@ STAGE: Final = Group(
     ),
 )
 
-CUT: Final = Group(
-    name="a cut",
-    record=Cut,
-    fields=(
-        Field(name="block", type=v.SIZE, required=True, doc="One block, slab or tray", example="390 x 290 mm"),
-        Field(name="piece", type=v.SIZE, required=True, doc="One piece", example="60 x 40 mm"),
-        Field(
-            name="kerf",
-            type=v.MARGIN,
-            default="0 mm",
-            doc="What each cut takes away, between two pieces and before what is left over",
-            example="2 mm",
-        ),
-        Field(
-            name="edges",
-            type=v.MARGIN,
-            default="0 mm",
-            doc="What is squared off on every side, its own cut included",
-            example="5 mm",
-        ),
-        Field(name="blocks", type=v.whole(1, 1000), default="1", doc="Blocks the batch as written makes", example="2"),
-        Field(
-            name="turned",
-            type=v.YES_NO,
-            default="no",
-            doc="Whether pieces may lie the other way round, which the grain of meat may forbid",
-            example="yes",
-        ),
-    ),
-)
-
 STORE: Final = Group(
     name="a store",
     record=Store,
@@ -333,7 +309,10 @@ _HOW_IT_KEEPS: Final = (
         name="kept_by",
         type=Choice(words="what keeps it", values={way.value: way for way in KeptBy}),
         default="the cold alone",
-        doc="What keeps it beside the cold, where the food-safety plan says so; it is not warned of then",
+        doc=(
+            "What keeps it beside the cold, where the food-safety plan says so: its date is its own, and it gives none "
+            "to what it goes into"
+        ),
         example="acid",
     ),
     Field(name="store", type=STORE, doc="How it is stored", example="{at: 3 °C, in: third-pan-100, where: walk-in}"),
@@ -388,6 +367,7 @@ _WHAT_GOES_IN: Final = (
         doc="The day it was last tested; without it the card prints *draft*",
         example="2027-01-20",
     ),
+    TASTINGS,
 )
 
 COMPONENT: Final = Group(

@@ -17,6 +17,7 @@ from linebook.read.groups import Group, Values
 from linebook.read.ids import ID, SPACED_ID, kebab
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
+from linebook.read.tasting_fields import TASTINGS
 from linebook.source.faults import ValueMistake
 from linebook.source.spans import Span
 
@@ -294,5 +295,6 @@ DISH: Final = Group(
             doc="A photograph of it on its plate, a file in the folder photos of the house",
             example="photos/short-rib.jpg",
         ),
+        TASTINGS,
     ),
 )

@@ -47,7 +47,13 @@ VESSEL: Final = Group(
             doc="The part of it that is used",
             example="75 %",
         ),
-        Field(name="count", type=v.whole(1, 10_000), doc="How many the house has", example="2"),
+        Field(
+            name="count",
+            type=v.whole(1, 10_000),
+            default="one is reckoned with",
+            doc="How many the house has",
+            example="2",
+        ),
     ),
 )
 

@@ -29,7 +29,7 @@ Parse: TypeAlias = Callable[[str, Measures | None], object]
 
 MOST_CHARACTERS: Final = 2000
 _REMARK: Final = re.compile(r" *#[^\s#!]")
-_PART: Final = re.compile(r"[^,\[\]\s](?:[^,\[\]]*[^,\[\]\s])?")
+_PART: Final = r"[^,\[\]\s](?:[^,\[\]]*[^,\[\]\s])?"
 _NOTHING_WRITTEN: Final = frozenset({"", "~", "null", "Null", "NULL"})
 
 
@@ -194,7 +194,7 @@ def _begins_remark(node: Node) -> bool:
 def split_text(node: Scalar) -> list[Scalar]:
     """Return the parts of a text between its commas, each at its own place; brackets at its ends are left out."""
     found: list[Scalar] = []
-    for part in _PART.finditer(node.span.text):
+    for part in re.finditer(_PART, node.span.text):
         start = node.span.start + part.start()
         span = node.span.source.span(start, start + len(part[0]))
         found.append(Scalar(text=part[0], span=span, plain=node.plain))

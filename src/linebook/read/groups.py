@@ -79,23 +79,25 @@ class Group(FieldType):
         unknown: list[Entry] = []
         sound = True
         entries, cut = node.entries, _NOTHING_CUT
-        if any(entry.key.text not in self.by_name for entry in entries):
-            mended = mend_commas(node, self.by_name, reading)
+        by_name = self.by_name
+        if not by_name.keys() >= {key.text for key, _ in entries}:
+            mended = mend_commas(node, by_name, reading)
             entries, cut = mended.entries, mended.cut
         for entry in entries:
-            name = entry.key.text
-            field = self.by_name.get(name)
+            key, typed = entry
+            name = key.text
+            field = by_name.get(name)
             if field is None:
                 unknown.append(entry)
                 continue
-            spans[name] = entry.value.span
-            if cut and entry.key.span.start in cut:
-                value: object = read_cut_value(entry, cut[entry.key.span.start], field, reading, spans)
-            elif is_empty(entry.value):
-                report_empty(reading, field, entry.key.span, node=entry.value)
+            spans[name] = typed.span
+            if cut and key.span.start in cut:
+                value: object = read_cut_value(entry, cut[key.span.start], field, reading, spans)
+            elif is_empty(typed):
+                report_empty(reading, field, key.span, node=typed)
                 value = UNREAD
             else:
-                value = field.type.read(entry.value, reading, field, spans)
+                value = field.type.read(typed, reading, field, spans)
             if value is not UNREAD:
                 values[field.key] = value
             elif field.required:

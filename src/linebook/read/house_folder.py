@@ -15,6 +15,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from linebook.model.amounts import Amount
+from linebook.model.body import Body
 from linebook.model.component import Component
 from linebook.model.dish import Dish
 from linebook.model.house import HouseFile, ParsedHouse, Vessel
@@ -50,13 +51,13 @@ PANTRY_ID: Final = "house.pantry"
 _MARKS: Final = {"components": "ingredients", "dishes": "elements"}
 _MEASURES: Final = HOUSE.by_name["measures"]
 
-_TOP_KEY: Final = re.compile(r"^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*(?::|$)", re.MULTILINE)
+_TOP_KEY: Final = r"(?m)^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*(?::|$)"
 _LIKE_TRANSLATION: Final = re.compile(r"(?P<card>.+)[-_ ](?P<language>[Ee][NnSs])")
-_A_CARD: Final = re.compile(r"^(?:line|ingredients|elements):", re.MULTILINE)
-_ANY_KEY: Final = re.compile(r"^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:", re.MULTILINE)
-_COURSE: Final = re.compile(r"^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
-_ALSO_MAKES: Final = re.compile(r"^also_makes:.*?(?=^[^\s#-]|\Z)", re.MULTILINE | re.DOTALL)
-_ITEM: Final = re.compile(r"\bitem:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)")
+_A_CARD: Final = r"(?m)^(?:line|ingredients|elements):"
+_ANY_KEY: Final = r"(?m)^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:"
+_COURSE: Final = r"(?m)^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)"
+_ALSO_MAKES: Final = r"(?ms)^also_makes:.*?(?=^[^\s#-]|\Z)"
+_ITEM: Final = r"\bitem:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)"
 
 
 @frozen
@@ -127,7 +128,9 @@ class _House:
 
         at_fault = frozenset(found.span.source.path for found in self.reading.faults if found.span is not None)
         specs = frozenset((*files.dishes, *files.components))
-        reader = TranslationReader(reading=self.reading, open=self._open, read_yaml=self._yaml, specs=specs)
+        reader = TranslationReader(
+            reading=self.reading, open=self._open, parts=self._parts, read_yaml=self._yaml, specs=specs
+        )
         return replace(parsed, translations=reader.cards(translations), words=reader.words(words), at_fault=at_fault)
 
     def _read_house_file(self, path: PurePosixPath | None) -> HouseFile | None:
@@ -137,7 +140,7 @@ class _House:
         node = self._yaml(source, 0, len(source.text)) if source else None
         if source is None or node is None:
             reading.cups_unread = True
-            names = self._remember(_ANY_KEY.findall(source.text) if source else ())
+            names = self._remember(re.findall(_ANY_KEY, source.text) if source else ())
             reading.vessels_unread = frozenset(names) if source else None
             return None
         self._learn_measures(node)
@@ -146,7 +149,7 @@ class _House:
             reading.incomplete.add(HOUSE_ID)
         if isinstance(house, HouseFile):
             return house
-        self._remember(_ANY_KEY.findall(source.text))
+        self._remember(re.findall(_ANY_KEY, source.text))
         return None
 
     def _learn_measures(self, node: MappingNode) -> None:
@@ -189,7 +192,7 @@ class _House:
         source = self._open(path)
         node = self._yaml(source, 0, len(source.text)) if source else None
         if source is None or node is None:
-            self._remember(_TOP_KEY.findall(source.text) if source else ())
+            self._remember(re.findall(_TOP_KEY, source.text) if source else ())
             return []
         if not within_size(len(node.entries), reading, PANTRY_FILE, node.span):
             self._remember(entry.key.text for entry in node.entries)
@@ -243,22 +246,30 @@ class _House:
         if self._is_misnamed_translation(path, source):
             return UNREAD
         name = self._stem(path, source)
+        parts = self._parts(source)
+        if parts is None or self._stands_elsewhere(parts[0], path):
+            return UNREAD
+        node, body = parts
+        return group.read_record(node, self.reading, id=name, body=body)
+
+    def _parts(self, source: SourceFile) -> tuple[MappingNode, Body] | None:
+        """Return the fields and the method of a card, or None where its fields cannot be read at all."""
         parts = split_front_matter(source)
         self.reading.take(parts.faults)
         if parts.value is None:
-            return UNREAD
+            return None
         node = self._yaml(source, parts.value.yaml_start, parts.value.yaml_end)
         self.reading.refused, refused = (), self.reading.refused
         body = read_body(source, parts.value.body_start, parts.value.body_end, self.reading)
         self.reading.refused = refused
-        if node is None or self._stands_elsewhere(node, path):
-            return UNREAD
-        return group.read_record(node, self.reading, id=name, body=body)
+        return None if node is None else (node, body)
 
     def _is_misnamed_translation(self, path: PurePosixPath, source: SourceFile) -> bool:
         """Report ``short-rib-es.md`` beside ``short-rib.md``: one fault for the file, not one a field."""
         named = _LIKE_TRANSLATION.fullmatch(path.stem)
-        if named is None or _A_CARD.search(source.text) or not (self.root / path.with_stem(named["card"])).is_file():
+        if named is None or re.search(_A_CARD, source.text):
+            return False
+        if not (self.root / path.with_stem(named["card"])).is_file():
             return False
         right = f"{named['card']}.{named['language'].casefold()}{path.suffix}"
         message = f"`{path.name}` has words alone, and its name is that of a card, not of `{named['card']}` translated"
@@ -315,7 +326,7 @@ class _House:
             source = read_source(self.root, path, self.shown).value
             stem = path.stem.removesuffix(".md").removesuffix(".yaml")
             if path.suffix.casefold() not in (".md", ".markdown") and source is not None:
-                self._remember(_TOP_KEY.findall(source.text))
+                self._remember(re.findall(_TOP_KEY, source.text))
             self._keep(stem, source, self.reading.losses, lost=True)
 
     def _keep(self, stem: str, source: SourceFile | None, before: int, *, lost: bool) -> None:
@@ -326,8 +337,8 @@ class _House:
             return
         self._remember((stem, kebab(stem)))
         if source is not None:
-            self._remember(_COURSE.findall(source.text))
-            self._remember(name for part in _ALSO_MAKES.findall(source.text) for name in _ITEM.findall(part))
+            self._remember(re.findall(_COURSE, source.text))
+            self._remember(name for part in re.findall(_ALSO_MAKES, source.text) for name in re.findall(_ITEM, part))
 
     def _remember(self, names: Iterable[str]) -> tuple[str, ...]:
         found = tuple(names)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from typing import Final
 
 from linebook.model.units import Measures
@@ -21,6 +22,7 @@ def is_id(text: str) -> bool:
     return len(text) <= MOST_ID_CHARACTERS and _ID.fullmatch(text) is not None
 
 
+@lru_cache(maxsize=2000)  # methods have the same few headings
 def kebab(text: str) -> str:
     """Return a text as an id: lower case, accents dropped, everything else a hyphen. May be empty."""
     letters = text.casefold()

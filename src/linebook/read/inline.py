@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from linebook.model.body import Piece, Words
 from linebook.read.braces import read_brace
@@ -28,6 +28,7 @@ _STARS: Final = re.compile(r"\*+")
 _SPACES: Final = ("", " ", "\n")
 _MARKS: Final = tuple(".,;:!?()/-'\"{}")
 _BRACE_OR_NOT: Final = re.compile(r"[{}]|[^{}]+")
+_BRACED: Final = re.compile(r"\{([^{}\n]*)\}")
 _END_TAG: Final = re.compile(r"</([A-Za-z][A-Za-z0-9-]*)")
 _BREAK: Final = re.compile(r"[ \t]*\\?\n[ \t]*")
 # For each refused token: how it opens and closes ("" is told by the token), what is wrong, what to do.
@@ -38,6 +39,10 @@ _REFUSED: Final = {
     "link_open": ("[", ")", "a link cannot be printed", "type the words alone"),
     "autolink": ("<", ">", "a link cannot be printed", "type the words alone"),
 }
+
+
+_Part: TypeAlias = tuple[int, int, bool, bool]
+"""Characters of one style: from where, up to where, whether they are strong, whether emphasised."""
 
 
 @frozen
@@ -51,6 +56,8 @@ class TypedText:
 
     def place(self, at: int) -> int:
         """Return the offset in the file of an offset in ``text``."""
+        if len(self.starts) == 1:  # as nearly every text has
+            return self.starts[0][1] + at
         line = len(self.starts) - 1
         while self.starts[line][0] > at:
             line -= 1
@@ -75,24 +82,71 @@ def read_pieces(typed: TypedText, reading: Reading) -> tuple[Piece, ...]:
     if not typed.text:
         return ()
     if not _ANY_MARK.search(typed.text):
-        start, end = typed.place(0), typed.place(len(typed.text) - 1) + 1
-        text = _BREAK.sub(" ", typed.text).replace("\t", " ")
-        return (Words(text=text, span=typed.source.span(start, end)),)
-    simple = _runs(typed)
-    runs = _parsed_runs(typed, reading) if simple is None else simple
+        return (_words(typed, 0, len(typed.text), strong=False, emphasis=False),)
+    parts = _parts(typed.text)
+    if parts is None:
+        return tuple(_Pieces(source=typed.source, reading=reading).read(_parsed_runs(typed, reading)))
+    plain = _plain_pieces(typed, parts, reading)
+    if plain is not None:
+        return tuple(plain)
+    runs = (run for part in parts for run in _plain_runs(typed, *part))
     return tuple(_Pieces(source=typed.source, reading=reading).read(runs))
 
 
-def _runs(typed: TypedText) -> Iterator[_Run] | None:
-    """Return the runs of a text with no marks, or with plain `**bold**` and `*italic*` alone; else None."""
-    text = typed.text
+def _parts(text: str) -> list[_Part] | None:
+    """Return the parts of a text with no marks, or with plain `**bold**` and `*italic*` alone; else None."""
     if _SPECIAL.search(text):
         return None
-    stars = list(_STARS.finditer(text)) if "*" in text else []
+    if "*" not in text:
+        return [(0, len(text), False, False)]
+    stars = list(_STARS.finditer(text))
     pairs = list(zip(stars[::2], stars[1::2], strict=False))
     if len(stars) % 2 or not all(_is_pair(text, opener, closer) for opener, closer in pairs):
         return None
-    return _emphasised_runs(typed, pairs)
+    parts: list[_Part] = []
+    at = 0
+    for opener, closer in pairs:
+        strong = len(opener[0]) == 2
+        parts += ((at, opener.start(), False, False), (opener.end(), closer.start(), strong, not strong))
+        at = closer.end()
+    return [*parts, (at, len(text), False, False)]
+
+
+def _plain_pieces(typed: TypedText, parts: Sequence[_Part], reading: Reading) -> list[Piece] | None:
+    """Return the pieces where all braces are closed on the line and in the style they are opened in; else None.
+
+    What is read here could be read run by run as well; nearly all methods are this plain, and a house is long.
+    """
+    text = typed.text
+    split = [(part, list(_BRACED.finditer(text, part[0], part[1]))) for part in parts]
+    if 2 * sum(len(found) for _, found in split) != text.count("{") + text.count("}"):
+        return None
+    pieces: list[Piece] = []
+    for (begin, end, strong, emphasis), found in split:
+        at = begin
+        for braced in found:
+            if braced.start() > at:
+                pieces.append(_words(typed, at, braced.start(), strong, emphasis))
+            at = braced.end()
+            start = typed.place(braced.start())
+            span = typed.source.span(start, start + len(braced[0]))
+            try:
+                pieces.append(read_brace(braced[1].replace("\t", " "), span, strong=strong))
+            except ValueMistake as mistake:
+                reading.report_mistake(mistake, span)
+        if end > at:
+            pieces.append(_words(typed, at, end, strong, emphasis))
+    return pieces
+
+
+def _words(typed: TypedText, start: int, end: int, strong: bool, emphasis: bool) -> Words:
+    """Return part of a text without marks as words, each line end as a space."""
+    text = typed.text[start:end]
+    if "\n" in text:
+        text = _BREAK.sub(" ", text)
+    last = typed.place(end) if end < len(typed.text) else typed.place(end - 1) + 1
+    span = typed.source.span(typed.place(start), last)
+    return Words(text=text.replace("\t", " "), strong=strong, emphasis=emphasis, span=span)
 
 
 def _is_pair(text: str, opener: re.Match[str], closer: re.Match[str]) -> bool:
@@ -106,17 +160,7 @@ def _is_pair(text: str, opener: re.Match[str], closer: re.Match[str]) -> bool:
     return opens and closes
 
 
-def _emphasised_runs(typed: TypedText, pairs: Sequence[tuple[re.Match[str], re.Match[str]]]) -> Iterator[_Run]:
-    at = 0
-    for opener, closer in pairs:
-        yield from _plain_runs(typed, at, opener.start(), strong=False, emphasis=False)
-        strong = len(opener[0]) == 2
-        yield from _plain_runs(typed, opener.end(), closer.start(), strong=strong, emphasis=not strong)
-        at = closer.end()
-    yield from _plain_runs(typed, at, len(typed.text), strong=False, emphasis=False)
-
-
-def _plain_runs(typed: TypedText, start: int, end: int, *, strong: bool, emphasis: bool) -> Iterator[_Run]:
+def _plain_runs(typed: TypedText, start: int, end: int, strong: bool, emphasis: bool) -> Iterator[_Run]:
     """Yield the lines of a text without marks, each line end as a space."""
     at = start
     while at < end:
@@ -159,7 +203,7 @@ def _parsed_runs(typed: TypedText, reading: Reading) -> Iterator[_Run]:
             if not _BREAK.match(typed.text, at + len(content)):
                 content = token.content
             end = at + len(content)
-            yield from _plain_runs(typed, at, end, strong=strong > 0, emphasis=emphasis > 0)
+            yield from _plain_runs(typed, at, end, strong > 0, emphasis > 0)
             at = end
         elif kind == "text_special":
             at = _find(typed, token.markup, at)

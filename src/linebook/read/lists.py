@@ -21,7 +21,7 @@ from linebook.read.fields import (
 )
 from linebook.read.groups import Group
 from linebook.read.ids import ID, ID_PATTERN, kebab
-from linebook.read.reading import UNREAD, Reading
+from linebook.read.reading import UNREAD, Reading, Unread
 from linebook.source.frozen import frozen
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
 from linebook.source.spans import Span
@@ -138,14 +138,8 @@ class MapOf(FieldType):
 
     def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
         if type(node) is not MappingNode:
-            found = "a list" if type(node) is SequenceNode else "a single value"
-            message = f"`{field.name}` takes {self.words}, not {found}"
-            reading.report("LB108", message, first_line(node.span), f"write `{field.name}: {field.example}`")
-            return UNREAD
-        if not within_size(len(node.entries), reading, field, node.span):
-            return UNREAD
-        if len(node.entries) < self.least:
-            report_empty(reading, field, node.span)
+            return not_a_mapping(self, node, reading, field, f"write `{field.name}: {field.example}`")
+        if not _is_long_enough(node, self.least, reading, field):
             return UNREAD
         values: dict[object, object] = {}
         for entry in node.entries:
@@ -190,15 +184,9 @@ class ById(FieldType):
 
     def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
         if type(node) is not MappingNode:
-            found = "a list" if type(node) is SequenceNode else "a single value"
-            message = f"`{field.name}` takes {self.words}, not {found}"
             hint = f"write each as its id, a colon and its fields: `{field.example}`"
-            reading.report("LB108", message, first_line(node.span), hint)
-            return UNREAD
-        if not within_size(len(node.entries), reading, field, node.span):
-            return UNREAD
-        if len(node.entries) < self.least:
-            report_empty(reading, field, node.span)
+            return not_a_mapping(self, node, reading, field, hint)
+        if not _is_long_enough(node, self.least, reading, field):
             return UNREAD
         records = [self.read_entry(entry, reading, field) for entry in node.entries]
         kept = tuple(record for record in records if record is not UNREAD)
@@ -242,6 +230,24 @@ def within_size(count: int, reading: Reading, field: Field, span: Span) -> bool:
     message = f"`{field.name}` has {count:,} entries and may have {MOST_ITEMS}"
     reading.report("LB110", message, first_line(span), "split it over several files, or shorten it")
     return False
+
+
+def not_a_mapping(wanted: FieldType, node: Node, reading: Reading, field: Field, hint: str) -> Unread:
+    """Report a list or a single value where words and a value for each belong."""
+    found = "a list" if type(node) is SequenceNode else "a single value"
+    message = f"`{field.name}` takes {wanted.words}, not {found}"
+    reading.report("LB108", message, first_line(node.span), hint)
+    return UNREAD
+
+
+def _is_long_enough(node: MappingNode, least: int, reading: Reading, field: Field) -> bool:
+    """Report a mapping with too many entries or too few."""
+    if not within_size(len(node.entries), reading, field, node.span):
+        return False
+    if len(node.entries) < least:
+        report_empty(reading, field, node.span)
+        return False
+    return True
 
 
 def _named(name: str, field: Field) -> Field:

@@ -85,9 +85,11 @@ class _PlainBlocks:
         self._close_text(number)
         self._close_list(number)
         place = (number, number + 1)
-        self.tokens.append(BlockToken("heading_open", 1, place, tag="h2", markup="##"))
-        self.tokens.append(BlockToken("inline", 0, place, content=heading[1]))
-        self.tokens.append(BlockToken("heading_close", -1, place, tag="h2", markup="##"))
+        self.tokens += (
+            BlockToken("heading_open", 1, place, "h2", "##"),
+            BlockToken("inline", 0, place, "", "", heading[1]),
+            BlockToken("heading_close", -1, place, "h2", "##"),
+        )
         return True
 
     def _item(self, mark: str, text: str, number: int) -> bool:
@@ -112,8 +114,8 @@ class _PlainBlocks:
     def _close_text(self, number: int) -> None:
         if not self.lines:
             return
-        content = "\n".join(self.lines).strip(" ")
-        self.tokens.append(BlockToken("inline", 0, (self.first, number), content=content))
+        content = ("\n".join(self.lines) if len(self.lines) > 1 else self.lines[0]).strip(" ")
+        self.tokens.append(BlockToken("inline", 0, (self.first, number), "", "", content))
         self.lines = []
         if self.mark:
             self.tokens.append(BlockToken("list_item_close", -1, (self.first, number)))

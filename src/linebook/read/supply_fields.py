@@ -35,6 +35,12 @@ SUBSTITUTE: Final = Group(
             doc="How much of it replaces one of the missing item, by weight",
             example="0.8",
         ),
+        Field(
+            name="prep",
+            type=v.TEXT,
+            doc="How it is cut or prepared first; without it the card marks the prep as that of the missing item",
+            example="skinned, in flakes",
+        ),
         Field(name="note", type=v.TEXT, doc="What the cook must know of it", example="saltier, so season last"),
     ),
 )

@@ -12,9 +12,10 @@ from linebook.model.translations import NOTHING_SAID, CardWords, HouseWords, Sai
 from linebook.read import values as v
 from linebook.read.fields import Field, FieldType, Plain, Schema, Spans, first_line, is_empty, report_empty
 from linebook.read.groups import Group
+from linebook.read.lists import not_a_mapping
 from linebook.read.reading import UNREAD, Reading
 from linebook.source.frozen import frozen
-from linebook.source.nodes import MappingNode, Node, SequenceNode
+from linebook.source.nodes import MappingNode, Node
 
 MOST_TEXTS: Final = 5_000
 
@@ -28,10 +29,7 @@ class TextsBy(FieldType):
 
     def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
         if type(node) is not MappingNode:
-            found = "a list" if type(node) is SequenceNode else "a single value"
-            message = f"`{field.name}` takes {self.words}, not {found}"
-            reading.report("LB108", message, first_line(node.span), f"write `{field.name}: {field.example}`")
-            return UNREAD
+            return not_a_mapping(self, node, reading, field, f"write `{field.name}: {field.example}`")
         if len(node.entries) > MOST_TEXTS:
             message = f"`{field.name}` has {len(node.entries):,} entries and may have {MOST_TEXTS:,}"
             reading.report("LB110", message, first_line(node.span), "take out what no spec needs")

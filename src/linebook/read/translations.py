@@ -10,8 +10,8 @@ from dataclasses import replace
 from pathlib import PurePosixPath
 from typing import TypeAlias
 
+from linebook.model.body import Body
 from linebook.model.translations import CardWords, HouseWords
-from linebook.read.body import read_body
 from linebook.read.component_fields import COMPONENT
 from linebook.read.dish_fields import DISH
 from linebook.read.fields import either
@@ -19,21 +19,25 @@ from linebook.read.groups import Group
 from linebook.read.reading import Reading
 from linebook.read.translation_fields import COMPONENT_WORDS, DISH_WORDS, HOUSE_WORDS
 from linebook.source.files import split_translation
-from linebook.source.front_matter import split_front_matter
 from linebook.source.frozen import frozen
 from linebook.source.nodes import Entry, MappingNode, SequenceNode
 from linebook.source.spans import SourceFile
 
 Open: TypeAlias = Callable[[PurePosixPath], SourceFile | None]
+Parts: TypeAlias = Callable[[SourceFile], tuple[MappingNode, Body] | None]
 ReadYaml: TypeAlias = Callable[[SourceFile, int, int], MappingNode | None]
 
 
 @frozen
 class TranslationReader:
-    """Reads the files of one house; ``open`` and ``read_yaml`` report what they cannot. ``specs`` are its cards."""
+    """Reads the files of one house; ``open``, ``parts`` and ``read_yaml`` report what they cannot.
+
+    ``parts`` gives the fields and the method of a card, and ``specs`` are the house's cards.
+    """
 
     reading: Reading
     open: Open
+    parts: Parts
     read_yaml: ReadYaml
     specs: frozenset[PurePosixPath] = frozenset()
 
@@ -53,22 +57,15 @@ class TranslationReader:
         source = self.open(path)
         if split is None or source is None:
             return None
-        parts = split_front_matter(source)
-        self.reading.take(parts.faults)
-        if parts.value is None:
+        parts = self.parts(source)
+        if parts is None:
             return None
-        fields = self.read_yaml(source, parts.value.yaml_start, parts.value.yaml_end)
-        self.reading.refused, refused = (), self.reading.refused
-        body = read_body(source, parts.value.body_start, parts.value.body_end, self.reading)
-        self.reading.refused = refused
-        if fields is None:
-            return None
+        fields, body = parts
         is_dish = path.parts[0] == "dishes"
         both = (DISH_WORDS, DISH), (COMPONENT_WORDS, COMPONENT)
         (group, spec), other = both if is_dish else both[::-1]
-        if self._stands_elsewhere(path, is_dish) and any(
-            entry.key.text not in group.by_name for entry in fields.entries
-        ):
+        is_other = any(entry.key.text not in group.by_name for entry in fields.entries)
+        if is_other and self._stands_elsewhere(path, is_dish):
             group, spec = other
         fields = self._words_alone(fields, group, spec)
         given = {"id": split[0], "language": split[1], "is_dish": is_dish, "body": body}

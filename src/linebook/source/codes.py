@@ -151,6 +151,7 @@ _ERRORS: Final = (
     ("LB903", "nothing-served", "no dish of the menu can be served without what is missing"),
     ("LB904", "issue-damaged", "an issue in the register that is not as it was written"),
     ("LB905", "nothing-issued", "nothing was issued by the day that is compared with"),
+    ("LB908", "note-not-placed", "a tasting note that cannot be put into its file"),
 )
 
 _WARNINGS: Final = (
@@ -174,6 +175,8 @@ _WARNINGS: Final = (
     ("LB526", "past-its-date-mark", "food kept for more days than the rule for date marking allows"),
     ("LB528", "raw-fish-not-frozen", "fish served raw that nothing freezes"),
     ("LB529", "older-than-its-part", "food that is said to keep longer than a part of it"),
+    ("LB530", "tastings-out-of-order", "a tasting note under one of a later day"),
+    ("LB531", "tasting-ahead", "a tasting note of a day that is still to come"),
     ("LB602", "course-shares", "dish shares that do not add up to what the course expects"),
     ("LB611", "cut-gives-more", "a cut that gives more pieces than the card counts"),
     ("LB620", "call-differs", "a call that is not what the longest strand of the pick-up needs"),

@@ -30,8 +30,8 @@ _IGNORED: Final = frozenset({"thumbs.db", "desktop.ini"})
 _KINDS: Final = {".yaml": (".yml", ".yaml"), ".md": (".markdown", ".mdown", ".mkd", ".md")}
 _TRANSLATION: Final = re.compile(r"(?P<stem>.+)\.(?P<language>[A-Za-z]{2}(?:[-_][A-Za-z]{2})?|eng|esp|spa)\.md")
 _WORDS_FILE: Final = re.compile(r"words\.[A-Za-z]{2}\.yaml")
-_NEAR_WORDS: Final = re.compile(r"words?(?:[._-][A-Za-z]{2})?\.(?:ya?ml|md|txt)")
-_FORM: Final = re.compile(r"---\s|(?:#[^\n]*\n|\s)*[a-z0-9_-]+:\s")
+_NEAR_WORDS: Final = r"words?(?:[._-][A-Za-z]{2})?\.(?:ya?ml|md|txt)"
+_FORM: Final = r"---\s|(?:#[^\n]*\n|\s)*[a-z0-9_-]+:\s"
 
 
 @frozen
@@ -146,36 +146,38 @@ def show_path(shown: str, relative: PurePosixPath) -> str:
     return path if path.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in path)
 
 
-def _inside(root: Path, relative: PurePosixPath) -> Path | None:
+def _inside(root: Path, relative: PurePosixPath) -> str | None:
+    """Return the path of a file or folder of the house, None where it leads out.
+
+    Only where a folder or file on the way is a link must it be followed, which takes long.
+    """
     if relative.is_absolute() or ".." in relative.parts:
         return None
-    if not _passes_a_link(root, relative):
-        return root / relative
-    house = root.resolve()
-    target = (house / relative).resolve()
-    return target if target.is_relative_to(house) else None
-
-
-def _passes_a_link(root: Path, relative: PurePosixPath) -> bool:
-    """Return whether a folder or file on the way is a link; only then must it be followed, which takes long."""
     place = str(root)
     for part in relative.parts:
         place = os.path.join(place, part)
         if os.path.islink(place):
-            return True
-    return False
+            house = root.resolve()
+            target = (house / relative).resolve()
+            return str(target) if target.is_relative_to(house) else None
+    return place
 
 
-def _read_bytes(target: Path) -> bytes | None:
+def _read_bytes(target: str) -> bytes | None:
     descriptor = os.open(target, _FLAGS)
-    with os.fdopen(descriptor, "rb") as opened:
+    try:
         status = os.fstat(descriptor)
+        if stat.S_ISDIR(status.st_mode):
+            raise IsADirectoryError
         if not stat.S_ISREG(status.st_mode):
             return None
         # Asked for its size first, because room for all that is asked for is made before anything is read.
-        content = opened.read(min(status.st_size, MOST_BYTES) + 1)
-        more = len(content) > status.st_size  # it has grown since, or has no size to tell
-        return content + opened.read(MOST_BYTES) if more else content
+        content = os.read(descriptor, min(status.st_size, MOST_BYTES) + 1)
+        while len(content) <= MOST_BYTES and (more := os.read(descriptor, MOST_BYTES)):
+            content += more  # it has grown since, or has no size to tell
+        return content
+    finally:
+        os.close(descriptor)
 
 
 def _decode(path: str, content: bytes) -> Outcome[SourceFile]:
@@ -245,7 +247,7 @@ def _find(
     found = []
     for name in names:
         path = PurePosixPath(folder) / name
-        if (root / folder / name).is_dir():
+        if os.path.isdir(os.path.join(root, folder, name)):
             message = f"the folder `{name}` inside {folder} is not read"
             faults.append(_file_fault("LB116", show_path(shown, path), message, f"move its files to {folder}"))
         elif suffix == ".yaml" and _WORDS_FILE.fullmatch(name):
@@ -271,7 +273,7 @@ def _is_spec(root: Path, path: PurePosixPath, suffix: str) -> bool:
     if path.suffix.casefold() != ".txt":
         return path.suffix.casefold() in _KINDS[suffix]
     opened = read_source(root, path, "")
-    return opened.value is not None and _FORM.match(opened.value.text) is not None
+    return opened.value is not None and re.match(_FORM, opened.value.text) is not None
 
 
 def _stray(path: PurePosixPath, suffix: str, shown: str) -> Fault:
@@ -294,7 +296,7 @@ def _stray_at_root(root: Path, names: list[str], shown: str, misnamed: list[Pure
                 code = "LB119" if specs else "LB116"
                 faults.append(_file_fault(code, path, message, f"rename it to `{meant}`"))
                 misnamed.extend(specs)
-        elif HOUSE_FILE in names and _NEAR_WORDS.fullmatch(name):
+        elif HOUSE_FILE in names and re.fullmatch(_NEAR_WORDS, name):
             faults.append(_misnamed_words(PurePosixPath(name), shown))
         elif name.casefold().endswith((".yaml", ".yml")) and HOUSE_FILE in names:
             hint = "move it to pantry or menus, or out of the house folder"

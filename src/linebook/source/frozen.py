@@ -2,22 +2,28 @@
 
 ``dataclasses`` writes out and compiles six methods for each class. That takes over half a millisecond, and there are
 two hundred such classes: it was a sixth of the time in which one card is printed. Here ``__init__`` alone is compiled,
-when it is first called, and the others are shared. ``field``, ``fields``, ``replace`` and the errors are those of
-``dataclasses``. It must not know what any class is for.
+when there are more than a few values of a class, and the others are shared. ``field``, ``fields``, ``replace`` and the
+errors are those of ``dataclasses``. It must not know what any class is for.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import MISSING, Field, FrozenInstanceError, field
 from operator import attrgetter
-from typing import Any, Final, NoReturn, TypeVar, dataclass_transform, overload
+from typing import Any, Final, NoReturn, TypeAlias, TypeVar, dataclass_transform, overload
 
 C = TypeVar("C")
 
 _MADE_ANEW: Final = object()
 """Stands in a signature for a default that each value gets a new one of."""
+
+_FEW: Final = 60
+"""So many values of a class are made without compiling its ``__init__``, which takes as long as making these."""
+
+_Step: TypeAlias = tuple[str, Callable[[object, Any], None], bool, Any, Any]
+"""How one field is set: its name, its slot, whether it may be given, its default, what makes its default."""
 
 _IS_FIELD: Final = vars(dataclasses)["_FIELD"]
 """The mark by which ``fields`` and ``replace`` tell a field from a class variable; it has no public name."""
@@ -81,15 +87,50 @@ def _field(name: str, kind: object, given: Any, kw_only: bool) -> Field[Any]:
 
 
 def _first_initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
-    """Return an ``__init__`` that puts the compiled one in its place: one command makes values of half the classes."""
+    """Return an ``__init__`` for the first values of a class, which puts the compiled one in its place for the rest.
 
-    def made_init(self: object, *values: object, **named: object) -> None:
-        compiled = _initialiser(made, every)
-        type.__setattr__(made, "__init__", compiled)
-        compiled(self, *values, **named)
+    One command makes values of half the classes, and of most of these so few that compiling would take longer.
+    """
+    steps: list[_Step] = []
+    made_so_far = 0
+
+    def made_init(self: Any, *values: object, **named: Any) -> None:
+        nonlocal made_so_far
+        if not made_so_far:
+            steps.extend(_steps(made, every))
+        made_so_far += 1
+        if values or made_so_far > _FEW or not _set_by_name(self, named, steps):
+            compiled = _initialiser(made, every)  # it words what is wrong with what was given, too
+            type.__setattr__(made, "__init__", compiled)
+            compiled(self, *values, **named)
+        elif hasattr(made, "__post_init__"):
+            self.__post_init__()
 
     made_init.__qualname__ = f"{made.__qualname__}.__init__"
     return made_init
+
+
+def _steps(made: type[Any], every: Mapping[str, Field[Any]]) -> Iterator[_Step]:
+    """Yield how each field is set that is not left to ``__post_init__``."""
+    for name, one in every.items():
+        if one.init or one.default is not MISSING or one.default_factory is not MISSING:
+            yield name, getattr(made, name).__set__, one.init, one.default, one.default_factory
+
+
+def _set_by_name(value: object, named: Mapping[str, Any], steps: Sequence[_Step]) -> bool:
+    """Set the fields of a value; False where a name is missing or is one too many."""
+    taken = 0
+    for name, set_field, is_given, default, make_default in steps:
+        if is_given and name in named:
+            taken += 1
+            set_field(value, named[name])
+        elif default is not MISSING:
+            set_field(value, default)
+        elif make_default is not MISSING:
+            set_field(value, make_default())
+        else:
+            return False
+    return taken == len(named)
 
 
 def _initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:

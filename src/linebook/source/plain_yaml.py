@@ -32,6 +32,10 @@ _QUOTED: Final = re.compile(r'"([^"\\\n]*)"')
 _AFTER: Final = re.compile(r"(?: +(?:#[ #!][^\n]*)?)?(?:\n|\Z)")
 _AFTER_HASH: Final = ("", " ", "#", "!")
 """What may follow the sign of a remark; before anything else it was hardly meant as one."""
+# Braces as nearly all are typed: nothing but names and short plain texts between single commas and colons.
+_SHORT_TEXT: Final = rf"{_BEGIN}(?:[^,?\[\]{{}}\n:#]*[^,?\[\]{{}}\n:# ])?"
+_PLAIN_PAIR: Final = rf"[A-Za-z0-9_][A-Za-z0-9_-]{{0,60}}: {_SHORT_TEXT}"
+_PLAIN_BRACES: Final = re.compile(rf"\{{({_PLAIN_PAIR}(?:, {_PLAIN_PAIR})*)\}}")
 _GAP: Final = re.compile(r"[ \n]*([,}\]])")
 
 # A house has tens of thousands of nodes, and this way a named tuple is made in half the time.
@@ -92,7 +96,9 @@ class _Reader:
                 if name.text in block.keys:
                     raise _NotPlain
                 block.keys.add(name.text)
-                if text is None and (not rest or rest[0] == "#"):
+                if text is not None:
+                    block.entries.append(_tuple(Entry, (name, self._text(text, line.start(5)))))
+                elif not rest or rest[0] == "#":
                     block.waiting = name
                 else:
                     block.entries.append(_tuple(Entry, (name, self._value(line))))
@@ -174,15 +180,19 @@ class _Reader:
 
     def _value(self, line: re.Match[str]) -> Node:
         """Return the value that begins on a line; in braces and brackets it may take more lines."""
-        text, at = line[5], line.start(5)
-        if text is None:
-            rest, at = line[6], line.start(6)
-            if rest[:1] in ("{", "[", '"'):
-                node, end = self._signed(at, 0)
-                after = _AFTER.match(self.text, end, self.end)
-                self.at = after.end() if after else _refuse()
-                return node
-            text = _before_remark(rest)
+        text = line[5]
+        if text is not None:
+            return self._text(text, line.start(5))
+        rest, at = line[6], line.start(6)
+        if rest[:1] in ("{", "[", '"'):
+            node, end = self._signed(at, 0)
+            after = _AFTER.match(self.text, end, self.end)
+            self.at = after.end() if after else _refuse()
+            return node
+        return self._text(_before_remark(rest), at)
+
+    def _text(self, text: str, at: int) -> Scalar:
+        """Return a text that stands by itself on a line."""
         if ": " in text:
             raise _NotPlain
         return self._scalar(text, at)
@@ -200,6 +210,9 @@ class _Reader:
         return Scalar(quoted[1], Span(self.source, at, quoted.end()), plain=False), quoted.end()
 
     def _braces(self, start: int, depth: int) -> tuple[Node, int]:
+        plain = _PLAIN_BRACES.match(self.text, start, self.end)
+        if plain is not None:
+            return self._plain_braces(plain[1], start)
         text, at = self.text, start + 1
         entries: list[Entry] = []
         keys: set[str] = set()
@@ -223,6 +236,19 @@ class _Reader:
         if sign != "}":
             raise _NotPlain
         return MappingNode(tuple(entries), Span(self.source, start, at)), at
+
+    def _plain_braces(self, inside: str, start: int) -> tuple[Node, int]:
+        source, at = self.source, start + 1
+        entries: dict[str, Entry] = {}
+        pairs = inside.split(", ")
+        for pair in pairs:
+            key, _, value = pair.partition(": ")
+            name = _tuple(Scalar, (key, _tuple(Span, (source, at, at + len(key))), True))
+            entries[key] = _tuple(Entry, (name, self._scalar(value, at + len(key) + 2)))
+            at += len(pair) + 2
+        if len(entries) < len(pairs):
+            raise _NotPlain  # a name stands there twice
+        return MappingNode(tuple(entries.values()), Span(source, start, at - 1)), at - 1
 
     def _brackets(self, start: int, depth: int) -> tuple[Node, int]:
         text, at = self.text, start + 1

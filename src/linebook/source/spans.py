@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import field
+from itertools import accumulate
 from typing import NamedTuple
 
 from linebook.source.frozen import frozen
@@ -18,12 +19,8 @@ class SourceFile:
     line_starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        starts = [0]
-        find = self.text.find
-        at = find("\n")
-        while at >= 0:
-            starts.append(at + 1)
-            at = find("\n", at + 1)
+        lines = self.text.split("\n")
+        starts = accumulate([len(line) + 1 for line in lines[:-1]], initial=0)
         object.__setattr__(self, "line_starts", tuple(starts))
 
     def position(self, offset: int) -> tuple[int, int]:
@@ -39,7 +36,7 @@ class SourceFile:
 
     def span(self, start: int, end: int) -> Span:
         """Return the span of the characters from ``start`` up to ``end``."""
-        return Span(self, start, end)
+        return tuple.__new__(Span, (self, start, end))  # a house has tens of thousands: in half the time
 
     def whole(self) -> Span:
         """Return a span at the very start, for faults about the file as a whole."""

@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import Any, Final, NoReturn
 
 from jinja2 import BaseLoader, StrictUndefined, Undefined, nodes
+from jinja2.compiler import CodeGenerator
 from jinja2.exceptions import TemplateRuntimeError
 from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -59,9 +60,17 @@ class Say:
             ) from None
 
 
+class _Written(CodeGenerator):
+    """Writes the code of templates: what ``_printable`` gives is escaped already, and is not looked at once more."""
+
+    def _output_child_pre(self, node: nodes.Expr, frame: Any, finalize: Any) -> None:
+        self.write(f"({finalize.src}")
+
+
 class FencedEnvironment(ImmutableSandboxedEnvironment):
     """A sandbox in which only listed names, one filter and ``say`` exist, and nothing can be computed."""
 
+    code_generator_class = _Written
     intercepted_binops = ARITHMETIC
     intercepted_unops = SIGNS
 
@@ -114,12 +123,16 @@ class FencedEnvironment(ImmutableSandboxedEnvironment):
             )
         return value
 
-    def _printable(self, value: Any) -> Any:
-        """Return what is written for a value: text in its marks, a word or a number as it is."""
+    def _printable(self, value: Any) -> str:
+        """Return what is written for a value, escaped: text in its marks, a word or a number as it is."""
         if isinstance(value, Text):
             return _marked(value, self._second_language)
-        if isinstance(value, (Markup, str)) or (isinstance(value, int) and not isinstance(value, bool)):
+        if isinstance(value, Markup):  # words of the template's own, which it was compiled with
             return value
+        if isinstance(value, str):
+            return _escaped(value)
+        if isinstance(value, int) and not isinstance(value, bool):
+            return str(value)
         if isinstance(value, Undefined):
             raise Refusal(
                 "LB704", f"there is nothing called `{value._undefined_name}` here", "use a name the sheet is given"
@@ -179,15 +192,14 @@ def _plain(value: Any) -> str:
     raise Refusal("LB705", "`plain` is given something that is no text", "give it a text")
 
 
-def _marked(text: Text, second_language: str) -> Markup:
+def _marked(text: Text, second_language: str) -> str:
     """Return a text escaped and in its marks; one in two languages as a pair, the second inside at its end."""
-    marked = "".join(map(_piece, text.first))
+    first = text.first
+    marked = _piece(first[0]) if len(first) == 1 else "".join(map(_piece, first))
     if text.second is None:
-        return Markup(marked)
+        return marked
     second = "".join(map(_piece, text.second))
-    return Markup(
-        f'<span class="two">{marked}<span class="second" lang="{escape(second_language)}">{second}</span></span>'
-    )
+    return f'<span class="two">{marked}<span class="second" lang="{_escaped(second_language)}">{second}</span></span>'
 
 
 @lru_cache(maxsize=1 << 13)

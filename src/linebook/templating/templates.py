@@ -23,6 +23,7 @@ from linebook.source.nearest import nearest
 from linebook.source.spans import SourceFile, Span
 from linebook.templating.fence import FencedEnvironment, Refusal, context_for
 from linebook.templating.inspection import Complaint, Included, inspect_template
+from linebook.templating.shipped import code_ahead, printed_ahead
 
 SUFFIX: Final = ".xml.j2"
 MOST_CHARACTERS: Final = 2_000_000
@@ -96,9 +97,17 @@ class Templates:
 
     def get_ready(self, name: str) -> None:
         """Look over and compile a template, and those it prints, before it is asked for."""
-        ready = self._prepare(name).value
-        for source in ready.sources if ready else ():
+        for source in self.sources_of(name):
             self._environment.get_template(PurePosixPath(source.path).name)
+
+    def sources_of(self, name: str) -> tuple[SourceFile, ...]:
+        """Return a template and those it prints; nothing where it is not in order."""
+        ready = self._prepare(name).value
+        return ready.sources if ready else ()
+
+    def code_of(self, source: SourceFile, name: str) -> str:
+        """Return the Python that a template becomes."""
+        return self._environment.compile(self.tree(source), name, source.path, raw=True)
 
     def find(self, name: str) -> Outcome[SourceFile]:
         """Return a template's text from the first folder that has it."""
@@ -135,6 +144,8 @@ class Templates:
         return self._ready[name]
 
     def _inspect(self, name: str) -> Outcome[_Ready]:
+        if ahead := printed_ahead(name, lambda one: self.find(one).value):
+            return Outcome(value=_Ready(template=self._environment.get_template(name), sources=ahead))
         found = self.find(name)
         if found.value is None:
             return Outcome(value=None, faults=found.faults)
@@ -193,8 +204,10 @@ class _Loader(BaseLoader):
         found = self._templates.find(name).value
         if found is None:
             raise TemplateNotFound(name)
-        code = environment.compile(self._templates.tree(found), name, found.path)
-        return environment.template_class.from_code(environment, code, globals if globals is not None else {})
+        code = code_ahead(name, found) or environment.compile(self._templates.tree(found), name, found.path)
+        template = environment.template_class.from_code(environment, code, globals if globals is not None else {})
+        template.filename = found.path  # as people know it, wherever its code lies
+        return template
 
 
 def _say_syntax(error: TemplateSyntaxError) -> str:

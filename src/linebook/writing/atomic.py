@@ -6,6 +6,7 @@ import contextlib
 import errno
 import os
 import re
+import stat
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -34,6 +35,7 @@ def write_files(files: Sequence[tuple[Path, bytes]]) -> None:
             temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
             beside.append((temporary, path))
             write_through(temporary, content)
+            _keep_mode(path, temporary)
         for temporary, path in beside:
             os.replace(temporary, path)
         for folder in sorted({path.parent for _, path in beside}):
@@ -53,6 +55,12 @@ def _take_leftovers_away(path: Path) -> None:
         if match and not may_be_running(int(match[1])):
             with contextlib.suppress(OSError):
                 (path.parent / name).unlink()
+
+
+def _keep_mode(path: Path, temporary: Path) -> None:
+    """Let the new file be read and written by whom the old one may be; a place that refuses this keeps its own rule."""
+    with contextlib.suppress(OSError):
+        os.chmod(temporary, stat.S_IMODE(path.stat().st_mode))
 
 
 def may_be_running(process: int) -> bool:

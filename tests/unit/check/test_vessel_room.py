@@ -64,9 +64,12 @@ def codes(tmp_path, item, amount, water):
         ("bench-flour", "2210 g", "9 L", True),
         ("plain-fat", "9.1 kg", "100 ml", False),
         ("plain-fat", "9.2 kg", "100 ml", True),
-        ("red-meat", "60 kg", "4 L", False),  # no density: browned in several goes, perhaps
+        ("red-meat", "6 kg", "4 L", False),  # no density: as water
+        ("red-meat", "6.1 kg", "4 L", True),
         ("red-meat", "40 cups", "4 L", False),
         ("red-meat", "7 L", "4 L", True),
+        ("red-meat", "0.8 qt", "9 L", False),  # of 1.137 L; what a quart or a gallon measures is poured
+        ("red-meat", "0.9 qt", "9 L", True),
     ],
 )
 def test_room(tmp_path, item, amount, water, full):

@@ -173,10 +173,30 @@ class BatchChecks(HouseFacts):
         found = []
         for user, at in self.takers(making, share):
             if self.dated(user.batch.component, at):
-                found += [self.served(user, one) for one in user.shares]
+                found.append(self.counted(user))
             else:
                 found.append(max(self.starts(user, self.stage_of(user.batch.component, at))).date())
         return max(found, default=date.min)
+
+    def counted(self, making: Making) -> date:
+        """The last day a batch's parts must keep until, days in its freezer not counted."""
+        found = [self.served(making, share) for share in making.shares]
+        if not self.in_freezer(making.batch.component):
+            return max(found)
+        days = []
+        for share, served in zip(making.shares, found, strict=True):
+            out, last = self.out(making, share), served
+            for user, at in self.takers(making, share):
+                if self.counts(user.batch.component, at):
+                    last = self.counted(user)
+            days.append(last - self.stood_still(making, out))
+        return max(days)
+
+    def out(self, making: Making, share) -> date:
+        """The day on which a share is taken."""
+        for user, at in self.takers(making, share):
+            return min(self.starts(user, self.stage_of(user.batch.component, at))).date()
+        return share.services[0]
 
     def days(self, component: Component) -> int | None:
         if component.keeps is None:
@@ -197,14 +217,41 @@ class BatchChecks(HouseFacts):
                     if share.user is None:
                         end = max(end, share.services[0])
             ends.append(end)
-        for at, line in enumerate(component.ingredients):
-            if line.item in self.house.components and self.dated(component, at):
-                for part in self.plan.makings:
-                    mine = any(one.taker == making.number for one in part.shares)
-                    if part.component == line.item and mine:
-                        end = self.use_by(part)
-                        ends += [] if end is None else [end]
+        if not self.in_freezer(component):
+            ends += self.inside(making)
         return min(ends, default=None)
+
+    def inside(self, making: Making) -> list[date]:
+        """The last days of the parts of a batch whose dates count on, days in a freezer on the way not counted."""
+        component, found = making.batch.component, []
+        for at, line in enumerate(component.ingredients):
+            if not self.counts(component, at):
+                continue
+            if line.item in self.house.by_products and line.item not in self.house.components:
+                found += self.trim(making, line.item, min(self.starts(making, self.stage_of(component, at))))
+                continue
+            for part in self.plan.makings:
+                shares = [one for one in part.shares if one.taker == making.number]
+                if part.component != line.item or not shares:
+                    continue
+                if self.in_freezer(part.batch.component):
+                    out = min(self.starts(making, self.stage_of(component, at))).date()
+                    found += [end + self.stood_still(part, out) for end in self.inside(part)]
+                else:
+                    end = self.use_by(part)
+                    found += [] if end is None else [end]
+        return found
+
+    def trim(self, making: Making, item: str, start: datetime) -> list[date]:
+        """The last day of a by-product, of what was left last before a batch takes it."""
+        left = []
+        for maker in self.plan.makings:
+            for made in maker.batch.component.also_makes:
+                left += [(end, made.keeps) for end in self.leaves(maker, item) if made.item == item and end <= start]
+        moment, keeps = max(left, key=lambda one: one[0], default=(None, None))
+        if moment is None or keeps is None:
+            return []
+        return [moment.date() + (max(1, int(keeps.least // 1440)) - 1 if keeps.in_days else 0) * DAY]
 
     def life(self, making: Making) -> Iterator[str]:
         component = making.batch.component
@@ -216,6 +263,8 @@ class BatchChecks(HouseFacts):
         # What it takes of the stock, and parts that are only made after the span, are not on the plan.
         unseen = any(self.plan.stock.values()) or bool(self.plan.later)
         hours = component.keeps is not None and not component.keeps.in_days
+        if self.plan.later and any(line.item in self.house.by_products for line in component.ingredients):
+            use_by = making.use_by  # what leaves the trim may be made after the span too
         if hours and not all(share.user is None or self.takers(making, share) for share in making.shares):
             use_by = making.use_by
         if use_by != making.use_by and not (unseen and making.use_by and (use_by is None or making.use_by < use_by)):

@@ -49,7 +49,6 @@ class HouseFacts:
     def __init__(self, house: House, plan: PrepPlan, *, arrives: Mapping[str, date] | None = None) -> None:
         self.house, self.plan, self.arrives = house, plan, arrives or {}
         self.climates = {one.id: one.climate for one in house.file.places}
-        self.strict = house.file.rules.startswith("FDA")
         begin = min([one.start.date() for one in plan.makings] + [plan.first]) - 2 * DAY
         end = max([one.ready.date() for one in plan.makings] + [plan.last]) + 3 * DAY
         span = [begin + at * DAY for at in range((end - begin).days)]
@@ -124,12 +123,27 @@ class HouseFacts:
         name = component.ingredients[at].stage
         return next((n for n, one in enumerate(component.stages) if one.name == name), 0)
 
-    def dated(self, component: Component, at: int) -> bool:
-        """Whether what goes in on a line of a card counts its own date on."""
+    def counts(self, component: Component, at: int) -> bool:
+        """Whether the date of a component or by-product on a line of a card, or of what is in it, counts on."""
+        part = self.house.components.get(component.ingredients[at].item)
         later = component.stages[self.stage_of(component, at) :]
         if component.ingredients[at].medium or any(one.sets_date for one in later):
             return False
-        return self.strict or not any(self.climate(one) is Climate.HOT for one in later)
+        return component.kept_by is None and (part is None or part.kept_by is None)
+
+    def dated(self, component: Component, at: int) -> bool:
+        """Whether what goes in on a line of a card counts its own date on: not out of the freezer."""
+        part = self.house.components[component.ingredients[at].item]
+        return self.counts(component, at) and not self.in_freezer(part)
+
+    def in_freezer(self, component: Component) -> bool:
+        """Whether a component waits in a frozen place."""
+        return component.store is not None and self.climates.get(component.store.place or "") is Climate.FROZEN
+
+    def stood_still(self, frozen: Making, out: date) -> timedelta:
+        """How long the dates of what is in a batch stand still in the freezer: the days between in and out."""
+        days = (out - frozen.ready.date()).days - 1
+        return max(days, 0) * DAY
 
     def loads(self, making: Making) -> tuple[int, ...]:
         return making.batch.stage_loads or (making.batch.loads,) * len(making.batch.component.stages)

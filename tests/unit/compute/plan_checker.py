@@ -145,7 +145,7 @@ class Checker(BatchChecks):
                 for making in self.plan.makings
                 if making.component == one.component
                 for day in making.services
-                if day > one.service
+                if day > one.service and (one.component, day) not in self.unready
             ]
             if not self.plan.later and one.first != min(later, default=None):
                 yield f"{one.component}: the first service that can have it is not {one.first}"

@@ -11,7 +11,7 @@ from kitchen_factory import AT, amount, bought, component, dish, element, house,
 
 from linebook.compute.services import WEEKDAYS, ServiceDay
 from linebook.model.amounts import Duration, Temperature
-from linebook.model.component import Attended, ByProduct, Component, Growth, Stage
+from linebook.model.component import Attended, ByProduct, Component, Growth, KeptBy, Stage, Store
 from linebook.model.dish import Dish
 from linebook.model.house import Climate, House, Line, Service, Vessel, Workplace
 from linebook.model.supply import StockEntry
@@ -109,6 +109,7 @@ class PlanHouse:
 
     def __init__(self, seed: int) -> None:
         self.random = random = Random(seed)
+        self.other = Random(f"kept {seed}")
         self.busy = random.random() < 0.3
         self.lines = tuple(
             kitchen_line(id_, random.randint(1, 1 if self.busy else 3), random.choice([None, time(16, 0), time(17, 0)]))
@@ -215,10 +216,19 @@ class PlanHouse:
         leaves = ()
         if random.random() < 0.2:
             after = random.choice(names)
-            leaves = (ByProduct(item=f"t{id_}", name=f"t{id_}", amount=amount("100 g"), after=after, **AT),)
+            keeps = self.other.choice([None, days(1), days(2), span(6 * HOUR)])
+            item = f"t{id_}"
+            leaves = (ByProduct(item=item, name=item, amount=amount("100 g"), after=after, keeps=keeps, **AT),)
             self.trims.append(f"t{id_}")
         made = component(id_, "1 kg", lines, stages=tuple(stages), also_makes=leaves, **self.sizes())
-        return replace(made, line=random.choice(self.lines).id)
+        return replace(made, line=random.choice(self.lines).id, **self.kept())
+
+    def kept(self) -> dict[str, object]:
+        """How it is kept: mostly cold, some of it frozen, some kept by more than the cold."""
+        kind = self.other.random()
+        if kind < 0.2:
+            return {"store": Store(place="freezer", **AT)}
+        return {"kept_by": KeptBy.ACID} if kind < 0.27 else {}
 
     def sizes(self) -> dict[str, object]:
         random = self.random

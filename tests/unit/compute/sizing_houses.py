@@ -131,7 +131,7 @@ class SizingHouse:
         went_in = sum((w for one, w in zip(lines, weights, strict=True) if not one.medium), Fraction(0))
         kept = Fraction(0)
         leaves = []
-        if went_in and random.random() < 0.5:
+        if went_in and random.random() < 0.7:
             kept = went_in * Fraction(random.randint(1, 20), 100)
             after = random.choice([None, *names])
             item = random.choice([f"b{id_}", "b0"])
@@ -191,7 +191,8 @@ class SizingHouse:
             or (not one.medium and (one.stage is None or names.index(one.stage) < at))
             or (one.stage is None and len(names) == 1)
         ]
-        plain = Stage(name=names[at], **AT)
+        by_itself = self.days(1) if random.random() < 0.4 else None
+        plain = Stage(name=names[at], unattended=by_itself, **AT)
         if there and random.random() < 0.45:
             of = random.sample(sorted({one.item for one, _ in there}), 1) if random.random() < 0.5 else []
             counted = [(one, weight) for one, weight in there if not of or one.item in of]

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import timedelta
 from fractions import Fraction
+from itertools import combinations
 from math import ceil, floor
 
 from sizing_houses import DAY, SizingHouse, grams
@@ -109,12 +110,19 @@ class _Oracle:
             part = self.parts.get(entry.item)
             last = entry.use_by
             if last is None and entry.made is not None:
-                days = int(part.keeps.least / 1440) if part and part.keeps and part.keeps.in_days else 1
-                last = entry.made + timedelta(days=days - 1)
+                days = self._days(entry.item) if part and part.keeps else None
+                last = entry.made + timedelta(days=(days or 1) - 1)
             if last is not None and last >= DAY and (entry.made is None or entry.made <= DAY):
                 weight = self.kitchen.weigh(entry.item, entry.amount)
                 found[entry.item] = found.get(entry.item, ZERO) + weight
         return found
+
+    def _days(self, id_: str) -> int | None:
+        """Return for how many days a card keeps: no longer than anything made here that goes into it."""
+        part = self.parts[id_]
+        own = None if part.keeps is None else int(part.keeps.least / 1440) if part.keeps.in_days else 1
+        inside = [self._days(line.item) for line in part.ingredients if line.item in self.parts and not line.medium]
+        return min((days for days in (own, *inside) if days is not None), default=None)
 
     def _straight(self, id_: str) -> dict[str, Fraction]:
         """Grams of every item that grow with one spec's batch."""
@@ -211,6 +219,12 @@ class _Oracle:
                     steady = False
                     if stages[at] > MOST:
                         raise TooManyLoads(id_)
+            for first, last in combinations(range(len(stages)), 2):
+                between = {one.vessel for one in part.stages[first : last + 1]} - {None}
+                ends = part.stages[first].vessel is not None and part.stages[last].vessel is not None
+                if ends and len(between) == 1 and len(set(stages[first : last + 1])) > 1:
+                    stages[first : last + 1] = [max(stages[first : last + 1])] * (last + 1 - first)
+                    steady = False
         line_loads = self._line_loads(part, loads, stages)
         return Made(
             factor=factor,
@@ -265,15 +279,55 @@ class _Oracle:
             if vessel.holds is None:
                 return True
             room = vessel.holds.number * 1000 * (stage.fill or vessel.fill) * (vessel.count or 1)
-            for line, weight in zip(part.ingredients, lines, strict=True):
-                if (line.stage == stage.name or (line.stage is None and len(names) == 1)) and (
-                    line.item in self.kitchen.facts
-                ):
-                    density = self.kitchen.facts[line.item][0]
-                    contents += weight / (density if density >= Fraction(9, 10) else Fraction(22, 10))
+            filled = self._filled(part, factor, lines, at)
+            if filled is None:
+                return True
+            contents = filled
         else:
             return True
         return contents <= room * stages[at]
+
+    def _filled(self, part: Component, factor: Fraction, lines: list[Fraction], at: int) -> Fraction | None:
+        """Return the millilitres in the vessel of a stage, line by line; None where nothing goes in at it.
+
+        A line is there as it went in if it has been in that vessel, or by hand alone on the way to it. Of the others
+        the card's own yield says how much is left at the least: nothing is gained on the way.
+        """
+        names = [one.name for one in part.stages]
+        run = at
+        for earlier in range(at):
+            named = {one.vessel for one in part.stages[earlier:at]} - {None}
+            if part.stages[earlier].vessel and named <= {part.stages[at].vessel}:
+                run = earlier
+                break
+        unsaid = 0 if len(names) == 1 else -1
+        places = [names.index(line.stage) if line.stage else unsaid for line in part.ingredients]
+        if not any(run <= place <= at for place in places):
+            return None
+        sure = [all(one.unattended is None for one in part.stages[max(place, 0) : run]) for place in range(-1, at + 1)]
+        filled = went_in = later = ZERO
+        for line, weight, place in zip(part.ingredients, lines, places, strict=True):
+            is_there = place <= at and (place == at or not line.medium)
+            if is_there and sure[place + 1]:
+                density = self.kitchen.facts[line.item][0] if line.item in self.kitchen.facts else Fraction(1)
+                filled += weight / (density if density >= Fraction(9, 10) else Fraction(22, 10))
+            elif is_there:
+                went_in += weight
+            if not line.medium and (place > at or sure[place + 1]):
+                later += weight
+        to_come = self.yields[part.id] * factor - later
+        for made in part.also_makes:
+            weight, place = made.amount.number * 1000 * factor, names.index(made.after) if made.after else None
+            if place is None:
+                continue
+            if place < at and not sure[place + 1]:
+                went_in -= weight
+                continue
+            to_come += weight
+            filled -= weight if place < at else 0
+        density = self.kitchen.facts[part.id][0]
+        carried = max(ZERO, min(went_in, to_come))
+        return filled + carried / (density if density >= Fraction(9, 10) else Fraction(22, 10))
 
     def _taken(self, made: dict[str, Made]) -> dict[str, Fraction]:
         """Grams that the night takes of every item that is not made for it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 from typing import Any
@@ -10,7 +11,7 @@ import pytest
 
 from linebook.compute.leftovers import keeps_until_next, next_service
 from linebook.model.body import Body
-from linebook.model.component import Component
+from linebook.model.component import Component, Ingredient
 from linebook.model.house import House, HouseFile, Service
 from linebook.model.quantities import parse_amount, parse_duration
 from linebook.model.units import METRIC_ONLY
@@ -74,3 +75,13 @@ def test_what_says_nothing_of_its_life_is_not_known():
     kept = keeps_until_next(house(), component(None), FRIDAY)
     assert kept is not None
     assert not kept.known
+
+
+@pytest.mark.parametrize(("sauce_keeps", "made_from"), [("2 d", FRIDAY), ("1 d", None)])
+def test_what_is_in_it_counts_too(sauce_keeps, made_from):
+    line = made(Ingredient, item="sauce", amount=parse_amount("1 kg", METRIC_ONLY))
+    pie = replace(component("5 d"), ingredients=(line,))
+    sauce = replace(component(sauce_keeps), id="sauce")
+    kept = keeps_until_next(replace(house(), components={"x": pie, "sauce": sauce}), pie, FRIDAY)
+    assert kept is not None
+    assert (kept.made_from, kept.known) == (made_from, True)

@@ -216,7 +216,7 @@ def test_a_house_in_which_nobody_ever_works_can_make_nothing() -> None:
     closed = tuple(MONDAY + timedelta(days=day) for day in range(-200, 10))
     plan = planned(small_house([bread], {"bread": "100 g"}, service=week(closed=closed)), WEDNESDAY)
     assert plan.makings == ()
-    assert [one.barrier for one in plan.unready] == [Barrier.HANDS]
+    assert [one.barrier for one in plan.unready] == [Barrier.CLOSED]
 
 
 def test_a_component_without_stages_is_there_at_set_up() -> None:

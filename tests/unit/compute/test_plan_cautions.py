@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 
+import pytest
 from kitchen_factory import AT, component, line
 from plan_factory import HOUR, MONDAY, days, place, served, small_house, span, stage, week
 
@@ -22,6 +24,10 @@ PLACES = (
 )
 WEDNESDAY = MONDAY + timedelta(days=2)
 FDA = "FDA Food Code 2022"
+
+
+def degrees(celsius):
+    return Temperature(celsius=Fraction(celsius), fahrenheit=False)
 
 
 def planned(components, plates, rules=FDA, on=(WEDNESDAY,)):
@@ -63,6 +69,35 @@ def test_a_cooling_that_passes_six_hours_with_its_hands_is_marked():
     assert log.breaks
 
 
+def test_a_first_stage_of_cooling_that_passes_two_hours_with_its_hands_is_marked():
+    for hands, breaks in ((0, False), (10, True)):
+        stages = (
+            stage("cook", hands_on=10, unattended=60, where="oven"),
+            stage("to 21", where="chiller", limit=Limit.COOL, hands_on=hands, unattended=120, until=degrees(21)),
+            stage("to 5", where="chiller", limit=Limit.COOL, unattended=120),
+        )
+        part = component("stew", ingredients=[line("salt", "100 g", stage="cook")], keeps=days(3), stages=stages)
+        (log,) = every_log(*planned([part], {"stew": "20 g"}))
+        assert log.breaks is breaks
+
+
+def test_what_never_was_hot_has_one_clock():
+    """FDA Food Code 3-501.14(B), read: 5 °C within 4 h, where it is made from ingredients at room temperature."""
+    stages = (
+        stage("mix", hands_on=10, where="bench"),
+        stage("chill", where="chiller", limit=Limit.COOL, unattended=3 * HOUR),
+    )
+    part = component("salad", ingredients=[line("salt", "100 g", stage="mix")], keeps=days(3), stages=stages)
+    (log,) = every_log(*planned([part], {"salad": "20 g"}))
+    assert log.from_room
+    assert log.clocks == (log.at + timedelta(hours=4),)
+    unknown = replace(part, stages=(stage("mix", hands_on=10), stages[1]))  # it may be hot
+    (log,) = every_log(*planned([unknown], {"salad": "20 g"}))
+    assert len(log.clocks) == 2
+    (log,) = every_log(*planned([part], {"salad": "20 g"}, rules="UK"))
+    assert not log.clocks
+
+
 def test_rules_without_a_figure_give_no_clock():
     (log,) = every_log(*planned([stew(hands_on=30, unattended=7 * HOUR)], {"stew": "20 g"}, rules="UK"))
     assert log.clocks == ()
@@ -93,15 +128,30 @@ def test_what_is_frozen_for_raw_is_logged_in_and_out():
     assert out.at >= into.clocks[0]
 
 
-def test_time_as_control_says_when_it_is_binned():
+TIMED = [
+    # out of the heat: 2 h in England (2013 Regulations, Schedule 4, from memory), 4 h under 3-501.19(B), read (Delaware)
+    ("UK", "oven", None, 2),
+    (FDA, "oven", None, 4),
+    # out of the cold: 4 h; 6 h under 3-501.19(C) where it is known to stay at 21 °C or below
+    ("UK", "chiller", None, 4),
+    (FDA, "chiller", None, 4),
+    (FDA, "chiller", 20, 6),
+    # nobody says which: the shorter
+    ("UK", "bench", None, 2),
+    (FDA, "bench", None, 4),
+]
+
+
+@pytest.mark.parametrize(("rules", "before", "at", "hours"), TIMED)
+def test_time_as_control_says_when_it_is_binned(rules, before, at, hours):
+    heat = None if at is None else degrees(at)
     stages = (
-        stage("cook", hands_on=10, unattended=60, where="oven"),
-        stage("hold", hands_on=5, where="bench", limit=Limit.TIME),
+        stage("first", hands_on=10, unattended=60, where=before),
+        stage("hold", hands_on=5, where="bench", limit=Limit.TIME, heat=heat),
     )
-    part = component("sauce", ingredients=[line("salt", "100 g", stage="cook")], keeps=span(4 * HOUR), stages=stages)
-    (log,) = every_log(*planned([part], {"sauce": "20 g"}, rules="UK"))
-    # Food Safety and Hygiene (England) Regulations 2013, Schedule 4, from memory: 4 h where nobody says how warm
-    assert log.clocks == (log.at + timedelta(hours=4),)
+    part = component("sauce", ingredients=[line("salt", "100 g", stage="first")], keeps=span(4 * HOUR), stages=stages)
+    (log,) = every_log(*planned([part], {"sauce": "20 g"}, rules=rules))
+    assert log.clocks == (log.at + timedelta(hours=hours),)
 
 
 def test_what_ends_its_life_today_is_told_and_no_other_day():

@@ -1,6 +1,6 @@
-"""Small houses planned by trying everything: the planner must find the best plan there is, by its stated objective.
+"""Small houses planned by trying everything: the first plan, from which others are looked for, is the best of its kind.
 
-Component by component, whoever uses something first: all ways to share its demands out among batches and all places of
+That of all kinds is ``test_plan_fewest``'s business. Component by component, whoever uses something first: all ways to share its demands out among batches and all places of
 every batch are tried; the fewest batches win, then the latest ready and the latest started, the first batch first;
 between these each stage takes no longer by itself than it must, and the next starts as late as it may. All times are
 whole hours. Where a part has no place once its user has its best one, the planner asks the user for another: no
@@ -24,7 +24,7 @@ from unittest.mock import patch
 from kitchen_factory import component, line
 from plan_factory import HOUR, MONDAY, days, kitchen_line, place, served, small_house, span, stage, week
 
-from linebook.compute import plan_run
+from linebook.compute import plan_run, plan_search
 from linebook.compute.placing import Placing
 from linebook.compute.plan_order import users_then_parts
 from linebook.compute.plan_relief import relieve
@@ -315,12 +315,12 @@ def compare(seed: int, seen: Counter[str]) -> None:
     small = SmallHouse(seed)
     moved: list[Placing] = []
 
-    def watched(*given: object) -> Placing | None:
-        found = relieve(*given)
+    def watched(*given: object, **named: object) -> Placing | None:
+        found = relieve(*given, **named)
         moved.extend([found] if found is not None else [])
         return found
 
-    with patch.object(plan_run, "relieve", watched):
+    with patch.object(plan_run, "relieve", watched), patch.object(plan_search, "_MOST_PLACED", 0):
         plan = small.planned()
     house = small_house([small.component(card) for card in small.cards.values()], {})
     solved = small.solved(users_then_parts(house))

@@ -29,7 +29,7 @@ from linebook.compute.mass import weigh_batch
 from linebook.compute.results import Standing, Uncounted
 from linebook.compute.steps import is_in_whole_steps, is_under_smallest
 from linebook.model.amounts import Amount, Duration
-from linebook.model.component import Component, Scale
+from linebook.model.component import Component, Scale, Stage
 from linebook.model.house import Vessel
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
@@ -216,11 +216,12 @@ def test_a_stage_counts_the_pieces_that_are_made():
 @pytest.mark.parametrize(
     ("holds", "fill", "count", "loads"),
     [
-        ("10 L", "1", None, (1, 1, 1)),  # 8 L of stock
-        ("10 L", "0.8", None, (1, 1, 1)),
-        ("10 L", "0.79", None, (1, 1, 2)),
-        ("3 L", "1", None, (1, 1, 3)),
-        ("3 L", "1", 2, (1, 1, 2)),
+        # 28 kg of beef less 2 kg of trim, 6 g of bay leaves, 8 L of stock, 20 g of thyme, 280.2 g of salt: 34.3062 L
+        ("50 L", "1", None, (1, 1, 1)),
+        ("50 L", "0.687", None, (1, 1, 1)),
+        ("50 L", "0.686", None, (1, 1, 2)),
+        ("12 L", "1", None, (1, 1, 3)),
+        ("12 L", "1", 2, (1, 1, 2)),
     ],
 )
 def test_a_vessel_splits_what_it_does_not_hold(holds, fill, count, loads):
@@ -229,6 +230,42 @@ def test_a_vessel_splits_what_it_does_not_hold(holds, fill, count, loads):
     part = replace(part, stages=(*part.stages[:2], replace(part.stages[2], vessel="pot")))
     batch = compute_batch(_kitchen(part, [pot]), "rib", times=Fraction(2))
     assert batch.stage_loads == loads
+
+
+ALONE = Duration(least=Fraction(60), most=Fraction(60))
+
+
+def _pot(holds: str) -> Vessel:
+    return Vessel(id="pot", name="pot", holds=amount(holds), fill=Fraction(1), count=None, **AT)
+
+
+def _split(holds: str, *stages: Stage) -> tuple[int, ...]:
+    part = replace(_rib(), stages=stages)
+    return compute_batch(_kitchen(part, [_pot(holds)]), "rib", times=Fraction(2)).stage_loads
+
+
+BRINED, SMOKED, BRAISED = stage("brine"), stage("smoke"), stage("braise")
+
+
+def test_what_stood_by_itself_elsewhere_counts_what_comes_of_it():
+    # 18 kg are made with 8 L of stock, 20 g of thyme and 280.2 g of salt: 9.6998 kg of it were there before; 18 L
+    smoked = replace(SMOKED, unattended=ALONE)
+    assert _split("18 L", BRINED, smoked, replace(BRAISED, vessel="pot")) == (1, 1, 1)
+    assert _split("17.9 L", BRINED, smoked, replace(BRAISED, vessel="pot")) == (1, 1, 2)
+
+
+def test_a_vessel_keeps_what_went_in_at_an_earlier_stage_and_unnamed_stages_move_nothing():
+    brined = replace(BRINED, vessel="pot", unattended=ALONE)
+    for between in (SMOKED, replace(SMOKED, vessel="pot"), replace(SMOKED, unattended=ALONE)):
+        # 28 kg of beef and 18 L of brine; then without the brine and the trim, as above
+        assert _split("47 L", brined, between, replace(BRAISED, vessel="pot")) == (1, 1, 1)
+        assert _split("34 L", brined, between, replace(BRAISED, vessel="pot"))[2] == 2
+    elsewhere = replace(SMOKED, vessel="rack", unattended=ALONE)
+    assert _split("18 L", brined, elsewhere, replace(BRAISED, vessel="pot")) == (3, 1, 1)
+
+
+def test_where_nothing_goes_in_nothing_is_asked_of_a_vessel():
+    assert _split("1 L", BRINED, replace(SMOKED, vessel="pot"), BRAISED) == (1, 1, 1)
 
 
 def test_what_stands_in_and_cannot_be_counted_leaves_the_loads_of_the_whole():

@@ -18,9 +18,10 @@ from linebook.compute.mass import weigh_batch
 from linebook.compute.results import Night, Standing
 from linebook.model.amounts import Percent
 from linebook.model.component import Scale
+from linebook.model.contents import stays_in
 from linebook.model.units import to_base
 
-HOUSES = 150
+HOUSES = 300
 ENOUGH = 8
 ZERO = Fraction(0)
 
@@ -126,6 +127,10 @@ def _count(seen: Counter[str], kitchen: SizingHouse, batch) -> None:
     seen["a most splits"] += any(loads > 1 for loads in mosts)
     seen["a most spares loads"] += any(loads < batch.loads for loads in mosts)
     vessels = [loads for stage, loads in zip(part.stages, batch.stage_loads, strict=True) if stage.vessel]
+    held = [stays_in(part, at) for at, stage in enumerate(part.stages) if stage.vessel]
+    seen["in a vessel since an earlier stage"] += any(len(one.lines) > 1 and not one.before for one in held)
+    seen["in another vessel before"] += any(one.before for one in held)
+    seen["left its vessel"] += any(one.left or one.left_before for one in held)
     seen["a vessel splits"] += any(loads > batch.loads for loads in vessels)
     seen["stock"] += batch.on_hand is not None
     seen["percent"] += any(isinstance(line.ingredient.amount, Percent) for line in batch.ingredients)

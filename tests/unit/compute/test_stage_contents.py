@@ -126,6 +126,6 @@ def test_a_load_fills_at_least_so_many_vessels():
     kitchen = house(replace(BRINE, vessel="tub"), SMOKE)
     for times in (1, 2, 5):
         batch = compute_batch(kitchen, "short-rib", times=Fraction(times))
-        # only the water is known to be poured: 18 L a batch, 27 L a tub
-        assert vessels_at_least(kitchen, batch, 0) == ceil(Fraction(18 * times, 27))
+        # 28 kg of rib as water and 18 L of brine, 27 L a tub
+        assert vessels_at_least(kitchen, batch, 0) == ceil(Fraction(46 * times, 27) / batch.stage_loads[0])
         assert vessels_at_least(kitchen, batch, 1) == 1

@@ -46,6 +46,15 @@ def test_a_card_says_what_stands_in_and_what_that_brings():
     assert said(kitchen(), ["eel"], "batch-card:mousse:2027-03-05") == said(kitchen(), ["eel"], "batch-card:mousse")
 
 
+def test_a_plan_of_a_line_tells_what_touches_that_line_alone():
+    for sheet in ("prep-day:stove:2027-03-05", "prep-week:stove:2027-03-05"):
+        assert said(kitchen(), ["eel"], sheet)[-1] == "Now contains mustard: toast."
+        assert said(kitchen(), ["eel"], sheet.replace("stove", "cold"), "cold") == []
+    assert said(kitchen(), ["eel"], "pull-list:stove:2027-03-05") == [
+        "Tonight without eel: other instead, 0.8 of the weight."
+    ]
+
+
 def test_what_it_brings_is_bold():
     writer = notice_writer(without(kitchen(), ["eel"]), "m", english())
     notice = writer.for_sheet("batch-card:mousse", "stove")

@@ -142,7 +142,8 @@ def test_what_was_had_says_what_decides_what_is_left_and_how_many_portions():
 
 def test_who_makes_a_by_product_reads_how_it_stands():
     # made: 900 g a batch, 248/60 of it: 3.72 kg; needed: 79 × 25 ml and 20 × 45 ml of jus, 1.2 kg for 3 L: 1.15 kg
-    assert row(sized_night(HOUSE), "keep.beef-trim")[3].endswith("; 2.57 kg spare: use it or log it")
+    # printed are 3.7 kg, and 1.15 kg of it needed
+    assert row(sized_night(HOUSE), "keep.beef-trim")[3].endswith("; 2.55 kg spare: use it or log it")
     entry = replace(short_rib().also_makes[0], amount=amount("100 g"))
     short = sized_night(sized_house(sized_rib(also_makes=(entry,))))
     needed = (
@@ -232,6 +233,26 @@ def test_a_vessel_is_not_given_a_plural_in_a_language_nobody_knows_it_in():
     both = counted_vessels(house, "v0", 3, wording_in(("en", "es")))
     assert both.both.replace("\u00a0", " ") == "3 sixth pans / 3 × sixth pan"
     assert counted_vessels(house, "v0", 3, wording_in(("es",))).plain.replace("\u00a0", " ") == "3 × sixth pan"
+
+
+@pytest.mark.parametrize(
+    ("name", "three"),
+    [
+        ("recipiente entero de 150 de fondo", "3 recipientes enteros de 150 de fondo"),
+        ("recipiente de un tercio de 65 de fondo", "3 recipientes de un tercio de 65 de fondo"),
+        ("rejilla sobre recipiente entero", "3 rejillas sobre recipiente entero"),
+        ("tarro hermético de 3 L", "3 tarros herméticos de 3 L"),
+        ("rondón de 24 L", "3 rondones de 24 L"),
+        ("sartén de hierro de 30 cm", "3 sartenes de hierro de 30 cm"),
+        ("bol de 10 L", "3 boles de 10 L"),
+        ("bandeja de horno 60 x 40", "3 bandejas de horno 60 x 40"),
+        ("biberón", "3 biberones"),
+        ("hermoso rincón", "3 × hermoso rincón"),
+    ],
+)
+def test_vessels_are_counted_in_spanish(name, three):
+    house = sample_house(file=sample_house_file(vessels=vessels(name)))
+    assert counted_vessels(house, "v0", 3, wording_in(("es",))).plain.replace("\u00a0", " ") == three
 
 
 def test_tonight_s_batch_is_counted_in_the_pans_it_is_stored_in():

@@ -70,6 +70,7 @@ ALIKE = frozenset(
             "swap.aside.menu",
             "swap.aside.same",
             "swap.allergens.point",
+            "swap.dishes.parts",
             "swap.row",
             "swap.row.leave-to",
             "swap.row.left",

@@ -12,7 +12,9 @@ from planned_house import small_house, week_plan
 
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.containers import containers_of
+from linebook.compute.prep_plan import compute_plan
 from linebook.compute.results import Answer
+from linebook.compute.services import CoversAsked, find_services
 from linebook.documents.container_labels import label_run
 from linebook.documents.plan_words import days_of
 from linebook.documents.wording import english, wording_in
@@ -27,13 +29,18 @@ def said(text):
 
 
 def all_containers(plan=None, lines=LINES):
+    """The containers of what is made, by-products apart."""
+    return [(day, one) for day, one in every_container(plan, lines) if one.left is None]
+
+
+def every_container(plan=None, lines=LINES):
     plan = plan or week_plan()
     return [(day, one) for day in days_of(plan) for one in containers_of(small_house(), plan, day, lines)]
 
 
 def labels_of(day, containers, house=None, wording=None):
     house = house or small_house()
-    table = compute_allergens(house, containers.menu, on=day)
+    table = compute_allergens(house, containers.menu, on=day, also=(containers.item,))
     return label_run(house, day, [containers], {containers.menu: table}, wording or english()).labels
 
 
@@ -108,22 +115,16 @@ def test_what_keeps_for_hours_says_the_hour():
     day, one = all_containers()[0]
     ready = datetime(2027, 3, 3, 15, 10)
     part = replace(one.making.batch.component, keeps=Duration(least=Fraction(240), most=Fraction(240)))
-    making = replace(
-        one.making,
-        ready=ready,
-        life_from=ready.date(),
-        use_by=ready.date(),
-        batch=replace(one.making.batch, component=part),
-    )
-    label = labels_of(day, replace(one, making=making))[0]
+    making = replace(one.making, batch=replace(one.making.batch, component=part))
+    label = labels_of(day, replace(one, making=making, ready=ready, made=ready.date(), use_by=ready.date()))[0]
     assert said(label.use_by) == "Use by Wed 3 March 19:10"
     assert said(label.made) == "Made Wed 3 March 15:10"
 
 
 def test_day_one_is_told_where_it_is_not_the_day_it_is_ready():
     day, one = all_containers()[0]
-    making = replace(one.making, ready=datetime(2027, 3, 4, 9, 30), life_from=date(2027, 3, 3))
-    assert said(labels_of(day, replace(one, making=making))[0].made) == "Made Wed 3 March (day 1), ready Thu 09:30"
+    later = replace(one, ready=datetime(2027, 3, 4, 9, 30), made=date(2027, 3, 3))
+    assert said(labels_of(day, later)[0].made) == "Made Wed 3 March (day 1), ready Thu 09:30"
 
 
 def test_several_are_counted():
@@ -146,3 +147,68 @@ def test_in_other_languages_all_is_said(languages):
 
 def test_days_beside_have_none_of_it():
     assert not containers_of(small_house(), week_plan(), week_plan().last + timedelta(days=60), LINES)
+
+
+def with_trim(**changes):
+    """The small house whose shin trim keeps, and is used."""
+    shin = small_house().components["braised-shin"]
+    (trim,) = shin.also_makes
+    shin = replace(shin, also_makes=(replace(trim, **changes),))
+    return replace(small_house(), components={**small_house().components, shin.id: shin})
+
+
+def planned_trim(house):
+    services = find_services(house, date(2027, 3, 3), 9, CoversAsked(every=60)).value
+    return compute_plan(house, services.days, first=date(2027, 3, 3), last=date(2027, 3, 11))
+
+
+def test_a_by_product_has_a_label_with_its_own_date_on_the_day_it_leaves():
+    # The trim leaves when the brine stage is over, and keeps 2 days: that day and the next.
+    house = with_trim(keeps=Duration(least=Fraction(2880), most=Fraction(2880), in_days=True))
+    plan = planned_trim(house)
+    seen = 0
+    for making in plan.makings:
+        if making.component != "braised-shin":
+            continue
+        brined = [stage for stage in making.stages if stage.number == 0]
+        day = max(stage.over for stage in brined).date()
+        left = [one for one in containers_of(house, plan, day, LINES) if one.left and one.making is making]
+        assert sum(one.count for one in left) == sum(stage.over.date() == day for stage in brined)
+        (label, *_) = labels_of(day, left[0], house)
+        assert (said(label.name), label.component) == ("shin trim", "shin-trim")
+        last = day + timedelta(days=1)
+        assert said(label.use_by) == f"Use by {last:%a} {last.day} {last:%B}"
+        assert said(label.made).startswith(f"Made {day:%a} {day.day} {day:%B}")
+        assert said(label.which).startswith("Stove, ")
+        whole = sum((times(one.amount, Fraction(one.count)).number for one in left), Fraction(0))
+        today = Fraction(sum(stage.over.date() == day for stage in brined), len(brined))
+        assert whole == 900 * making.batch.factor * today
+        seen += 1
+    assert seen
+
+
+def test_a_by_product_is_bound_by_what_was_in_it():
+    # The brine it lay in is strained out of the shin, but may be what leaves: no card says that it comes from the shin.
+    house = with_trim(source=None, keeps=Duration(least=Fraction(14400), most=Fraction(14400), in_days=True))
+    plan = planned_trim(house)
+    for making in plan.makings:
+        if making.component == "braised-shin":
+            ends = [
+                one.use_by
+                for one in plan.makings
+                if one.component == "brine" and any(share.taker == making.number for share in one.shares)
+            ]
+            day = max(stage.over for stage in making.stages if stage.number == 0).date()
+            (left, *_) = (one for one in containers_of(house, plan, day, LINES) if one.left and one.making is making)
+            assert left.use_by == min(*ends, day + timedelta(days=9))
+
+
+def test_a_by_product_inherits_its_allergens_unless_its_card_names_where_it_comes_from():
+    pantry = small_house().pantry
+    shin = pantry["beef-shin"]
+    house = replace(with_trim(), pantry={**pantry, shin.id: replace(shin, allergens=None)})
+    plan = planned_trim(house)
+    days = sorted({stage.over.date() for making in plan.makings for stage in making.stages})
+    day, left = next((day, one) for day in days for one in containers_of(house, plan, day, LINES) if one.left)
+    told = [said(text) for text in labels_of(day, left, house)[0].allergens]
+    assert told[-1] == "Not declared, treat as containing anything: beef shin"

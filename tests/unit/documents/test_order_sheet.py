@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
@@ -10,7 +11,8 @@ import pytest
 from sample_house import sheet
 from test_view_mutations import mutations
 
-from linebook.compute.order import Delivery, InSeason, Order, OrderLine, TooLate
+from linebook.compute.order import Delivery, InSeason, Order, OrderLine
+from linebook.compute.order_late import TooLate
 from linebook.compute.order_needs import Short
 from linebook.compute.results import StockUse, Uncounted
 from linebook.compute.services import ServiceDay
@@ -127,7 +129,17 @@ def full() -> Order:
         last_delivery=march(3),
     )
     late = TooLate(
-        item="brill", amount=amount("33 kg"), by=march(1), comes=march(5), users=("brill-fillet",), services=(march(2),)
+        item="brill",
+        amount=amount("33 kg"),
+        by=march(1),
+        comes=march(5),
+        users=("brill-fillet",),
+        services=(march(2),),
+        missed=date(2027, 2, 26),
+        order_by=date(2027, 2, 23),
+        until=time(14),
+        serves=march(6),
+        dishes=("brill-plate",),
     )
     left = StockEntry(item="brill-fillet", amount=amount("1.5 kg"), **AT)
     base = order()
@@ -169,15 +181,19 @@ def test_what_is_asked_of_whom_by_when() -> None:
     (row,) = group.rows
     assert said(row.order), said(row.needed) == ("6 × 5 kg", "26 kg")
     assert said(row.over) == "4 kg"
-    assert said(row.note) == "for Brill fillet, salted, Wed 3"  # not every service, so which one is said
+    assert said(row.note) == "Wed 3"  # not every service, so which one is said
+    assert said(fish.uses) == "brill, whole for Brill fillet, salted"
 
 
 def test_where_something_is_not_known_it_is_said() -> None:
     _, growers, nobody = FULL.suppliers
     (group,) = growers.groups
     assert said(group.title) == "For delivery Thu 4 March: ask how long it takes, no lead time is known"
-    assert said(group.rows[0].note).startswith("no pack known; for ")
-    assert said(group.rows[1].note) == "for Asparagus, trimmed; Asparagus, trimmed; Asparagus, trimmed and 2 more"
+    assert said(group.rows[0].note) == "no pack known"
+    assert said(group.rows[1].note) == ""
+    assert said(growers.uses) == (
+        "asparagus for Asparagus, trimmed; leek for Brill, asparagus, leek; Brill fillet, salted; Asparagus, trimmed"
+    )
     assert {fact.key: said(fact.value) for fact in FULL.also}["also.unsaid"] == "water 9 L"
     assert nobody.name.plain == "No supplier known"
     assert [said(row.name) for group in nobody.groups for row in group.rows] == ["salt"]  # water is asked of nobody
@@ -187,12 +203,32 @@ def test_where_something_is_not_known_it_is_said() -> None:
 def test_what_must_not_be_missed_stands_in_boxes_until_there_are_too_many() -> None:
     text = sheet(FULL)
     assert [box.key for box in text.blocks if isinstance(box, Box)] == ["late", "after", "short"]
-    many = full()
-    late = tuple(many.too_late) * 7
+    (one,) = full().too_late
+    late = tuple(replace(one, missed=march(day)) for day in range(1, 8))
     loud = sheet(order_sheet(HOUSE, order(too_late=late), english()))
     assert not [box for box in loud.blocks if isinstance(box, Box)]
     heads = [block for block in loud.blocks if isinstance(block, Heading)]
     assert "Too late to come in time" in "".join(piece.text for piece in heads[0].content if isinstance(piece, Run))
+
+
+def test_what_comes_too_late_names_the_van_what_comes_next_and_whom_it_touches() -> None:
+    (notice,) = order_sheet(HOUSE, order(too_late=full().too_late), english()).notices
+    assert [said(point.text) for point in notice.points] == [
+        "Too late for Bankside Fish of Fri 26 February (order-by was Tue 23 February 14:00): next delivery Fri 5 March, "
+        "first service it can serve Sat 6 March. brill, whole 33 kg, by Mon 1 March. Touches Brill, asparagus, leek on Tue 2."
+    ]
+
+
+def test_one_van_that_is_missed_is_said_once_with_all_that_should_come_with_it() -> None:
+    (brill,) = full().too_late
+    leek = replace(brill, item="leek", missed=march(1), order_by=None, until=None, serves=None)
+    found = order_sheet(HOUSE, order(too_late=(brill, replace(brill, amount=amount("2 kg")), leek)), english())
+    (notice,) = found.notices
+    assert len(notice.points) == 2
+    assert "brill, whole 33 kg, by Mon 1 March; brill, whole 2 kg, by Mon 1 March." in said(notice.points[0].text)
+    assert said(notice.points[1].text).startswith(
+        "Too late for Garth Growers of Mon 1 March: next delivery Fri 5 March, too late for every service of this order."
+    )
 
 
 def test_nothing_to_order_is_said() -> None:

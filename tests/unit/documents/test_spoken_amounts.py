@@ -37,7 +37,7 @@ def in_words(amount: Amount, write=typed_text) -> str:
         ("2.75", "us-pint", "2¾ pt"),
         ("2.1", "us-pint", "2 pt 3 tbsp ⅝ tsp"),
         ("1.1", "imperial-pint", "1 pt 2 fl oz"),
-        ("2.35", "imperial-quart", "2 qt ½ pt 4 fl oz"),
+        ("2.35", "imperial-quart", "4½ pt 4 fl oz"),
         ("2.35", "pound", "2 lb 5.6 oz"),
         ("2.25", "pound", "2¼ lb"),
         ("1.125", "us-quart", "1 qt ½ cup"),

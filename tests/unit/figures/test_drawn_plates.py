@@ -15,7 +15,7 @@ from linebook.figures.leaders import NUMBER_RADIUS
 from linebook.figures.looks import APART, Look
 from linebook.figures.outlines import lying
 from linebook.figures.pen import Pen
-from linebook.figures.plates import BESIDE, LARGE, draw_plate, looks_of, scale_of
+from linebook.figures.plates import BESIDE, LARGE, draw_plate, laid_out, scale_of
 from linebook.figures.shapes import Ellipse, Ink
 from linebook.model.dish import Shape
 from linebook.model.house import PlateShape
@@ -126,7 +126,7 @@ def floor_of(drawing):
 @pytest.mark.parametrize("seed", SEEDS)
 def test_layers_that_lie_over_each_other_are_told_apart_without_colour(seed):
     plate, dish = generated(seed)
-    looks = looks_of(lying(lay_out(dish, plate)), len(dish))
+    _, looks = laid_out(plate, dish)
     drawing, edges = drawn_things(plate, dish, LARGE)
     pixels = {}
     for thing, points in edges:

@@ -55,11 +55,12 @@ def test_respelling_reaches_every_text_and_leaves_the_rest():
     made = sheet(
         [Paragraph(content=(Run(text="a\u2011b", bold=True), Mark(kind="tick", count=2)))], title="x\u2011y"
     ).text
-    again = respelt(made)
+    again, letters = respelt(made)
     assert texts_of(again) == [one.replace("\u2011", "-") for one in texts_of(made)]
     assert again.blocks[0].content[0].bold
     assert again.blocks[0].content[1] == Mark(kind="tick", count=2)
-    assert respelt(again) is again
+    assert letters == set("".join(texts_of(again)))
+    assert respelt(again)[0] is again
 
 
 def test_spelling_of_plain_text_is_left_alone():

@@ -10,7 +10,8 @@ import pytest
 from pdf_samples import FACES, THEME
 from PIL import ImageFont
 
-from linebook.pdf.fonts import Document, open_faces
+from linebook.pdf.document import Document
+from linebook.pdf.fonts import open_faces
 
 PACKAGED = Path(FACES._paths["regular"]).parent
 

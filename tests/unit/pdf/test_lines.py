@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from pdf_samples import FACES, THEME, inline
 
 from linebook.markup.blocks import Mark, Run
-from linebook.pdf.lines import LineMaker
+from linebook.pdf.lines import Kept, LineMaker
 from linebook.pdf.theme import Density
 
 OPEN = LineMaker(THEME, FACES, Density(type=1, leading=1, space=1))
@@ -166,3 +166,22 @@ def test_no_very_short_word_stands_alone_on_the_last_line():
         if len(broken) > 1:
             assert text_of(broken[-1]).strip() != "it."
         assert all(line.width <= 200.01 for line in broken)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    content=contents,
+    style=st.sampled_from(["cell", "fact", "step", "note", "name", "column", "title"]),
+    order=st.permutations(range(len(THEME.densities))),
+    along=st.booleans(),
+    width=st.sampled_from([40.0, 90.0, 200.0]),
+)
+def test_what_densities_lend_each_other_is_what_each_would_make_alone(content, style, order, along, width):
+    kept, style = Kept(), getattr(THEME.styles, style)
+    for at in order:
+        lent = LineMaker(THEME, FACES, THEME.densities[at], kept)
+        alone = LineMaker(THEME, FACES, THEME.densities[at])
+        one, other = (maker.words(content, style, along=along) for maker in (lent, alone))
+        assert one == other
+        assert lent.lines(one, width) == alone.lines(other, width)
+        assert (one.natural, one.least) == (other.natural, other.least)

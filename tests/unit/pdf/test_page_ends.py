@@ -7,7 +7,7 @@ import pytest
 from pdf_samples import FACES, THEME, cell, inline, row, steps
 
 from linebook.markup.blocks import Cell, Fact, Facts, Mark, Paragraph, Points, Row, Rule, Run, Table
-from linebook.pdf.columns import place_columns, to_write_in
+from linebook.pdf.columns import place_columns, style_of, to_write_in
 from linebook.pdf.layout import Layout
 from linebook.pdf.pages import paginate
 from linebook.pdf.pieces import Context, Setting, Strip, Stroke, Words
@@ -212,7 +212,8 @@ def test_blanks_without_any_room_go_under_their_words_with_their_unit():
 
 def test_the_gaps_of_a_table_to_write_in_give_way_before_its_words():
     table = log(3, 3, 3)
-    words = [LAYOUT.cell_words(one, kind, "log") for kind, one in zip(table.columns, table.rows[0].cells, strict=True)]
+    styles = [style_of(LAYOUT, kind, "log") for kind in table.columns]
+    words = [LAYOUT.cell_words(one, style, "log") for style, one in zip(styles, table.rows[0].cells, strict=True)]
     wanted, gap = sum(map(LAYOUT.lines.natural, words)), THEME.spaces.column_gap
     for width, left in ((MEASURE, gap), (wanted + 3 * gap * 0.7, gap * 0.7), (wanted, gap * 0.4)):
         columns = place_columns(LAYOUT, table, width)

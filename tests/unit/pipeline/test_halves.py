@@ -121,16 +121,20 @@ def test_each_task_is_run_once(tmp_path: Path) -> None:
 # -- ahead
 
 
-def _told(*values: object, ready: object) -> tuple[object, ...]:
+def _nothing() -> None:
+    """Nothing is worked out for a task."""
+
+
+def _told(*values: object, ready: object, go: Callable[[], object]) -> tuple[object, ...]:
     """A task: what it was given, what was ready, and where it was run."""
     return (*values, ready, os.getpid())
 
 
-def _wrong(*, ready: object) -> None:
+def _wrong(*, ready: object, go: Callable[[], object]) -> None:
     raise KeyError("lost", ready)
 
 
-def _dies_elsewhere(here: int, *, ready: object) -> str:
+def _dies_elsewhere(here: int, *, ready: object, go: Callable[[], object]) -> str:
     if os.getpid() != here:
         os._exit(9)
     return f"done here, {ready}"
@@ -139,7 +143,7 @@ def _dies_elsewhere(here: int, *, ready: object) -> str:
 @pytest.mark.usefixtures("copying")
 def test_a_task_is_run_where_all_is_ready() -> None:
     read = {"house": MappingProxyType({"cup": Fraction(473, 2)})}
-    given, ready, process = halves.Ahead(lambda: "warm").run(_told, read)
+    given, ready, process = halves.Ahead(lambda: "warm").run(_told, read, answer=_nothing)
     assert (given, ready) == (read, "warm")
     assert process != os.getpid()
 
@@ -147,20 +151,80 @@ def test_a_task_is_run_where_all_is_ready() -> None:
 def test_a_task_is_run_here_where_no_process_can_be_copied(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(halves, "_can_copy", lambda: False)
     ahead = halves.Ahead(lambda: "warm")
-    assert ahead.run(_told, 1) == (1, None, os.getpid())
+    assert ahead.run(_told, 1, answer=_nothing) == (1, None, os.getpid())
     ahead.end()
 
 
 @pytest.mark.usefixtures("copying")
 def test_a_copy_that_dies_leaves_its_task_here() -> None:
-    assert halves.Ahead(lambda: "warm").run(_dies_elsewhere, os.getpid()) == "done here, None"
-    assert halves.Ahead(lambda: os._exit(9)).run(_told, "x" * 300_000)[1:] == (None, os.getpid())
+    assert halves.Ahead(lambda: "warm").run(_dies_elsewhere, os.getpid(), answer=_nothing) == "done here, None"
+    assert halves.Ahead(lambda: os._exit(9)).run(_told, "x" * 300_000, answer=_nothing)[1:] == (None, os.getpid())
 
 
 @pytest.mark.usefixtures("copying")
 def test_a_mistake_of_a_task_shows_as_it_would_here() -> None:
     with pytest.raises(KeyError, match="lost"):
-        halves.Ahead(lambda: "warm").run(_wrong)
+        halves.Ahead(lambda: "warm").run(_wrong, answer=_nothing)
+
+
+def _waits(path: Path, *, ready: object, go: Callable[[], object]) -> str:
+    """A task that leaves a mark, asks whether it is wanted, and leaves another."""
+    path.with_suffix(".begun").touch()
+    given = go()
+    path.with_suffix(".gone").touch()
+    return f"{ready} {given}, {os.getpid()}"
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_task_that_is_begun_waits_until_it_is_wanted(tmp_path: Path) -> None:
+    ahead = halves.Ahead(lambda: "warm")
+    ahead.begin(_waits, tmp_path / "mark")
+    while not (tmp_path / "mark.begun").exists():
+        time.sleep(0.01)
+    time.sleep(0.05)
+    assert not (tmp_path / "mark.gone").exists()
+    ready, _, process = ahead.finish(lambda: "served").partition(", ")
+    assert (ready, process != str(os.getpid()), (tmp_path / "mark.gone").exists()) == ("warm served", True, True)
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_task_that_is_not_wanted_is_not_gone_on_with(tmp_path: Path) -> None:
+    ahead = halves.Ahead(lambda: "warm")
+    ahead.begin(_waits, tmp_path / "mark")
+    while not (tmp_path / "mark.begun").exists():
+        time.sleep(0.01)
+    child = ahead._child
+    ahead.end()
+    with pytest.raises(ProcessLookupError):
+        os.kill(child, 0)
+    assert not (tmp_path / "mark.gone").exists()
+
+
+def test_a_task_that_is_begun_where_no_process_can_be_copied_is_run_when_it_is_wanted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(halves, "_can_copy", lambda: False)
+    ahead = halves.Ahead(lambda: "warm")
+    ahead.begin(_waits, tmp_path / "mark")
+    assert not (tmp_path / "mark.begun").exists()
+    assert ahead.finish(lambda: "served") == f"None served, {os.getpid()}"
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_task_larger_than_a_pipe_reaches_a_copy_that_is_not_ready_yet() -> None:
+    ahead = halves.Ahead(lambda: time.sleep(0.2))
+    much = "x" * 3_000_000
+    assert ahead.run(_told, much, answer=_nothing)[0] == much
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_mistake_in_what_is_worked_out_shows(tmp_path: Path) -> None:
+    def wrong() -> None:
+        raise KeyError("lost")
+
+    with pytest.raises(KeyError, match="lost"):
+        halves.Ahead(lambda: "warm").run(_waits, tmp_path / "mark", answer=wrong)
+    assert not (tmp_path / "mark.gone").exists()
 
 
 @pytest.mark.usefixtures("copying")

@@ -92,7 +92,7 @@ beef-short-rib:
       price: 14.20 per kg
       by: MH
       note: text
-  substitutes: [{item: flour, ratio: 0.8, note: text}]
+  substitutes: [{item: flour, ratio: 0.8, prep: text, note: text}]
   pack: 10 kg
   price: 14.50 per kg
   supplier: Fell and Tarn Meats
@@ -170,6 +170,8 @@ elements:
 also_touches: [frying-oil]
 tested: 2027-02-10
 photo: photos/short-rib.png
+tastings:
+  - {date: 2027-02-11, tasted: flat, changed: verjuice, by: MH}
 ---
 ## Pick-up
 
@@ -218,7 +220,7 @@ adjust_with: [cider-vinegar]
 also_touches: [frying-oil]
 raw: [beef-short-rib]
 also_makes:
-  - {item: beef-trim, name: beef trim, amount: 900 g, from: beef-short-rib, after: brine}
+  - {item: beef-trim, name: beef trim, amount: 900 g, from: beef-short-rib, after: brine, keeps: 2 d}
 stages:
   - {stage: brine}
   - stage: smoke
@@ -241,6 +243,7 @@ stages:
     sets_date: yes
 substitutes: [{item: beef-trim}]
 tested: 2027-01-20
+tastings: [{date: 2027-01-21, tasted: too salt, changed: brine, by: MH}]
 ---
 ## Brine
 

@@ -125,7 +125,7 @@ def read_in_full(text, monkey):
     """Read a method with Markdown's parser alone."""
     with monkey.context() as patched:
         patched.setattr(body_module, "plain_blocks", lambda _: None)
-        patched.setattr(inline_module, "_runs", lambda _: None)
+        patched.setattr(inline_module, "_parts", lambda _: None)
         patched.setattr(inline_module, "_ANY_MARK", re.compile(""))
         return read(text)
 

@@ -1,0 +1,125 @@
+"""The PDF library, set so that nothing of this machine changes what it writes: the only module that imports it.
+
+Owns its import, its settings, and the few of its parts that are replaced. It must not know what is written.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import zlib
+from collections.abc import Mapping
+from functools import lru_cache
+from types import ModuleType
+from typing import Any, Final
+
+_SETTINGS: Final[Mapping[str, object]] = {
+    "invariant": 1,
+    "useA85": 0,
+    "pageCompression": 1,
+    "trustedHosts": None,
+    "trustedSchemes": ["file"],
+    "toColorCanUse": None,
+    "pdfComments": 0,
+    "pdfMultiLine": 0,
+    "verbose": 0,
+    "ttfAsciiReadable": 1,
+    "documentLang": None,
+    "errorOnDuplicatePageLabelPage": 0,
+}
+"""What the output depends on, whatever settings file or ``RL_`` variable this machine has."""
+
+
+def _import_pinned() -> None:
+    """Import reportlab's settings without running those of the machine, then set them all.
+
+    When it is first imported, reportlab runs ``reportlab_mods`` and ``reportlab_settings`` or files of these names in
+    the home folder, and reads ``RL_`` variables. Empty modules under those names are found first; the variables are
+    put aside meanwhile. So is Pillow, which it would import for pictures that are put into documents without it here.
+    """
+    for name in ("reportlab_mods", "reportlab_settings"):
+        sys.modules.setdefault(name, ModuleType(name))
+    pillow = None if "PIL" in sys.modules else ModuleType("PIL")
+    if pillow is not None:
+        vars(pillow)["Image"] = None
+        sys.modules["PIL"] = pillow
+    aside = {name: os.environ.pop(name) for name in list(os.environ) if name.startswith("RL_")}
+    try:
+        from reportlab import rl_config, rl_settings  # type: ignore[import-untyped]
+    finally:
+        os.environ.update(aside)
+        if pillow is not None:
+            del sys.modules["PIL"]
+    for name in rl_settings.__all__:
+        if not name.endswith("SearchPath") and name != "defaultPageSize":
+            setattr(rl_config, name, getattr(rl_settings, name))
+    for name, value in _SETTINGS.items():
+        setattr(rl_config, name, value)
+
+
+_import_pinned()
+
+from reportlab.pdfbase import pdfdoc, ttfonts  # type: ignore[import-untyped]  # noqa: E402
+from reportlab.pdfbase.pdfmetrics import registerFont  # type: ignore[import-untyped]  # noqa: E402
+from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]  # noqa: E402
+
+__all__ = ("Canvas", "Information", "pdfdoc", "registerFont", "ttfonts")
+
+
+class _NoTime:
+    """Stands for reportlab's clock, which would else follow ``SOURCE_DATE_EPOCH``."""
+
+    def __init__(self, invariant: object = None) -> None:
+        self.t = 946684800.0
+        self.YMDhms = (2000, 1, 1, 0, 0, 0)
+        self.dhh = self.dmm = 0
+        self.tzname = "UTC"
+
+
+class Information(pdfdoc.PDFInfo):  # type: ignore[misc]
+    """The document's title and maker; no date, since the foot of each sheet says when it was issued."""
+
+    def format(self, document: Any) -> bytes:
+        entries = {"Title": pdfdoc.PDFString(self.title), "Creator": pdfdoc.PDFString("linebook")}
+        return bytes(pdfdoc.PDFDictionary(entries).format(document))
+
+
+class _Compression(pdfdoc.PDFStreamFilterZCompress):  # type: ignore[misc]
+    """Compresses as reportlab does, but what is bytes, which only a font file is here, once for all documents."""
+
+    def encode(self, content: str | bytes) -> bytes:
+        return _compressed(content) if isinstance(content, bytes) else bytes(super().encode(content))
+
+
+_compressed = lru_cache(maxsize=32)(zlib.compress)
+
+
+def _encoded(text: str | bytes) -> bytes:
+    """Return text in the encoding of the file's own words: mostly plain letters, which need no table."""
+    if isinstance(text, bytes):
+        return text
+    return text.encode("ascii" if text.isascii() else "extpdfdoc")
+
+
+def _formatted(element: Any, document: Any, toplevel: int = 0) -> bytes:
+    """Return an element as it is written, as the library does; names and numbers, as most are, are looked for first."""
+    kind = type(element)
+    if kind is str:
+        return _encoded(element)
+    if kind is float or kind is int:
+        return _number(element)
+    return bytes(_format(element, document, toplevel))
+
+
+@lru_cache(maxsize=2048)
+def _number(number: float) -> bytes:
+    """Return a number as it is written: mostly the width of a letter, which is said again in each document."""
+    return _encoded(pdfdoc.fp_str(number))
+
+
+_format = pdfdoc.format
+pdfdoc.format = _formatted
+pdfdoc.TimeStamp = _NoTime
+pdfdoc.PDFZCompress = _Compression()
+pdfdoc.pdfdocEnc = _encoded
+pdfdoc.PDFName = lru_cache(maxsize=512)(pdfdoc.PDFName)  # a binder writes thousands, and few different ones
