@@ -100,6 +100,7 @@ class _LabelWriter:
                 line_name(self.house, component.line),
                 measures.short(containers.amount),
                 several if containers.count > 1 else words(""),
+                self._without(component.id),
             )
             use_by = self._use_by(containers)
             yield ContainerLabel(
@@ -121,6 +122,15 @@ class _LabelWriter:
         first = self.wording.day(made.made)
         at = clock_on(made.ready, made.made, self.wording)
         return self.wording.say("labels.made-since", day=first, time=at)
+
+    def _without(self, component: str) -> Text:
+        """Return what it is made without tonight, empty where it is as its specs have it."""
+        tonight = self.house.tonight
+        missing = tonight.touched.get(component, ()) if tonight is not None else ()
+        if tonight is None or not missing:
+            return words("")
+        named = self.wording.listed_with_and(item_name(tonight.before, item) for item in missing)
+        return strong(self.wording.say("tonight.foot", missing=named))
 
     def _use_by(self, made: Containers) -> Text:
         """Return the last day, with the hour where it keeps for hours and no part ends sooner; empty if unknown."""

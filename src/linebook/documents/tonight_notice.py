@@ -17,6 +17,7 @@ from linebook.compute.services import is_service_day
 from linebook.documents.allergen_changes import possible_in
 from linebook.documents.allergen_names import column_text
 from linebook.documents.binder_order import binder_order
+from linebook.documents.english import ENGLISH
 from linebook.documents.naming import names_of
 from linebook.documents.parts import Member
 from linebook.documents.second import item_name, phrase
@@ -34,6 +35,8 @@ _DAY: Final = re.compile(r"\d{4}-\d\d-\d\d")
 _OF_A_LINE = ("line-cover", "line-allergens", "count-sheet", "set-up-sheet", "prep-day", "prep-week", "pull-list")
 _WITHOUT_ANSWERS = ("line-cover", "count-sheet", "set-up-sheet", "pull-list")
 _FOR_A_SERVICE = ("batch-card", "set-up-sheet")
+_FOR_DAYS = ("order-sheet", "prep-day", "prep-week", "pull-list")
+"""Sheets of which not all is for one night."""
 
 
 @frozen
@@ -65,6 +68,7 @@ class NoticeWriter:
     before: AllergenTable
     now: AllergenTable
     wording: Wording
+    for_days: bool = False
 
     @property
     def foot(self) -> Text:
@@ -79,6 +83,8 @@ class NoticeWriter:
     def for_sheet(self, sheet: str, line: str) -> TonightNotice | None:
         """Return the notice of a sheet by its id (``batch-card:celeriac-puree``), None where nothing is otherwise."""
         kind, _, rest = sheet.partition(":")
+        if kind in _FOR_DAYS and not self.for_days:
+            return replace(self, for_days=True).for_sheet(sheet, line)
         subject = rest.partition(":")[0]
         if kind not in _OF_A_LINE and (subject in self.house.dishes or subject in self.house.components):
             notice = self._of_card(subject)
@@ -147,8 +153,8 @@ class NoticeWriter:
             "how": how_text(stand_in, self.wording),
         }
         if stand_in.note:
-            return self.wording.say("tonight.instead-note", note=phrase(self.house, stand_in.note), **values)
-        return self.wording.say("tonight.instead", **values)
+            return self._say("tonight.instead-note", note=phrase(self.house, stand_in.note), **values)
+        return self._say("tonight.instead", **values)
 
     def _off(self) -> Iterator[Member]:
         """Yield which dishes of the menu are not served, and the missing items that nothing stands in for."""
@@ -159,7 +165,7 @@ class NoticeWriter:
             for item in dict.fromkeys(fallen.path[-1] for fallen in off):
                 yield self._member(f"without.{item}", "tonight.without", missing=self._name(item))
             dishes = self.wording.named(self._name(fallen.id) for fallen in off)
-            yield Member(key="off", text=self.wording.say("tonight.off", dishes=dishes))
+            yield Member(key="off", text=self._say("tonight.off", dishes=dishes))
 
     def _changes(self, subject: str) -> tuple[list[tuple[str, Text]], Text]:
         """Return what a dish or component brings now, by its kind, and what it no longer lists."""
@@ -191,14 +197,19 @@ class NoticeWriter:
     def _notice(self, instead: Iterable[Member], brings: Iterable[Member], fewer: Iterable[Member]) -> TonightNotice:
         return TonightNotice(
             id=DOCUMENT,
-            title=self.wording.say("tonight.title"),
+            title=self._say("tonight.title"),
             instead=tuple(instead),
             brings=tuple(brings),
             fewer=tuple(fewer),
         )
 
     def _member(self, key: str, sentence: str, **values: Text) -> Member:
-        return Member(key=key, text=self.wording.say(sentence, **values))
+        return Member(key=key, text=self._say(sentence, **values))
+
+    def _say(self, sentence: str, **values: Text) -> Text:
+        """Return a sentence for tonight; where it is for several days, as it is said of those."""
+        of_days = sentence.replace("tonight.", "these-days.", 1)
+        return self.wording.say(of_days if self.for_days and of_days in ENGLISH else sentence, **values)
 
     def _name(self, item: str) -> Text:
         """Return the name of what is there tonight, or of what is not."""

@@ -50,9 +50,7 @@ def test_a_plan_of_a_line_tells_what_touches_that_line_alone():
     for sheet in ("prep-day:stove:2027-03-05", "prep-week:stove:2027-03-05"):
         assert said(kitchen(), ["eel"], sheet)[-1] == "Now contains mustard: toast."
         assert said(kitchen(), ["eel"], sheet.replace("stove", "cold"), "cold") == []
-    assert said(kitchen(), ["eel"], "pull-list:stove:2027-03-05") == [
-        "Tonight without eel: other instead, 0.8 of the weight."
-    ]
+    assert said(kitchen(), ["eel"], "pull-list:stove:2027-03-05") == ["Without eel: other instead, 0.8 of the weight."]
 
 
 def test_what_it_brings_is_bold():
