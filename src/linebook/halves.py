@@ -151,7 +151,8 @@ def _make_room(writer: int) -> None:
         from fcntl import F_SETPIPE_SZ, fcntl
     except ImportError:
         return
-    fcntl(writer, F_SETPIPE_SZ, _CHUNK)
+    with suppress(OSError):  # no more room may be taken: it is sent as the copy reads it
+        fcntl(writer, F_SETPIPE_SZ, _CHUNK)
 
 
 def _queue(numbers: Sequence[int]) -> int:

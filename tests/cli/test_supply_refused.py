@@ -21,7 +21,7 @@ def steps(tmp_path: Path) -> Path:
 @pytest.mark.parametrize(
     ("command", "option"),
     [
-        *((command, option) for command in ("yields", "check", "current 7F3A-91C2") for option in OPTIONS),
+        *((command, option) for command in ("yields", "check", "notes", "current 7F3A-91C2") for option in OPTIONS),
         ("swap", "--without"),
     ],
 )

@@ -226,9 +226,10 @@ def _trim(house: House, batch: Batch, night: Night | None, measures: Measures) -
 
 def _standing(balance: Balance, measures: Measures) -> str:
     from linebook.compute.results import Standing
+    from linebook.documents.differences import balance_difference
 
     needed = f"{measures.short(balance.needed).plain} needed tonight"
-    difference = measures.short(balance.difference).plain
+    difference = balance_difference(balance, measures).plain
     held = f", {measures.short(balance.on_hand).plain} on hand" if balance.on_hand.number else ""
     if balance.standing is Standing.APART:
         return f"{needed}{held}, in measures that cannot be compared"

@@ -18,10 +18,10 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    refuse_word,
     stop_on_faults,
     theme_option,
     today,
+    wanted_lines,
 )
 from linebook.cli.print_options import Asked, print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
@@ -98,7 +98,6 @@ def command(
     keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
     from linebook.pipeline import find_answers, open_house  # here, where the copy gets ready at the same time
-    from linebook.source.nearest import nearest
 
     opened = open_house(folder, shown, asked.languages)
     begun = False
@@ -113,15 +112,11 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
-    known = [line.id for line in kitchen.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
+    wanted = wanted_lines(kitchen, lines)
     chosen = choose_menu(kitchen, menu, issued)
     if day is not None and covers:
         note_no_service(kitchen, day)
     kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
-    wanted = [line for line in known if not lines or line in lines]
     if records or only_changed:
         from linebook.cli.issue import run_issue
 
@@ -187,11 +182,11 @@ def _begin(
     if opened.unchecked is None:
         return False
     kitchen = asked.house(opened.unchecked)
-    known = [line.id for line in kitchen.file.lines]
+    known = {line.id for line in kitchen.file.lines}
     chosen = find_menu(kitchen, issued) if menu is None else menu
-    if chosen is None or chosen not in kitchen.menus or kitchen.menus[chosen].on_hand or not set(lines) <= set(known):
+    if chosen is None or chosen not in kitchen.menus or kitchen.menus[chosen].on_hand or not known.issuperset(lines):
         return False
-    wanted = [line for line in known if not lines or line in lines]
+    wanted = wanted_lines(kitchen, lines)
     build, named = _binders(kitchen, asked, menu=chosen, covers=covers, lines=wanted, issued=issued, folder=folder)
     ahead.begin(build, kitchen, **named, theme=theme)
     return True

@@ -15,10 +15,10 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    refuse_word,
     stop_on_faults,
     theme_option,
     today,
+    wanted_lines,
 )
 from linebook.cli.print_options import Asked, print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
@@ -61,7 +61,6 @@ def command(
     from linebook.documents.count_file import count_file
     from linebook.documents.count_sheet import DOCUMENT, count_sheet, things_counted
     from linebook.pipeline import build_prints, find_card_fingerprints, load_house
-    from linebook.source.nearest import nearest
 
     if output.exists() and not output.is_dir():
         raise click.UsageError(f"`{output}` is a file; -o takes a folder.")
@@ -71,14 +70,11 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
-    known = [line.id for line in kitchen.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
+    wanted = wanted_lines(kitchen, lines)
     night = day or today()
     chosen = choose_menu(kitchen, menu, night)
     kitchen = served_house(kitchen, supply, menu=chosen, day=night, folder=folder).house
-    wanted = [line for line in known if (not lines or line in lines) and things_counted(kitchen, chosen, line)]
+    wanted = [line for line in wanted if things_counted(kitchen, chosen, line)]
     if not wanted:
         served = kitchen.menus[chosen].name
         click.echo(f"No line asked for makes anything for the menu `{served}`, so there is nothing to count.", err=True)

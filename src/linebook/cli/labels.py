@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 
 import click
 
-from linebook.cli.options import DateType, IdType, date_option, find_house, stop_on_faults, theme_option, today
+from linebook.cli.options import (
+    DateType,
+    IdType,
+    date_option,
+    find_house,
+    stop_on_faults,
+    theme_option,
+    today,
+    wanted_lines,
+)
 from linebook.cli.plan_asked import PlanAsked, plan_options
 from linebook.cli.print_options import LANGUAGES_OPTION, Asked
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
@@ -55,7 +64,7 @@ def command(
     is `labels` in house.yaml: its measurements.
     """
     from linebook.cli.night import write_prints
-    from linebook.cli.plan_asked import make_plan, wanted_lines, with_closed
+    from linebook.cli.plan_asked import make_plan, with_closed
     from linebook.label_prints import build_labels
     from linebook.model.label_sheets import labels_of
     from linebook.pipeline import find_menu, load_house

@@ -13,12 +13,13 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    refuse_word,
     stop_on_faults,
     theme_option,
     today,
+    wanted_lines,
 )
 from linebook.cli.print_options import Asked, print_options
+from linebook.cli.supply_refused import no_supply
 
 
 @click.command(short_help="Print the chef's copy of the tasting notes, with room to write.")
@@ -27,6 +28,7 @@ from linebook.cli.print_options import Asked, print_options
 @menu_option
 @click.option("--line", "lines", multiple=True, type=IdType(), help="Only this line; may be repeated.")
 @click.option("--since", type=DateType(), help="Only the notes from this day on.")
+@no_supply("it prints what was tasted, whatever there is tonight")
 @print_options(half_sheet=False)
 @theme_option
 @date_option
@@ -56,7 +58,6 @@ def command(
     from linebook.documents.binder_order import components_of_line, dishes_of_line
     from linebook.documents.tasting_notes import DOCUMENT, tasting_notes
     from linebook.pipeline import load_house
-    from linebook.source.nearest import nearest
 
     folder, shown = find_house(house_folder or house)
     loaded = load_house(folder, shown, asked.languages)
@@ -64,10 +65,7 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
-    known = [line.id for line in kitchen.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
+    wanted = wanted_lines(kitchen, lines)
     printed = day or today()
     chosen = choose_menu(kitchen, menu, printed)
     cards = {
@@ -75,8 +73,7 @@ def command(
             *dishes_of_line(kitchen, chosen, line),
             *map(kitchen.components.get, components_of_line(kitchen, chosen, line)),
         ]
-        for line in known
-        if not lines or line in lines
+        for line in wanted
     }
     ahead = [found for line in cards for found in tastings_ahead(filter(None, cards[line]), printed)]
     print_one(

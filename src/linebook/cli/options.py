@@ -16,6 +16,8 @@ from linebook.source.faults import Fault
 if TYPE_CHECKING:
     from click.shell_completion import CompletionItem
 
+    from linebook.model.house import House
+
 Command = TypeVar("Command", bound=Callable[..., Any])
 MOST_COVERS: Final = 100_000
 
@@ -172,6 +174,17 @@ def stop_on_faults(faults: Sequence[Fault], *, form: str = "human", strict: bool
     print_faults(faults, form)
     if count_errors(faults) or (strict and faults):
         sys.exit(1)
+
+
+def wanted_lines(house: House, lines: Sequence[str]) -> list[str]:
+    """Return the lines asked for in the house's order, all of them where none is; stops at one it has not."""
+    from linebook.source.nearest import nearest
+
+    known = [line.id for line in house.file.lines]
+    for line in lines:
+        if line not in known:
+            refuse_word("line", line, nearest(line, known), known)
+    return [line for line in known if not lines or line in lines]
 
 
 def refuse_word(kind: str, word: str, near: str | None, listing: Sequence[str]) -> NoReturn:

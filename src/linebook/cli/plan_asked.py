@@ -95,17 +95,6 @@ def with_closed(house: House, asked: PlanAsked) -> House:
     return replace(house, file=replace(house.file, service=replace(service, closed=(*service.closed, *asked.closed))))
 
 
-def wanted_lines(house: House, lines: Sequence[str]) -> list[str]:
-    """Return the lines asked for in the house's order, all of them where none is; stops at one it has not."""
-    from linebook.source.nearest import nearest
-
-    known = [line.id for line in house.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
-    return [line for line in known if not lines or line in lines]
-
-
 def make_plan(house: House, first: date, asked: PlanAsked, on_hand: Sequence[StockEntry]) -> PrepPlan:
     """Return the plan; stops where there is no service to plan for, or nothing arrives of that name."""
     from linebook.cli.order import read_covers

@@ -80,11 +80,6 @@ class SystemType(click.ParamType["Systems"]):
         return word
 
 
-def units_option(command: Callable[..., None]) -> Callable[..., None]:
-    """Give a command without the other options of printing ``--units``, as its argument ``units``."""
-    return _UNITS(command)
-
-
 class InkType(click.ParamType["Ink"]):
     """An ink, in either spelling."""
 

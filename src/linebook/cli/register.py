@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from linebook.model.house import House
     from linebook.model.issue import Issue, Register
     from linebook.swap_prints import IssuePrints
-    from linebook.workshop import PdfFile
 
 
 def open_register(folder: Path, shown: str) -> Register:
@@ -93,8 +92,3 @@ def say_swaps(kitchen: House, swaps: Sequence[LineSwap]) -> None:
 def since_words(before: Mapping[str, Issue]) -> str:
     """Return what is compared with: *late winter of 2027-01-12*."""
     return ", ".join(dict.fromkeys(f"{one.menu_name} of {one.day}" for one in before.values()))
-
-
-def with_changed(files: Sequence[PdfFile]) -> Iterator[PdfFile]:
-    """Yield each PDF of sheets to put in."""
-    yield from (file.changed for file in files if file.changed)

@@ -17,9 +17,9 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    refuse_word,
     stop_on_faults,
     today,
+    wanted_lines,
 )
 from linebook.cli.print_options import Asked, LanguagesType
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
@@ -71,7 +71,6 @@ def command(
     """
     from linebook.cli.night import choose_menu, show_prints
     from linebook.pipeline import build_screen, load_house
-    from linebook.source.nearest import nearest
 
     _refuse_others(output)
     folder, shown = find_house(house_folder or house)
@@ -80,10 +79,7 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = Asked(languages=languages or ()).house(loaded.value)
-    known = [line.id for line in kitchen.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
+    wanted = wanted_lines(kitchen, lines)
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
     kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
@@ -91,7 +87,7 @@ def command(
         kitchen,
         menu=chosen,
         nights=tuple(dict.fromkeys(covers or kitchen.file.nights)),
-        lines=[line for line in known if not lines or line in lines],
+        lines=wanted,
         issued=issued,
         folder=folder,
         progress=show_progress,

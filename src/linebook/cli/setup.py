@@ -15,10 +15,10 @@ from linebook.cli.options import (
     date_option,
     find_house,
     menu_option,
-    refuse_word,
     stop_on_faults,
     theme_option,
     today,
+    wanted_lines,
 )
 from linebook.cli.print_options import Asked, print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
@@ -62,7 +62,6 @@ def command(
     from linebook.model.occasion import Occasion
     from linebook.pipeline import load_house
     from linebook.service_sheets import set_up_sheets
-    from linebook.source.nearest import nearest
 
     folder, shown = find_house(house_folder or house)
     loaded = load_house(folder, shown, asked.languages)
@@ -70,17 +69,14 @@ def command(
         stop_on_faults(loaded.faults)
         return
     kitchen = asked.house(loaded.value)
-    known = [line.id for line in kitchen.file.lines]
-    for line in lines:
-        if line not in known:
-            refuse_word("line", line, nearest(line, known), known)
+    wanted = wanted_lines(kitchen, lines)
     night_of = day or today()
     chosen = choose_menu(kitchen, menu, night_of)
     expected = covers or _expected(kitchen, chosen, night_of)
     if day is not None and covers:
         note_no_service(kitchen, day)
     kitchen = served_house(kitchen, supply, menu=chosen, day=night_of, folder=folder).house
-    wanted = [line for line in known if (not lines or line in lines) and dishes_of_line(kitchen, chosen, line)]
+    wanted = [line for line in wanted if dishes_of_line(kitchen, chosen, line)]
     if not wanted:
         served = kitchen.menus[chosen].name
         click.echo(f"No line asked for has a dish on the menu `{served}`, so there is nothing to set up.", err=True)

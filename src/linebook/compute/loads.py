@@ -16,6 +16,7 @@ from linebook.compute.weights import facts_for
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Stage
 from linebook.model.contents import (
+    Held,
     counted_in,
     counts_pieces,
     items_in,
@@ -75,8 +76,8 @@ def find_loads(
 
     ``loads`` are those of the whole component. Whole counts and what goes in by the load weigh the more the more loads
     there are: the fewest loads are those in which all of it still fits. Stages that follow each other in one vessel
-    have the same. Raises ValueMistake LB304 where what lies in a
-    stage cannot be turned into what its most is counted in.
+    have the same. Raises ValueMistake LB304 where what lies in a stage cannot be turned into what its most is counted
+    in.
     """
     seeking = _Seeking(house, component, base, factor, loads, to_grams)
     bounds = [bound for at in range(len(component.stages)) if (bound := _bound(seeking, at, vessels)) is not None]
@@ -160,8 +161,7 @@ def _bound(seeking: _Seeking, stage: int, vessels: Mapping[str, Vessel]) -> _Bou
         return None
     component = seeking.component
     held = stays_in(component, stage)
-    lying = (*held.lines, *held.before)
-    if not lying or _plainly_fits(seeking, lying, vessel, entry.fill):
+    if not (held.lines or held.before) or _plainly_fits(seeking, held, vessel, entry.fill):
         return None
     known = {item: facts_for(seeking.house, item) for item in items_in(component, held)}
 
@@ -171,25 +171,27 @@ def _bound(seeking: _Seeking, stage: int, vessels: Mapping[str, Vessel]) -> _Bou
     return _Bound(stage=stage, most=room, least=seeking.loads, measure=volume)
 
 
-def _plainly_fits(seeking: _Seeking, lines: tuple[int, ...], vessel: Vessel, fill: Fraction | None) -> bool:
-    """Return whether lines have room for sure, by a quick sum that is never too low; False says nothing.
+def _plainly_fits(seeking: _Seeking, held: Held, vessel: Vessel, fill: Fraction | None) -> bool:
+    """Return whether what fills a vessel has room for sure, by a quick sum that is never too low; False says nothing.
 
-    No weight counts for more room than that of the lightest liquid, and no volume for more than itself.
+    No weight counts for more room than that of the lightest liquid, and no volume for more than itself, but where it
+    went in elsewhere before: that counts by its weight, which may be that of a heavier liquid.
     """
     if vessel.holds is None:
         return True
     most = 0.0
-    for at in lines:
+    for at in (*held.lines, *held.before):
         amount, line = seeking.base[at], seeking.component.ingredients[at]
         if amount is None:
             continue
         grows = seeking.straight or (line.amount is amount and line.scale in STRAIGHT)
-        if amount.unit.kind is Kind.COUNT or not grows:
+        by_weight = amount.unit.kind is Kind.VOLUME and at in held.before
+        if amount.unit.kind is Kind.COUNT or by_weight or not grows:
             return False
         number = float(amount.number) * float(factor_of(amount.unit))
         most += number if amount.unit.kind is Kind.VOLUME else number * _MOST_ROOM
-    held = float(vessel.holds.number) * float(factor_of(vessel.holds.unit)) * (vessel.count or 1)
-    room = held * float(vessel.fill if fill is None else fill) * seeking.loads
+    holds = float(vessel.holds.number) * float(factor_of(vessel.holds.unit)) * (vessel.count or 1)
+    room = holds * float(vessel.fill if fill is None else fill) * seeking.loads
     return most * float(seeking.factor) < room * _CLEARLY
 
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
+from math import gcd
 
 from linebook.compute.placing import Place
 from linebook.compute.plan_board import Board
 from linebook.compute.plan_demands import last_counted, taken_out
+from linebook.compute.plan_legs import LegPlan
 from linebook.compute.plan_results import Making, PlannedStage, Share, Strain
 from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.amounts import Amount
@@ -164,10 +166,17 @@ def _takes_earlier_trim(board: Board, place: Place) -> bool:
 
 
 def _stages(place: Place, calendar: WorkCalendar) -> tuple[PlannedStage, ...]:
+    chains = gcd(*(plan.loads for plan, _ in place.legs))
+    turns = _turns(place, chains)
+
+    def load_of(plan: LegPlan) -> int:
+        chain, within = divmod(plan.load, plan.loads // chains)
+        return turns[chain] * (plan.loads // chains) + within
+
     return tuple(
         PlannedStage(
             number=plan.stage,
-            load=plan.load,
+            load=load_of(plan),
             loads=plan.loads,
             start=calendar.when(leg.start),
             alone=calendar.when(leg.alone),
@@ -178,3 +187,12 @@ def _stages(place: Place, calendar: WorkCalendar) -> tuple[PlannedStage, ...]:
         )
         for plan, leg in place.legs
     )
+
+
+def _turns(place: Place, chains: int) -> dict[int, int]:
+    """Return which of the chains of loads is begun first, second and so on: placed backwards, the last came first."""
+    begun: dict[int, int] = {}
+    for plan, leg in place.legs:
+        chain = plan.load // (plan.loads // chains)
+        begun[chain] = min(begun.get(chain, leg.start), leg.start)
+    return {chain: turn for turn, chain in enumerate(sorted(begun, key=lambda one: (begun[one], one)))}

@@ -33,11 +33,6 @@ def emphasised(text: Text) -> Text:
     return each_language(text, lambda pieces: tuple(part for piece in pieces for part in emphasised_parts(piece)))
 
 
-def kept_together(text: str) -> str:
-    """Return text in which no time, temperature or measure can part from its unit."""
-    return "".join(piece.words for piece in emphasised_parts(Piece(words=text)))
-
-
 def emphasised_parts(piece: Piece) -> Iterator[Piece]:
     """Yield a piece with its times and temperatures bold, and no value parted from its unit."""
     if _DIGIT.search(piece.words) is None:  # then there is no value to look for, which takes long

@@ -6,14 +6,13 @@ Values only. Which words there are, and how they are typed, is not its business.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from linebook.compute.avoidances import Avoidance
 from linebook.compute.guest import DishVerdict
 from linebook.source.frozen import frozen
 
 Degree: TypeAlias = Literal["", "allergy", "intolerance", "preference"]
-DEGREES: Final[tuple[Degree, ...]] = ("allergy", "intolerance", "preference")
 """How strongly a guest avoids a thing. '' is not said. No answer depends on it."""
 
 

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
 from linebook.compute.order import Delivery, InSeason, Order, OrderLine, is_bought
 from linebook.compute.results import StockUse, Uncounted
 from linebook.compute.services import WEEKDAYS
+from linebook.compute.told_amounts import told
 from linebook.documents.measures import Measures
 from linebook.documents.order_notices import Notice, NoticesWriter
 from linebook.documents.order_words import pack_text, supplier_text, told_text, weekday_text, when_text
@@ -21,6 +23,7 @@ from linebook.documents.second import item_name, menu_name
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
+from linebook.model.units import times, to_base
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "order-sheet"
@@ -261,15 +264,22 @@ class _Writer:
         return OrderGroup(key=own, title=title, rows=tuple(self._row(own, delivery, line) for line in delivery.lines))
 
     def _row(self, key: str, delivery: Delivery, line: OrderLine) -> OrderRow:
-        over = line.over if line.packs is not None else None
         return OrderRow(
             key=f"{key}.{line.item}.{line.needed.unit.key}",
             name=item_name(self.house, line.item),
             note=joined((*self._marks(delivery, line), self._days(line)), self.wording.say("list.semicolon")),
             order=pack_text(line, self.measures),
             needed=told_text(line.needed, self.measures),
-            over=told_text(over, self.measures, up=False) if over is not None and over.number else EMPTY,
+            over=self._over(line),
         )
+
+    def _over(self, line: OrderLine) -> Text:
+        """Return what packs leave over: what is ordered less what is told as needed, so that the row adds up."""
+        if line.packs is None or not line.over.number:
+            return EMPTY
+        rounded_up = to_base(told(self.measures.system.asked(line.needed))) - to_base(line.needed)
+        over = times(line.over, max(1 - rounded_up / to_base(line.over), Fraction(0)))
+        return told_text(over, self.measures, up=False) if over.number else EMPTY
 
     def _marks(self, delivery: Delivery, line: OrderLine) -> Iterator[Text]:
         """Yield what is wrong with a line that stands among the others all the same."""

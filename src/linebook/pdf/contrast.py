@@ -8,7 +8,6 @@ from __future__ import annotations
 from typing import Final
 
 WHITE: Final = "#ffffff"
-BLACK: Final = "#000000"
 
 LEAST_CONTRAST: Final = 4.5
 """WCAG 2.2, success criterion 1.4.3: the least for text under 14 pt bold or 18 pt."""

@@ -1,56 +1,58 @@
-"""Writes the shipped templates as code beside this module, so that no run compiles them: ``python -m`` this module.
+"""Writes the shipped templates as code beside this module, so that no run compiles them: installing does it.
 
-What is there is used only for the very text it was made of, with the jinja2 it was made by. A test makes it anew.
+``python -m linebook.templating.compiling`` does it again after a template was changed; without that the changed one is
+compiled by each run. What is there is used only for the very text it was made of, with the jinja2 and the fence it was
+made by.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from hashlib import sha256
+from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 from pprint import pformat
 from typing import Final
 
 import jinja2
 
+from linebook.templating.shipped import digest, fence_digest
 from linebook.templating.templates import SUFFIX, TemplateFolder, Templates
 
 FOLDER: Final = Path(__file__).parent / "compiled"
 CONTENTS: Final = "contents.py"
-_HEAD: Final = '"""Generated: what the code here was made of, each template and what it prints."""\n'
+_HEAD: Final = '"""Generated: what the code here was made of and by, each template and what it prints."""'
 
 
 def compiled_files(shipped: Path) -> Mapping[str, str]:
-    """Return every file of the folder by its name: the code of each template that is in order, and the contents."""
+    """Return every file of the folder by its name: the code of each template, and last of all the contents.
+
+    Raises ValueError for a template that cannot be read or is not in order.
+    """
     templates = Templates((TemplateFolder(path=shipped, shown="templates"),))
-    files: dict[str, str] = {}
+    files: dict[str, str] = {"__init__.py": f"{_HEAD}\n"}
     contents: dict[str, tuple[str, tuple[str, ...]]] = {}
     for name in sorted(path.name for path in shipped.glob(f"*{SUFFIX}")):
         source = templates.find(name).value
         if source is None:
             raise ValueError(f"{name} cannot be read")
-        printed = () if name.startswith("part_") else tuple(_printed(templates, name))
-        contents[name] = (sha256(source.text.encode()).hexdigest(), printed)
+        contents[name] = (digest(source), () if name.startswith("part_") else _printed(templates, name))
         files[f"{name.removesuffix(SUFFIX)}.py"] = templates.code_of(source, name)
-    said = pformat(contents, width=110)
-    kind = "dict[str, tuple[str, tuple[str, ...]]]"
-    files[CONTENTS] = f'{_HEAD}\nJINJA = "{vars(jinja2)["__version__"]}"\n\nTEMPLATES: {kind} = {said}\n'
+    made_by = f'JINJA = "{vars(jinja2)["__version__"]}"\n\nFENCE = "{fence_digest()}"'
+    files[CONTENTS] = f"{_HEAD}\n\n{made_by}\n\nTEMPLATES = {pformat(contents, width=110)}\n"
     return files
 
 
-def _printed(templates: Templates, name: str) -> Iterator[str]:
-    """Yield the templates that a template prints; raises ValueError where anything is wrong with it."""
+def _printed(templates: Templates, name: str) -> tuple[str, ...]:
+    """Return the templates that a template prints; raises ValueError where anything is wrong with it."""
     if faults := templates.check(name):
         raise ValueError(f"{name}: {faults[0].message}")
-    for source in templates.sources_of(name)[1:]:
-        yield PurePosixPath(source.path).name
+    return tuple(PurePosixPath(source.path).name for source in templates.sources_of(name)[1:])
 
 
 def main() -> None:
     """Write the folder anew."""
+    FOLDER.mkdir(exist_ok=True)
     for old in FOLDER.glob("*.py"):
-        if old.name != "__init__.py":
-            old.unlink()
+        old.unlink()
     for name, text in compiled_files(Path(__file__).parents[3] / "templates").items():
         (FOLDER / name).write_text(text, encoding="utf-8")
 

@@ -1,29 +1,56 @@
 """Finds the code that was made ahead of a shipped template, where the template is still that text.
 
-It must not know what a template does. A chef's own template, or another jinja2, finds nothing and is compiled.
+It must not know what a template does. A chef's own template, another jinja2, or a tree that was never installed finds
+nothing, and what is asked for is compiled.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from contextlib import suppress
 from hashlib import sha256
+from importlib import import_module
 from importlib.util import find_spec
+from pathlib import Path
 from types import CodeType
 from typing import Final
 
 import jinja2
 
 from linebook.source.spans import SourceFile
-from linebook.templating.compiled.contents import JINJA, TEMPLATES
 
 _PACKAGE: Final = "linebook.templating.compiled"
-_FITS: Final = vars(jinja2).get("__version__") == JINJA
+_FENCE: Final = ("fence.py", "inspection.py")
+"""What says which code a template becomes, and which template may become any."""
+
+
+def digest(source: SourceFile) -> str:
+    """Return what tells the text of a template from any other."""
+    return sha256(source.text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def fence_digest() -> str:
+    """Return what tells this fence from any other."""
+    here = Path(__file__)
+    return sha256(b"".join(here.with_name(name).read_bytes() for name in _FENCE)).hexdigest()
+
+
+def _contents() -> Mapping[str, tuple[str, tuple[str, ...]]]:
+    """Return the digest of each template that code was made of, and those it prints; nothing by another jinja2."""
+    with suppress(ImportError, SyntaxError, OSError, AttributeError):
+        made = import_module(f"{_PACKAGE}.contents")
+        if vars(jinja2).get("__version__") == made.JINJA and fence_digest() == made.FENCE:
+            known: Mapping[str, tuple[str, tuple[str, ...]]] = made.TEMPLATES
+            return known
+    return {}
+
+
+_KNOWN: Final = _contents()
 
 
 def is_shipped(name: str, source: SourceFile) -> bool:
     """Return whether a template is the very text that code was made of ahead."""
-    known = TEMPLATES.get(name) if _FITS else None
-    return known is not None and known[0] == sha256(source.text.encode("utf-8", "surrogatepass")).hexdigest()
+    return name in _KNOWN and _KNOWN[name][0] == digest(source)
 
 
 def printed_ahead(name: str, find: Callable[[str], SourceFile | None]) -> tuple[SourceFile, ...]:
@@ -32,7 +59,7 @@ def printed_ahead(name: str, find: Callable[[str], SourceFile | None]) -> tuple[
     if own is None or not is_shipped(name, own):
         return ()
     sources = [own]
-    for inner in TEMPLATES[name][1]:
+    for inner in _KNOWN[name][1]:
         source = find(inner)
         if source is None or not is_shipped(inner, source):
             return ()

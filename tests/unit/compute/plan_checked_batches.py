@@ -38,6 +38,9 @@ class BatchChecks(HouseFacts):
             wanted = [(0, 0, 1)]
         if sorted((one.number, one.load, one.loads) for one in making.stages) != wanted:
             yield "stages or loads are missing"
+        begun = [one.start for one in sorted(making.stages, key=lambda one: one.load) if one.number == 0]
+        if begun != sorted(begun):
+            yield "loads are not numbered as they are begun"
         if making.ready != max(one.over for one in making.stages):
             yield "ready is not when its last stage is over"
 

@@ -185,6 +185,14 @@ def test_what_is_asked_of_whom_by_when() -> None:
     assert said(fish.uses) == "brill, whole for Brill fillet, salted"
 
 
+def test_what_is_over_is_what_is_ordered_less_what_is_told_as_needed() -> None:
+    bones = line("brill", "12.243279 kg", "20 kg", "7.756721 kg", "10 kg", 2)
+    (delivery,) = order().deliveries
+    (fish,) = order_sheet(HOUSE, order(deliveries=(replace(delivery, lines=(bones,)),)), english()).suppliers
+    (row,) = fish.groups[0].rows
+    assert (said(row.order), said(row.needed), said(row.over)) == ("2 × 10 kg", "12.25 kg", "7.75 kg")
+
+
 def test_where_something_is_not_known_it_is_said() -> None:
     _, growers, nobody = FULL.suppliers
     (group,) = growers.groups

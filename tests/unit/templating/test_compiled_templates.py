@@ -1,41 +1,37 @@
-"""The code that goes with the shipped templates is what jinja2 makes of them now, and is used for nothing else."""
+"""The code that installing makes of the shipped templates is what jinja2 makes of them now, and is used for nothing else."""
 
 from __future__ import annotations
 
 import shutil
 from pathlib import Path
 
-import jinja2
 import pytest
 
 from linebook.source.files import read_source
 from linebook.templating import shipped
-from linebook.templating.compiled.contents import JINJA, TEMPLATES
 from linebook.templating.compiling import FOLDER, compiled_files
 from linebook.templating.templates import TemplateFolder, Templates
 
 SHIPPED = Path(__file__).parents[3] / "templates"
-same_jinja = pytest.mark.skipif(vars(jinja2).get("__version__") != JINJA, reason="another jinja2 compiles for itself")
+NAMES = sorted(path.name for path in SHIPPED.glob("*.xml.j2"))
 
 
 def opened(folder: Path) -> Templates:
     return Templates((TemplateFolder(path=folder, shown="templates"),))
 
 
-@same_jinja
 def test_the_code_is_what_jinja2_makes_of_the_templates(monkeypatch):
     monkeypatch.setattr("linebook.templating.templates.printed_ahead", lambda *_: ())
-    kept = {path.name: path.read_text("utf-8") for path in FOLDER.glob("*.py") if path.name != "__init__.py"}
+    kept = {path.name: path.read_text("utf-8") for path in FOLDER.glob("*.py")}
     assert compiled_files(SHIPPED) == kept, "run: python -m linebook.templating.compiling"
 
 
-@same_jinja
-@pytest.mark.parametrize("name", sorted(TEMPLATES))
+@pytest.mark.parametrize("name", NAMES)
 def test_a_shipped_template_is_not_compiled(name, monkeypatch):
     templates = opened(SHIPPED)
     monkeypatch.setattr(templates._environment, "parse", lambda *_: pytest.fail("parsed"))
     templates.get_ready(name)
-    assert [source.path.rpartition("/")[2] for source in templates.sources_of(name)] == [name, *TEMPLATES[name][1]]
+    assert [source.path.rpartition("/")[2] for source in templates.sources_of(name)] == [name, *shipped._KNOWN[name][1]]
 
 
 def test_a_template_that_prints_another_of_the_chefs_is_looked_over(tmp_path):
@@ -54,8 +50,10 @@ def test_a_changed_template_is_the_one_that_is_used(tmp_path):
     assert shipped.code_ahead("part_pass.xml.j2", changed) is None
 
 
-def test_another_jinja2_compiles_for_itself(monkeypatch):
-    monkeypatch.setattr(shipped, "_FITS", False)
+@pytest.mark.parametrize("other", ["JINJA", "FENCE"])
+def test_another_jinja2_or_fence_compiles_for_itself(other, monkeypatch):
+    monkeypatch.setattr(f"linebook.templating.compiled.contents.{other}", "another")
+    monkeypatch.setattr(shipped, "_KNOWN", shipped._contents())
     templates = opened(SHIPPED)
     templates.get_ready("batch_card.xml.j2")
     assert templates._trees

@@ -1,1 +1,0 @@
-"""The shipped templates as the code jinja2 makes of them: written by ``python -m linebook.templating.compiling``."""
