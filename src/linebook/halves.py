@@ -1,4 +1,4 @@
-"""Works on two processors where the system can copy this process; on one, in order, elsewhere.
+"""Works on all processors where the system can copy this process; on one, in order, elsewhere.
 
 Owns the copying and the sharing alone: it must not know what a task does. The results are the same either way.
 """
@@ -22,6 +22,8 @@ T = TypeVar("T")
 _CHUNK: Final = 1 << 20
 _NUMBER: Final = 2
 """Bytes of a task's number in the queue. A pipe holds thousands of them."""
+_MOST: Final = 8
+"""So many processes at the most draw at once: a house has few more lines, and each takes its own memory."""
 _LENGTH: Final = 8
 """Bytes of the length that stands before what is not read to the end of a pipe."""
 
@@ -29,34 +31,49 @@ _LENGTH: Final = 8
 def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[T]:
     """Return each task's result, in order. ``weights`` say how long each takes against the others.
 
-    Each side takes the heaviest task that is left whenever it is free. A copied process that fails gives nothing; its
-    tasks are then run here, so a mistake shows as it always would.
+    Each process takes the heaviest task that is left whenever it is free. A copy that fails gives nothing; its tasks
+    are then run here, so a mistake shows as it always would.
     """
     if len(tasks) < 2 or not _can_copy():
         return [task() for task in tasks]
-    ours, theirs, *rest = sorted(range(len(tasks)), key=lambda at: -weights[at])
-    queue = _queue(rest)
+    order = sorted(range(len(tasks)), key=lambda at: -weights[at])
+    sides = min(processors(), _MOST, len(tasks))
+    queue = _queue(order[sides:])
+    copies = [copy for first in order[1:sides] if (copy := _copy(tasks, first, queue)) is not None]
+    done: dict[int, T] = {}
+    try:
+        done |= {at: tasks[at]() for at in _turns(order[0], queue)}
+    finally:
+        os.close(queue)
+        for child, reader in copies:  # one that writes more than a pipe holds waits until it is its turn
+            sent = _read_all(reader)
+            os.close(reader)
+            if os.waitpid(child, 0)[1] == 0:
+                done |= pickle.loads(sent)
+    return [done[at] if at in done else task() for at, task in enumerate(tasks)]
+
+
+def processors() -> int:
+    """Return how many processors this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+def _copy(tasks: Sequence[Callable[[], T]], first: int, queue: int) -> tuple[int, int] | None:
+    """Return a copy of this process that begins with a task, and where to read its results; None if it is refused."""
     reader, writer = os.pipe()
     try:
         child = os.fork()
     except OSError:  # no more processes may be started
-        for end in (queue, reader, writer):
-            os.close(end)
-        return [task() for task in tasks]
+        os.close(reader)
+        os.close(writer)
+        return None
     if child == 0:
         os.close(reader)
-        _run_there(writer, tasks, _turns(theirs, queue))
+        _run_there(writer, tasks, _turns(first, queue))
     os.close(writer)
-    try:
-        done = {at: tasks[at]() for at in _turns(ours, queue)}
-        sent = _read_all(reader)
-    finally:
-        os.close(queue)
-        os.close(reader)
-        _, ending = os.waitpid(child, 0)
-    if ending == 0:
-        done |= pickle.loads(sent)
-    return [done[at] if at in done else task() for at, task in enumerate(tasks)]
+    return child, reader
 
 
 class Ahead(Generic[R]):
@@ -173,7 +190,7 @@ def _turns(first: int, queue: int) -> Iterator[int]:
 def _can_copy() -> bool:
     # A copy has only the thread that asked for it: with others about, it could wait for a lock for ever. The frames
     # also count threads that were started without `threading`, which that module does not know of.
-    return hasattr(os, "fork") and (os.cpu_count() or 1) > 1 and len(sys._current_frames()) == 1
+    return hasattr(os, "fork") and processors() > 1 and len(sys._current_frames()) == 1
 
 
 def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[int]) -> None:

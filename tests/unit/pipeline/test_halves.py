@@ -1,4 +1,4 @@
-"""Two processors give what one gives, in order; a copy that fails leaves nothing undone and hides no mistake."""
+"""Several processors give what one gives, in order; a copy that fails leaves nothing undone and hides no mistake."""
 
 from __future__ import annotations
 
@@ -22,6 +22,22 @@ def copying(monkeypatch: pytest.MonkeyPatch) -> None:
     if not hasattr(os, "fork"):
         pytest.skip("this system cannot copy a process")
     monkeypatch.setattr(halves, "_can_copy", lambda: True)
+    monkeypatch.setattr(halves, "processors", lambda: 2)
+
+
+@pytest.mark.parametrize("processors", [2, 3, 5])
+@pytest.mark.usefixtures("copying")
+def test_each_processor_is_used(monkeypatch: pytest.MonkeyPatch, processors: int) -> None:
+    monkeypatch.setattr(halves, "processors", lambda: processors)
+    results = halves.run_tasks([lambda at=at: (at, time.sleep(0.05), os.getpid()) for at in range(7)], [1] * 7)
+    assert [at for at, _, _ in results] == list(range(7))
+    assert len({process for _, _, process in results}) == processors
+
+
+@pytest.mark.usefixtures("copying")
+def test_no_more_processes_are_started_than_there_are_tasks(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(halves, "processors", lambda: 64)
+    assert len(set(halves.run_tasks([os.getpid] * 3, [1] * 3))) == 3
 
 
 @pytest.mark.usefixtures("copying")
@@ -79,7 +95,7 @@ def test_a_process_with_another_thread_is_not_copied(start: str) -> None:
         over.set()
     """
     done = subprocess.run([sys.executable, "-c", textwrap.dedent(code)], capture_output=True, text=True, check=True)
-    alone = hasattr(os, "fork") and (os.cpu_count() or 1) > 1
+    alone = hasattr(os, "fork") and halves.processors() > 1
     assert done.stdout.split() == [str(alone), "False"]
 
 
@@ -87,7 +103,7 @@ def test_a_mistake_in_a_copy_shows_as_it_would_here() -> None:
     """In a process of its own, so that the copy's traceback does not stand in this run's output."""
     code = """
         from linebook import halves
-        halves._can_copy = lambda: True
+        halves._can_copy, halves.processors = lambda: True, lambda: 2
         def wrong():
             raise KeyError("lost")
         try:
