@@ -9,6 +9,7 @@ import textwrap
 import time
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
@@ -29,9 +30,14 @@ def copying(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.usefixtures("copying")
 def test_each_processor_is_used(monkeypatch: pytest.MonkeyPatch, processors: int) -> None:
     monkeypatch.setattr(halves, "processors", lambda: processors)
-    results = halves.run_tasks([lambda at=at: (at, time.sleep(0.05), os.getpid()) for at in range(7)], [1] * 7)
-    assert [at for at, _, _ in results] == list(range(7))
-    assert len({process for _, _, process in results}) == processors
+
+    def drawn(at: int) -> tuple[int, int]:
+        time.sleep(0.05)
+        return at, os.getpid()
+
+    results = halves.run_tasks([partial(drawn, at) for at in range(7)], [1] * 7)
+    assert [at for at, _ in results] == list(range(7))
+    assert len({process for _, process in results}) == processors
 
 
 @pytest.mark.usefixtures("copying")
