@@ -98,6 +98,8 @@ def parse_elements(tracer: Tracer) -> Outcome[Element]:
         )
     except _Refused:
         pass
+    finally:
+        del builder.parser  # each holds the other, and so would the whole tree stay
     root = None if builder.faults else builder.root
     return Outcome(value=root, faults=tuple(builder.faults))
 
