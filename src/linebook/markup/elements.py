@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 from xml.parsers import expat
 
@@ -62,9 +62,15 @@ class Tracer:
     """Turns byte offsets of a rendered text into spans, and finds the same words in the templates it came from."""
 
     def __init__(self, text: str, shown: str, templates: Sequence[SourceFile]) -> None:
-        self.source = SourceFile(path=shown, text=text)
-        self.raw = text.encode("utf-8", "surrogatepass")
-        self.templates = templates
+        self.text, self.shown, self.templates = text, shown, templates
+
+    @cached_property
+    def source(self) -> SourceFile:
+        return SourceFile(path=self.shown, text=self.text)
+
+    @cached_property
+    def raw(self) -> bytes:
+        return self.text.encode("utf-8", "surrogatepass")
 
     def span(self, start: int, words: str = "") -> Span:
         """Return the span of ``words`` that begin at this byte, or an empty one."""

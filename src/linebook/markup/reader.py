@@ -46,22 +46,29 @@ def read_markup(text: str, template: str, *, sources: Sequence[SourceFile] = ())
     parsed = parse_elements(tracer)
     if parsed.value is None:
         return Outcome(value=None, faults=parsed.faults)
-    reader = _Reader(tracer)
-    sheet = reader.read_sheet(parsed.value)
-    return Outcome(value=None if reader.faults else sheet, faults=tuple(reader.faults))
+    complaints = _Complaints(tracer)
+    sheet = _Reader(complaints).read_sheet(parsed.value)
+    return Outcome(value=None if complaints.faults else sheet, faults=tuple(complaints.faults))
 
 
-class _Reader:
+class _Complaints:
+    """What is wrong with one sheet. Apart from its readers, so that none holds another and the sheet with it."""
+
     def __init__(self, tracer: Tracer) -> None:
         self.tracer = tracer
         self.faults: list[Fault] = []
-        self.inline = InlineReader(complain=self.complain)
-        self.tables = TableReader(inline=self.inline, complain=self.complain)
 
-    def complain(self, element: Element, message: str, hint: str) -> None:
+    def __call__(self, element: Element, message: str, hint: str) -> None:
         words = f"<{element.tag}"
         span = self.tracer.span(element.start, words)
         self.faults.append(fault("LB703", message, span, hints=(hint,), related=self.tracer.related(words)))
+
+
+class _Reader:
+    def __init__(self, complain: _Complaints) -> None:
+        self.complain = complain
+        self.inline = InlineReader(complain=complain)
+        self.tables = TableReader(inline=self.inline, complain=complain)
 
     def read_sheet(self, article: Element) -> SheetText:
         header = next((child for child in article.elements() if child.tag == "header"), None)
