@@ -109,7 +109,7 @@ class Ahead(Generic[R]):
             # A copy that died is found out when it is waited for.
             with suppress(OSError):
                 _make_room(self._tasks)
-                _write_framed(self._tasks, _pickled((task, values, named)))
+                _write_framed(self._tasks, pickled((task, values, named)))
 
     def finish(self, answer: Callable[[], object]) -> Any:
         """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
@@ -119,7 +119,7 @@ class Ahead(Generic[R]):
         child, self._child = self._child, 0
         if child:
             try:
-                _write_all(self._tasks, _pickled(answer()))
+                _write_all(self._tasks, pickled(answer()))
             except Exception:
                 pass  # the copy died, or will for want of an answer: then a mistake shows below, where it is made again
             finally:
@@ -156,7 +156,7 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
     try:
         ready = get_ready()
         task, values, named = pickle.loads(_read_framed(tasks))
-        _write_all(results, _pickled(task(*values, **named, ready=ready, go=go)))
+        _write_all(results, pickled(task(*values, **named, ready=ready, go=go)))
         code = 0
     finally:
         os._exit(code)
@@ -197,13 +197,14 @@ def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[in
     """Run tasks in the copied process, send their results and end it without any of this process's own endings."""
     code = 1
     try:
-        _write_all(writer, _pickled({at: tasks[at]() for at in turns}))
+        _write_all(writer, pickled({at: tasks[at]() for at in turns}))
         code = 0
     finally:
         os._exit(code)
 
 
-def _pickled(value: object) -> bytes:
+def pickled(value: object) -> bytes:
+    """Return a value as it is sent, which what is read of a house is as here alone."""
     return pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
 
 

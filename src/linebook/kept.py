@@ -55,9 +55,18 @@ class Made:
         self.files, self.told, self.said = files, tuple(told), tuple(said)
 
 
-def state_of(asked: Asked, house: str, day: str) -> str:
-    """Return one digest of all that a print depends on now."""
-    return digest_of_all(find_inputs(house, asked.output()), code_state(), day, house, "\0".join(asked.words))
+class Look:
+    """One look at all that a print depends on: what each file is, what our code is, and one digest of both and more."""
+
+    def __init__(self, asked: Asked, house: str, day: str) -> None:
+        self.about = (asked.words, house, day)
+        self.inputs = find_inputs(house, asked.output())
+        self.code = code_state()
+        self.state = digest_of_all(self.inputs, self.code, day, house, "\0".join(asked.words))
+
+
+LOOKED: Final[list[Look]] = []
+"""The look by which a run found out that there is something to do: it need not look once more before it begins."""
 
 
 def written_record(state: str, made: Made) -> bytes | None:
@@ -91,7 +100,8 @@ def find_made(asked: Asked, today: str) -> Made | None:
         state, made = read
         if made.day not in ("", today) or not (made.chosen or made.house == _usual_house()):
             return None
-        if state != state_of(asked, made.house, made.day):
+        LOOKED[:] = [Look(asked, made.house, made.day)]
+        if state != LOOKED[0].state:
             return None
     except (OSError, ValueError):  # whatever else may lie under that name, or befall the house meanwhile
         return None

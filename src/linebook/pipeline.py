@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Batch, Night, Sized
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
-    from linebook.model.house import House
+    from linebook.model.house import House, ParsedHouse
     from linebook.pdf.printing import Printing
     from linebook.screen.folder import ScreenFile
     from linebook.templating.templates import Templates
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 Answers: TypeAlias = "tuple[AllergenTable, AllergenTable | None]"
 """The answers of the allergen matrix, and of its columns that are no allergens where the house asks for any."""
 
-_MATRIX_WEIGHT: Final = 4
+MATRIX_WEIGHT: Final = 4
 """What the matrix takes to draw, in sheets of a binder."""
 
 
@@ -45,6 +45,11 @@ class OpenHouse:
         if self.checking is None or any(one.severity is Severity.ERROR for one in self.faults):
             return None
         return self.checking.house
+
+    @property
+    def parsed(self) -> ParsedHouse | None:
+        """Return what was read; None where there is no folder."""
+        return None if self.checking is None else self.checking.index.parsed
 
     def check(self) -> Outcome[House]:
         """Return the house, and every fault.
@@ -137,8 +142,8 @@ def build_binders(
     workshop = opened.value
     progress("computing amounts and allergens")
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
-    refused = [fault for night in computed for fault in _refused(house, night)]
-    refused = refused or [*_refused_bases(house, menu)]
+    refused = [fault for night in computed for fault in find_refused_batches(house, night)]
+    refused = refused or [*find_refused_bases(house, menu)]
     if refused:
         return Outcome(value=None, faults=tuple(refused))
     counts = {line: count for line in lines if (count := len(binder_order(house, menu, line)))}
@@ -152,7 +157,7 @@ def build_binders(
     def bind_matrix() -> Outcome[PdfFile]:
         return _with_apart(workshop, workshop.matrix_sheet(table, also), "", "allergen-matrix", printing, apart)
 
-    return _drawn([*(partial(bind, line) for line in counts), bind_matrix], [*counts.values(), _MATRIX_WEIGHT])
+    return _drawn([*(partial(bind, line) for line in counts), bind_matrix], [*counts.values(), MATRIX_WEIGHT])
 
 
 def _with_apart(
@@ -278,7 +283,7 @@ def build_screen(
     progress("computing amounts and allergens")
     table, also = find_answers(house, menu, issued)
     computed = [compute_night(house, Occasion(menu=menu, covers=covers)) for covers in sorted(nights)]
-    too_many = tuple(fault for night in computed for fault in _refused(house, night))
+    too_many = tuple(fault for night in computed for fault in find_refused_batches(house, night))
     if too_many:
         return Outcome(value=None, faults=too_many)
     progress("drawing the pages")
@@ -322,7 +327,7 @@ def build_batch(
         return Outcome(value=None, faults=opened.faults)
     occasion = Occasion(menu=menu, covers=covers, date=day)
     alone = Night(occasion=occasion, demands=(), batches={batch.component.id: batch}, needs={}, apart={}, sized=sized)
-    too_many = tuple(_refused(house, alone))
+    too_many = tuple(find_refused_batches(house, alone))
     if too_many:
         return Outcome(value=None, faults=too_many)
     sheet = opened.value.night_sheet(
@@ -362,7 +367,7 @@ def judge_guests(house: House, menu: str, request: GuestRequest) -> tuple[Answer
     return answered(request, [judge(house, menu, seat.avoidances) for seat in request.seats])
 
 
-def _refused(house: House, night: Night) -> Iterator[Fault]:
+def find_refused_batches(house: House, night: Night) -> Iterator[Fault]:
     """Yield what a night's batches may not be printed with: too many loads, or what cannot be weighed exactly."""
     from linebook.check.loads import find_too_many_loads
     from linebook.compute.refused import find_refused
@@ -374,7 +379,7 @@ def _refused(house: House, night: Night) -> Iterator[Fault]:
         yield from find_refused(house, batch, made)
 
 
-def _refused_bases(house: House, menu: str) -> Iterator[Fault]:
+def find_refused_bases(house: House, menu: str) -> Iterator[Fault]:
     """Yield what the cards of a menu, as written, cannot be weighed with: a binder shows the spec's own batch."""
     from linebook.compute.base import base_batch
     from linebook.compute.makeup import components_of

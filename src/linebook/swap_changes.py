@@ -89,7 +89,7 @@ class Teller:
                 key=about,
                 line=swap.line,
                 name=self._name(pairs[0][1]),
-                documents=self._documents(other for _, other in pairs),
+                documents=self._documents([other for _, other in pairs]),
                 allergens=tuple(dict.fromkeys(text for one in told for text in one.allergens)),
                 other=tuple(dict.fromkeys((*moved, *(text for one in told for text in one.other)))),
                 notes=tuple(self._notes(about, self._since(pairs[0][0]))),
@@ -107,12 +107,16 @@ class Teller:
 
     def _pair(self, step: SwapStep) -> tuple[IssuedSheet, IssuedSheet] | None:
         """Return the sheet that a step puts in and the one it replaces, also where that is in another binder."""
+        from linebook.compute.swap import renamed
+
         if step.new is None or step.act.value not in ("exchange", "insert"):
             return None
         if step.old is not None:
             return step.old, step.new
-        elsewhere = (issue.of_line(line) for line, issue in self.before.items() if line != step.new.line)
-        old = next((one for sheets in elsewhere for one in sheets if one.id == step.new.id), None)
+        before = [one for line, issue in self.before.items() for one in issue.of_line(line)]
+        now = renamed(before, self.after.sheets)
+        elsewhere = (one for one in before if one.line != step.new.line)
+        old = next((one for one in elsewhere if now.get(one.place, one.place) == step.new.place), None)
         return (old, step.new) if old else None
 
     def _moved(self, old: IssuedSheet, line: str) -> Iterator[Text]:
@@ -156,9 +160,11 @@ class Teller:
 
         return item_name(self.house, sheet.subject) if self._is_known(sheet) else words(sheet.title)
 
-    def _documents(self, sheets: Iterator[IssuedSheet]) -> Text:
-        documents = dict.fromkeys(sheet.document for sheet in sheets)
-        return self.wording.listed(self.wording.say(f"document.{one}") for one in documents)
+    def _documents(self, sheets: Sequence[IssuedSheet]) -> Text:
+        """Return which documents they are, but for one that is called by what it is."""
+        said = (self.wording.say(f"document.{one}") for one in dict.fromkeys(sheet.document for sheet in sheets))
+        name = self._name(sheets[0])
+        return self.wording.listed(one for one in said if one != name)
 
     def _told(self, old: IssuedSheet, new: IssuedSheet) -> Changes:
         from linebook.markup.compared import Changes, tell_changes

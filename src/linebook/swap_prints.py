@@ -78,11 +78,15 @@ def build_issue(
     Faults: those of drawing; LB906 where what an old sheet said is not kept.
     """
     from linebook.compute.issued import binders_on, first_days
-    from linebook.compute.swap import line_swap
+    from linebook.compute.swap import line_swap, new_lines, under_new_lines
     from linebook.pipeline import build_binders
 
-    before = binders_on(register, since)
-    blank = _blank_issue(house, menu, nights, printing, issued, theme, register, _lines(house, lines, before))
+    stood = binders_on(register, since)
+    now = new_lines(stood, {line.id: line.name for line in house.file.lines})
+    before = under_new_lines(stood, now)
+    covered = _lines(house, lines, stood, now)
+    blank = _blank_issue(house, menu, nights, printing, issued, theme, register, covered)
+    blank = replace(blank, options={**blank.options, **_looks(house, blank.lines, folder, theme)})
 
     def apart(line: str, file: PdfFile) -> Collection[str]:
         if not (only_changed and line in before):
@@ -155,13 +159,36 @@ def _blank_issue(
     )
 
 
-def _lines(house: House, lines: Sequence[str], before: Mapping[str, Issue]) -> tuple[str, ...]:
-    """Return the lines an issue covers: those asked for and front of house; of all, also those there once were."""
+def _looks(house: House, lines: Collection[str], folder: Path, theme: str) -> dict[str, str]:
+    """Return how the pages look, as options of an issue: all of them in a check, and the band of each of its lines."""
+    from linebook.house_theme import open_looks
+    from linebook.model.issue import check_of
+    from linebook.pdf.paint import accent_of
+
+    looks = open_looks(house.file, folder, theme).value
+    if looks is None:  # which drawing tells
+        return {}
+    own, look = sorted(looks.theme.fonts.own), looks.theme
+    look = replace(look, accents=(), fonts=replace(look.fonts, own=frozenset()))
+    bands = (
+        f"{line.id}={at}:{check_of(repr(accent_of(looks.theme, at)))}"
+        for at, line in enumerate(house.file.lines)
+        if line.id in lines
+    )
+    return {"look": check_of(repr((house.file.name, look, own))), "bands": " ".join(bands)}
+
+
+def _lines(house: House, lines: Sequence[str], before: Mapping[str, Issue], now: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the lines an issue covers: those asked for and front of house; of all, also those there once were.
+
+    ``now`` are the new ids of lines: under its old one such a line is covered with the new one.
+    """
     from linebook.model.issue import FRONT_OF_HOUSE
 
     known = [line.id for line in house.file.lines]
     gone = [line for line, issue in before.items() if line and line not in known and issue.of_line(line)]
-    return (*lines, *(gone if set(lines) == set(known) else ()), FRONT_OF_HOUSE)
+    ended = [line for line in gone if set(lines) == set(known) or now.get(line) in lines]
+    return (*lines, *ended, FRONT_OF_HOUSE)
 
 
 def _line_of(file: PdfFile) -> str:
@@ -186,14 +213,15 @@ def _sheets(line: str, file: PdfFile) -> tuple[IssuedSheet, ...]:
 
 
 def _is_new(issue: Issue, standing: Mapping[str, Issue]) -> bool:
-    """Return whether an issue differs from what stands in its binders."""
-    from linebook.compute.swap import printed_alike
+    """Return whether an issue differs from what stands in its binders, if only in its looks."""
+    from linebook.compute.swap import looks_alike, printed_alike
 
     old = [standing.get(line) for line in issue.lines]
     return any(
         one is None
         or one.menu != issue.menu
         or not printed_alike(one, issue)
+        or not looks_alike(one, issue)
         or one.of_line(line) != issue.of_line(line)
         for line, one in zip(issue.lines, old, strict=True)
     )
@@ -223,7 +251,9 @@ def _with_swap(
         return Outcome(value=None, faults=opened.faults)
     workshop = opened.value
     menu = menu_swap(before, after, components_of(house, house.menus[after.menu]))
-    swaps = tuple(line_swap(line, before.get(line), after) for line in _front_first(after.lines))
+    known = {*before, *(line.id for line in house.file.lines)}
+    lines = [line for line in _front_first(after.lines) if line in known]  # and none that is called otherwise now
+    swaps = tuple(line_swap(line, before.get(line), after) for line in lines)
     reader = OldTexts(folder=folder, shown=shown, faults=[])
     wording = workshop.wording
     teller = Teller(house=house, wording=wording, texts=prints.texts, old=reader, before=before, after=after)

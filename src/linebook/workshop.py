@@ -5,9 +5,10 @@ Prints nothing, reads no clock.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
@@ -18,7 +19,6 @@ from linebook.source.frozen import frozen
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
     from linebook.documents.binder_order import BinderEntry
-    from linebook.documents.text import Text
     from linebook.documents.tonight_notice import NoticeWriter
     from linebook.documents.wording import Wording
     from linebook.figures.shapes import Drawing, Picture
@@ -54,6 +54,7 @@ class PdfFile:
     ``sheets`` are what it holds and ``pages`` what is printed, which is fewer where two cards share one.
     ``turned`` says that it lies on its side and is bound by its top. ``notes`` are sentences about what it lacks.
     ``held`` is what it holds, sheet by sheet, where that is kept; ``changed`` is a PDF of some of them.
+    ``digest`` is that of one which is in its folder already, as it would be made; it has no content here.
     """
 
     name: str
@@ -65,6 +66,7 @@ class PdfFile:
     notes: tuple[str, ...] = ()
     held: tuple[HeldSheet, ...] = ()
     changed: PdfFile | None = None
+    digest: str = ""
 
 
 def open_workshop(
@@ -110,7 +112,7 @@ def _notices(house: House, menu: str, wording: Wording) -> NoticeWriter | None:
     return notice_writer(house, menu, wording)
 
 
-def _untranslated(house: House) -> tuple[str, ...]:
+def untranslated(house: House) -> tuple[str, ...]:
     """Return a sentence on what is missing in each language printed that is not the specs' own."""
     if not house.prints_translations:
         return ()
@@ -141,22 +143,38 @@ class Workshop:
         self, line: str, table: AllergenTable, nights: Sequence[Night], also: AllergenTable | None = None
     ) -> Outcome[tuple[Sheet, ...]]:
         """Return the sheets of a line's binder: cover, allergen page, then dishes and components in working order."""
-        from linebook.documents.binder_order import binder_order, dishes_of_line
-        from linebook.documents.line_cover import line_cover
-
-        made = [self.line_page(line, table, also)]
-        if nights and dishes_of_line(self.house, self.menu, line):
-            made.append(self.set_up_page(line, nights))
-        made += [self.entry_sheet(entry, table, nights) for entry in binder_order(self.house, self.menu, line)]
-        faults = [fault for outcome in made for fault in outcome.faults]
+        makers = self.binder_makers(line, table, nights, also)
+        made = [make() for make in makers.values()]
         sheets = [outcome.value for outcome in made if outcome.value]
         fingerprints = {sheet.text.id: sheet.fingerprint for sheet in sheets}
-        cover_view = line_cover(self.house, line, table, self.wording, fingerprints, nights)
-        cover = self.sheet("line-cover", cover_view)
-        faults.extend(cover.faults)
+        cover = self.cover_page(line, table, nights, fingerprints)
+        faults = tuple(fault for outcome in (*made, cover) for fault in outcome.faults)
         if faults or cover.value is None:
-            return Outcome(value=None, faults=tuple(faults))
+            return Outcome(value=None, faults=faults)
         return Outcome(value=(cover.value, *sheets))
+
+    def binder_makers(
+        self, line: str, table: AllergenTable, nights: Sequence[Night], also: AllergenTable | None = None
+    ) -> dict[str, Callable[[], Outcome[Sheet]]]:
+        """Return what makes each sheet of a line's binder but the cover, by its id and in working order."""
+        from linebook.documents.binder_order import binder_order, dishes_of_line
+
+        makers: dict[str, Callable[[], Outcome[Sheet]]] = {
+            f"line-allergens:{line}": partial(self.line_page, line, table, also)
+        }
+        if nights and dishes_of_line(self.house, self.menu, line):
+            makers[f"set-up-sheet:{line}"] = partial(self.set_up_page, line, nights)
+        for entry in binder_order(self.house, self.menu, line):
+            makers[entry.id] = partial(self.entry_sheet, entry, table, nights)
+        return makers
+
+    def cover_page(
+        self, line: str, table: AllergenTable, nights: Sequence[Night], fingerprints: Mapping[str, str]
+    ) -> Outcome[Sheet]:
+        """Return the cover of a line's binder; ``fingerprints`` are those of its sheets by their ids."""
+        from linebook.documents.line_cover import DOCUMENT, line_cover
+
+        return self.sheet(DOCUMENT, line_cover(self.house, line, table, self.wording, fingerprints, nights))
 
     def line_page(self, line: str, table: AllergenTable, also: AllergenTable | None = None) -> Outcome[Sheet]:
         """Return the allergen page of a line."""
@@ -246,7 +264,7 @@ class Workshop:
             pages=drawn.value.pages,
             printing=printing,
             turned=all(sheet.text.landscape for sheet in sheets.value),
-            notes=_untranslated(self.house),
+            notes=untranslated(self.house),
             held=tuple(map(_held, sheets.value, drawn.value.each)) if keep else (),
         )
         return Outcome(value=file, faults=drawn.faults)
@@ -286,6 +304,7 @@ class Workshop:
         """Return the sheet of a view, by its document's template, with the drawings it names."""
         from linebook.markup.fingerprint import fingerprint_of
         from linebook.markup.sheet import Sheet
+        from linebook.markup.titles import plain_title
 
         read = self.text_of(document, view)
         if read.value is None:
@@ -302,16 +321,18 @@ class Workshop:
                 fingerprint=fingerprint,
                 figures=figures,
                 band=self._band(text.line),
-                section=_plain(text) if text.kind in ("station-card", "plating-guide") else "",
+                section=plain_title(text) if text.kind in ("station-card", "plating-guide") else "",
                 bookmark=self._bookmark(document, text),
             )
         )
 
     def _bookmark(self, document: str, text: SheetText) -> str:
         """Return what an outline calls a sheet, '' for its title alone: a batch card is what it is of."""
+        from linebook.markup.titles import plain_title
+
         name = self.wording.say(f"document.{document}").plain
         if document == "cutting-plan":
-            return self.wording.say("foot.between").plain.join((_plain(text), name))
+            return self.wording.say("foot.between").plain.join((plain_title(text), name))
         return name if document != "batch-card" else ""
 
     def _noticed(self, text: SheetText) -> Outcome[SheetText]:
@@ -333,8 +354,9 @@ class Workshop:
     def _foot(self, document: str, text: SheetText, fingerprint: str) -> Foot:
         from linebook.documents.second import menu_name
         from linebook.markup.sheet import Foot
+        from linebook.markup.titles import title_of_sheet
 
-        say, title = self.wording.say, _title(text)
+        say, title = self.wording.say, title_of_sheet(text)
         night = document in FOR_ONE_DAY or text.id.count(":") > 1
         day = self.issued if night else self.first_issued.get(fingerprint, self.issued)
         when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(day))
@@ -375,18 +397,3 @@ def together(made: Sequence[Outcome[Sheet]]) -> Outcome[tuple[Sheet, ...]]:
 
 def alone(outcome: Outcome[Sheet]) -> Outcome[tuple[Sheet, ...]]:
     return Outcome(value=(outcome.value,) if outcome.value else None, faults=outcome.faults)
-
-
-def _title(text: SheetText) -> Text:
-    """Return the name of a sheet, in both languages where it has two."""
-    from linebook.documents.text import words
-    from linebook.markup.blocks import Second
-
-    seconds = (piece.content for piece in text.title if isinstance(piece, Second))
-    return words(_plain(text), "".join(run.text for content in seconds for run in content))
-
-
-def _plain(text: SheetText) -> str:
-    from linebook.markup.blocks import Run
-
-    return "".join(piece.text for piece in text.title if isinstance(piece, Run))

@@ -222,3 +222,26 @@ def test_the_demo_week_is_planned(run: Run):
     assert "First, " in printed
     assert "Where it is kept is not written down" not in printed
     assert run("labels", DEMO, "--date", "2027-03-09").exit_code == 0
+
+
+def test_what_falls_for_want_of_an_item_is_told_as_dropped(run: Run):
+    assert run("plan", OSIER, *FROM).exit_code == 0
+    Path("kept.json").write_text(Path(SAVED).read_text(encoding="utf-8"), encoding="utf-8")
+    stove = Path("output/plan-stove-2027-03-03.pdf")
+    assert "Braised shin" in text_of(stove)
+    result = run("plan", OSIER, *FROM, "--without", "beef-shin")
+    assert result.exit_code == 0, result.stderr
+    assert f"{stove} is of an earlier plan: this one has nothing on that line. Bin it." in result.stderr
+    result = run("plan", OSIER, *FROM, "--without", "beef-shin", "--since", "kept.json")
+    assert " dropped." in result.stdout
+    assert "is of an earlier plan" not in result.stderr
+    assert "Braised shin: dropped" in text_of(stove)
+
+
+def test_what_is_no_longer_in_the_specs_is_named(run: Run):
+    assert run("plan", OSIER, *FROM).exit_code == 0
+    saved = json.loads(Path(SAVED).read_text(encoding="utf-8"))
+    saved["batches"].append({**saved["batches"][0], "component": "ox-tail"})
+    Path("kept.json").write_text(json.dumps(saved), encoding="utf-8")
+    result = run("plan", OSIER, *FROM, "--since", "kept.json")
+    assert "In the saved plan and no longer in the specs: `ox-tail`. No sheet tells of it." in result.stderr

@@ -105,12 +105,12 @@ EDITS: dict[str, tuple[Callable[[Path], None], tuple[str, ...], tuple[str, ...]]
     "an element on the plate": (
         in_file("dishes/shin.md", '"5 o\'clock"', '"7 o\'clock"'),
         SHIN,
-        ("Braised shin, note: 5 o'clock, half way out → 7 o'clock, half way out",),
+        ("Braised shin, note: 5 o'clock → 7 o'clock",),
     ),
     "how long it keeps": (
         in_file("components/shin-sauce.md", "keeps: 3 d", "keeps: 2 d"),
         ("batch-card:shin-sauce",),
-        ("Keeps: 3 d: day 1 is the day it is made → 2 d: day 1 is the day it is made",),
+        ("Keeps: 3 d → 2 d",),
     ),
     "another line": (
         in_file("dishes/fritters.md", "line: cold", "line: stove"),
@@ -119,8 +119,8 @@ EDITS: dict[str, tuple[Callable[[Path], None], tuple[str, ...], tuple[str, ...]]
     ),
     "another id": (
         other_id,
-        (MATRIX, "line-allergens:stove", "station-card:ox-shin", "plating-guide:ox-shin"),
-        ("Exchange Shin, celeriac, walnut Station card", "same words, set another way", "!new on it", "!Off"),
+        SAME,
+        ("Stove 0 0 10", "!Exchange", "!What changed", "!new on it", "!Off"),
     ),
     "another name": (
         in_file("dishes/shin.md", "name: Shin, celeriac, walnut", "name: Ox shin"),
@@ -133,7 +133,7 @@ EDITS: dict[str, tuple[Callable[[Path], None], tuple[str, ...], tuple[str, ...]]
     "where it waits": (
         in_file("components/celeriac-puree.md", "in: third-pan", "in: pot-24"),
         ("set-up-sheet:stove", "batch-card:celeriac-puree"),
-        ("Celeriac puree waits in: third pan, walk-in, 3 °C → 24 L pot, walk-in, 3 °C",),
+        ("Celeriac puree waits in: third pan → 24 L pot",),
     ),
     "another picture": (lambda house: photograph(house, 90), ("plating-guide:pot",), SAME),
     "the name of the house": (in_file("house.yaml", "Ferry Steps", "Ferry House"), SAME, SAME),
@@ -162,7 +162,7 @@ def test_an_edit_exchanges_the_right_sheets_and_is_told_in_words(
     done = run("bind", "specs", "--issue", "--menu", "late-winter", "--date", LATER)
     assert done.exit_code == 0, done.output
     after = standing(house)
-    changed = {sheet for sheet, fingerprint in after.items() if before.get(sheet) != fingerprint}
+    changed = {sheet for sheet, fingerprint in after.items() if fingerprint not in before.values()}
     assert {sheet for sheet in changed if not sheet.startswith("line-cover:")} == set(sheets)
     if words:
         text = told(tmp_path / "output/swap-sheet.pdf").replace("\xa0", " ")

@@ -1,4 +1,4 @@
-"""A run reads the house and the program, writes the output folder, and does nothing else; files lying about are not executed.
+"""A run reads the house and the program, writes the output folder and what it keeps, and does nothing else; files lying about are not executed.
 
 What cannot be prevented from inside: Python itself runs ``sitecustomize`` and what ``PYTHONPATH``, ``PYTHONSTARTUP`` or a
 ``.pth`` file of its own installation name, before linebook begins; and ``python -m linebook``, unlike the installed
@@ -54,7 +54,7 @@ TRAPS = (
 @pytest.fixture
 def surroundings(tmp_path: Path) -> dict[str, Path]:
     """A house, a home folder and a folder to stand in, both full of files that would leave a mark if they were run."""
-    places = {name: tmp_path / name for name in ("home", "stand", "marks", "out")}
+    places = {name: tmp_path / name for name in ("home", "stand", "marks", "out", "cache")}
     for name in ("home", "stand", "marks"):
         places[name].mkdir()
     trap = f"import pathlib; (pathlib.Path({str(places['marks'])!r}) / __name__.replace('.', '_')).touch()\n"
@@ -73,6 +73,7 @@ def _environment(places: dict[str, Path]) -> dict[str, str]:
         "HOME": str(places["home"]),
         "XDG_CONFIG_HOME": str(places["home"]),
         "XDG_DATA_HOME": str(places["home"]),
+        "XDG_CACHE_HOME": str(places["cache"]),
         "PYTHONDONTWRITEBYTECODE": "1",
     }
 
@@ -103,21 +104,23 @@ def test_a_run_opens_only_what_is_its_own(surroundings: dict[str, Path], command
     assert done.returncode == 0, done.stderr
     seen = [tuple(json.loads(line)) for line in log.read_text().splitlines()]
     house, out = str(places["house"]), str(places["out"])
+    cache = str(places["cache"])  # what is kept of a print, which only `bind` does
     strangers = []
     for event, path, other in seen:
         own = {
-            "read": _within(path, house, out, *PROGRAM),
-            "write": _within(path, out),
-            "os.listdir": _within(path, house, out, *PROGRAM),
+            "read": _within(path, house, out, cache, *PROGRAM),
+            "write": _within(path, out, cache),
+            "os.listdir": _within(path, house, out, cache, *PROGRAM),
             "os.scandir": _within(path, house, *PROGRAM, *FONTS),
             "os.walk": _within(path, *FONTS),
-            "os.mkdir": _within(path, out),
-            "os.rename": _within(path, out) and _within(other, out),
+            "os.mkdir": _within(path, out, cache),
+            "os.rename": _within(path, out, cache) and _within(other, out, cache),
             "os.fork": True,  # a copy of the run itself, which draws half of the sheets and is watched too
         }
         if not own.get(event, False):
             strangers.append((event, path, other))
     assert not strangers
+    assert (places["cache"] / "linebook").is_dir() == (command == "bind")
     assert {"read", *(("write", "os.rename") if command != "check" else ())} <= {event for event, _, _ in seen}
     assert list(places["marks"].iterdir()) == []
 

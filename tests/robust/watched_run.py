@@ -45,4 +45,4 @@ sys.addaudithook(watch)
 
 from linebook.cli.main import command  # noqa: E402
 
-command(sys.argv[2:], prog_name="linebook")
+command(sys.argv[2:], prog_name="linebook", obj=tuple(sys.argv[2:]))

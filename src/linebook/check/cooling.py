@@ -145,6 +145,7 @@ def _against_clocks(component: Component, places: Places, figures: Figures) -> I
                 yield from _too_slow(run, figures.cool_room_minutes[0], "cooling from room temperature", figures)
             else:
                 yield from _cooled_too_slowly(run, figures)
+            yield from _not_cold_in_the_end(run, figures)
         elif run and stage.limit is Limit.REHEAT and figures.reheat_minutes is not None:
             yield from _too_slow(run, figures.reheat_minutes, "reheating", figures)
         elif run and stage.limit is Limit.FREEZE:
@@ -167,6 +168,18 @@ def _cooled_too_slowly(run: Sequence[Stage], figures: Figures) -> Iterator[Fault
         yield from _too_slow(run[:1], first, f"cooling to {temperature_text(ends)}", figures)
     else:
         yield from _too_slow(run, total, "cooling", figures)
+
+
+def _not_cold_in_the_end(run: Sequence[Stage], figures: Figures) -> Iterator[Fault]:
+    """The last cooling stage ends where the rule does, or with its first step, after which the cold place goes on."""
+    first, last, until = figures.cool_first_to, figures.cool_last_to, run[-1].until
+    if first is None or last is None or until is None or not last < until.celsius < first:
+        return
+    hours = number_text(figures.cool_minutes[-1] / 60)
+    mend = (
+        f"{figures.rules} asks for {celsius_text(last)} or less within {hours} h: write `until: {celsius_text(last)}`"
+    )
+    yield _broken(run[-1], f"cooling ends at {temperature_text(until)}", mend, run[-1].at("until"))
 
 
 def _too_slow(run: Sequence[Stage], most: Fraction, what: str, figures: Figures) -> Iterator[Fault]:

@@ -57,6 +57,7 @@ from linebook.check.substitutes import check_substitute_amounts, check_substitut
 from linebook.check.suppliers import check_bought_units, check_suppliers
 from linebook.check.tastings import check_tastings
 from linebook.check.units import check_units
+from linebook.check.unnamed_limits import check_unnamed_limits
 from linebook.check.unused import check_unlisted_dishes, check_unused_components
 from linebook.check.vessels import check_vessels
 from linebook.check.yield_tests import check_yield_tests
@@ -100,6 +101,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     check_date_marks,
     check_older_parts,
     check_reduced_oxygen,
+    check_unnamed_limits,
     check_raw_fish,
     check_vessels,
     check_stage_most,

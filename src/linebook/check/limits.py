@@ -64,6 +64,7 @@ class Figures:
     reheat_minutes: Fraction | None
     cook_to: Fraction | None
     cool_first_to: Fraction | None
+    cool_last_to: Fraction | None
     cool_minutes: tuple[Fraction, ...]
     cool_room_minutes: tuple[Fraction, ...]
     freeze_raw_to: Fraction | None
@@ -85,6 +86,7 @@ def figures_for(rules: str) -> Figures | None:
         reheat_minutes=next(iter(_minutes(rules, Limit.REHEAT)[1:]), None),
         cook_to=_LEAST_COOKED.get(rules),
         cool_first_to=_heat(rules, Limit.COOL, 1),
+        cool_last_to=_heat(rules, Limit.COOL, 2),
         cool_minutes=_minutes(rules, Limit.COOL),
         cool_room_minutes=_minutes(rules, Limit.COOL, from_room=True),
         freeze_raw_to=_heat(rules, Limit.FREEZE, 0),

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from linebook.cli.binding import Making
 from linebook.cli.faults import show_progress
 from linebook.cli.options import (
     CoversType,
@@ -27,12 +26,7 @@ from linebook.cli.print_options import Asked, print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
-    from linebook.halves import Ahead
     from linebook.model.house import House
-    from linebook.pipeline import OpenHouse
-    from linebook.source.faults import Outcome
-    from linebook.templating.templates import Templates
-    from linebook.workshop import PdfFile
 
 
 @click.command(short_help="Print every line's binder and the allergen matrix.")
@@ -81,8 +75,6 @@ def command(
     from linebook.cli.bundle import bundle_lines
     from linebook.cli.keeping import Keeping
     from linebook.cli.night import choose_menu, note_no_service, show_prints, write_prints
-    from linebook.halves import Ahead
-    from linebook.ready import get_ready
 
     if records or only_changed:
         from linebook.cli.issue import refuse_at_odds
@@ -91,23 +83,21 @@ def command(
     if output.exists() and not output.is_dir():
         raise click.UsageError(f"`{output}` is a file; -o takes a folder.")
     folder, shown = find_house(house_folder or house)
-    ahead = Ahead(partial(get_ready, folder, theme or ""))
-    click.get_current_context().call_on_close(ahead.end)
     issued = day or today()
+    told: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme or ""}
     tells_more = records or only_changed or supply.without or supply.on_hand or (day and covers)
     keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
+    making = Making(asked, menu=menu, covers=covers, lines=lines, **told)
+    if not keeping.has_record:  # there is no print to start from: so the other process begins at once
+        making.get_ready()
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
-    from linebook.pipeline import find_answers, open_house  # here, where the copy gets ready at the same time
-
-    opened = open_house(folder, shown, asked.languages)
-    begun = False
+    kept = None if asked.half_sheet else keeping.open_store()
+    opened = making.open(kept, shown, output)
     if not (tells_more or asked.half_sheet or (folder / "issued").is_dir()):
-        begun = _begin(
-            opened, asked, ahead, menu=menu, covers=covers, lines=lines, issued=issued, folder=folder, theme=theme or ""
-        )
+        making.begin(opened)
     loaded = opened.check()
     if loaded.value is None:
-        ahead.end()
+        making.end()
         show_progress("")
         stop_on_faults(loaded.faults)
         return
@@ -123,112 +113,33 @@ def command(
         run_issue(
             kitchen,
             asked,
-            ahead,
+            making.get_ready(),
             loaded.faults,
             menu=chosen,
             lines=wanted,
-            issued=issued,
-            folder=folder,
             shown=shown,
             output=output,
-            theme=theme or "",
             records=records,
             only_changed=only_changed,
+            **told,
         )
         return
-    if begun:
-        built = ahead.finish(partial(find_answers, kitchen, chosen, issued))
-    else:
-        built = _build(
-            kitchen,
-            asked,
-            ahead,
-            menu=chosen,
-            covers=covers,
-            lines=wanted,
-            issued=issued,
-            folder=folder,
-            shown=shown,
-            theme=theme or "",
-        )
+    built = making.finish(kitchen, chosen, wanted, shown)
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
-    if not built.value:
+    if built.value is None or not built.value.files:
         _refuse_nothing(kitchen, chosen)
         return
-    said = bundle_lines(built.value, output)
-    write_prints(built.value, output, last=keeping.record(built.value, said))
+    files = built.value.files
+    said = bundle_lines(files, output)
+    record = keeping.record(files, said)
+    write_prints(files, output, last=record)
+    if record and kept and opened.parsed is not None and not opened.faults:
+        kept.keep(opened.parsed, built.value)
     for line in said:
         click.echo(line)
     if asked.opens:
-        show_prints(output / built.value[0].name if len(built.value) == 1 else output)
-
-
-def _begin(
-    opened: OpenHouse,
-    asked: Asked,
-    ahead: Ahead[Templates],
-    *,
-    menu: str | None,
-    covers: tuple[int, ...],
-    lines: Sequence[str],
-    issued: date,
-    folder: Path,
-    theme: str,
-) -> bool:
-    """Send the copy a house whose rules are still to be looked at, where they alone can refuse it; say whether."""
-    from linebook.pipeline import find_menu
-
-    if opened.unchecked is None:
-        return False
-    kitchen = asked.house(opened.unchecked)
-    known = {line.id for line in kitchen.file.lines}
-    chosen = find_menu(kitchen, issued) if menu is None else menu
-    if chosen is None or chosen not in kitchen.menus or kitchen.menus[chosen].on_hand or not known.issuperset(lines):
-        return False
-    wanted = wanted_lines(kitchen, lines)
-    build, named = _binders(kitchen, asked, menu=chosen, covers=covers, lines=wanted, issued=issued, folder=folder)
-    ahead.begin(build, kitchen, **named, theme=theme)
-    return True
-
-
-def _binders(
-    kitchen: House, asked: Asked, *, covers: tuple[int, ...], **more: Any
-) -> tuple[Callable[..., Outcome[tuple[PdfFile, ...]]], dict[str, Any]]:
-    """Return what draws the binders, and all it is told beside the house."""
-    from linebook.pipeline import build_binders
-
-    nights = tuple(dict.fromkeys(covers or kitchen.file.nights))
-    return build_binders, {"nights": nights, "printing": asked.printing(kitchen), "progress": show_progress, **more}
-
-
-def _build(
-    kitchen: House,
-    asked: Asked,
-    ahead: Ahead[Templates],
-    *,
-    menu: str,
-    covers: tuple[int, ...],
-    lines: Sequence[str],
-    issued: date,
-    folder: Path,
-    shown: str,
-    theme: str,
-) -> Outcome[tuple[PdfFile, ...]]:
-    """Draw the binders and the matrix, or the cards for the rail."""
-    from linebook.cli.register import first_days_or_none
-    from linebook.pipeline import find_answers
-
-    told: dict[str, Any] = {"menu": menu, "lines": lines, "issued": issued, "folder": folder, "theme": theme}
-    if asked.half_sheet:
-        if covers:
-            raise click.UsageError("--covers sizes batch cards, and --half-sheet prints none: leave one of them out.")
-        from linebook.pipeline import build_rail_cards
-
-        return build_rail_cards(kitchen, printing=asked.printing(kitchen), progress=show_progress, **told)
-    build, named = _binders(kitchen, asked, covers=covers, **told)
-    answer = partial(find_answers, kitchen, menu, issued)
-    return ahead.run(build, kitchen, **named, first_issued=first_days_or_none(folder, shown), answer=answer)
+        show_prints(output / files[0].name if len(files) == 1 else output)
 
 
 def _refuse_nothing(kitchen: House, menu: str) -> None:

@@ -37,7 +37,7 @@ def command(
 
     The allergens are a headline: for a guest who asks, use `linebook guest`.
     """
-    from linebook.cli.night import choose_menu, print_one
+    from linebook.cli.night import choose_menu, note_no_service, print_one
     from linebook.compute.allergens import compute_allergens
     from linebook.documents.line_up_sheet import DOCUMENT, line_up_sheet
     from linebook.pipeline import load_house
@@ -50,6 +50,7 @@ def command(
     service = day or today()
     asked_for = asked.house(loaded.value)
     chosen = choose_menu(asked_for, menu, service)
+    note_no_service(asked_for, service)
     kitchen = served_house(asked_for, supply, menu=chosen, day=service, folder=folder).house
     table = compute_allergens(kitchen, chosen, on=service)
     target = output or Path("output") / asked.printing(kitchen).file_name(f"line-up-{service}")

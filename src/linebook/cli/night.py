@@ -55,7 +55,8 @@ def write_prints(
     from linebook.writing.atomic import write_files
 
     try:
-        write_files([*first, *((folder / file.name, file.content) for file in files), *last])
+        made = [(folder / file.name, file.content) for file in files if not file.digest]
+        write_files([*first, *made, *last])
     except OSError as mistake:
         not_written = fault(
             "LB901",

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from linebook.compute.plan_results import PrepPlan
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
+    from linebook.pdf.printing import Printing
     from linebook.source.faults import Outcome
     from linebook.workshop import PdfFile, Workshop
 
@@ -86,6 +87,7 @@ def command(
     say_plan(kitchen, plan, wanted)
     if saved is not None:
         say_changes(kitchen, changes, wanted)
+    _say_old(asked.printing(kitchen), plan, wanted, drawn, output)
     click.echo("")
     say_bundle(drawn, output, for_days=True)
     click.echo(f"{output / _calendar_name(plan)}  the plan as a calendar")
@@ -154,6 +156,15 @@ def _write(house: House, plan: PrepPlan, lines: Sequence[str], drawn: Sequence[P
         where = mistake.filename or folder
         hint = "close it where it is open, free some space, or choose another folder with -o"
         stop_on_faults([fault("LB901", f"`{where}` cannot be written: {mistake.strerror}", None, hints=(hint,))])
+
+
+def _say_old(printing: Printing, plan: PrepPlan, lines: Sequence[str], drawn: Sequence[PdfFile], folder: Path) -> None:
+    """Tell of sheets of an earlier plan that lie there under the names of this one, and that it did not replace."""
+    made = {file.name for file in drawn}
+    for line in lines:
+        name = printing.file_name(f"plan-{line}-{plan.first}")
+        if name not in made and (folder / name).exists():
+            click.echo(f"{folder / name} is of an earlier plan: this one has nothing on that line. Bin it.", err=True)
 
 
 def _calendar_name(plan: PrepPlan) -> str:

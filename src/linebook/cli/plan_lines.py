@@ -41,8 +41,14 @@ def say_plan(house: House, plan: PrepPlan, lines: Sequence[str]) -> None:
 
 def say_changes(house: House, changes: Sequence[Change], lines: Sequence[str]) -> None:
     """Print how many batches of the lines have changed since the saved plan, by kind."""
-    told = [one for one in changes if one.component in house.components]
-    told = [one for one in told if house.components[one.component].line in lines]
+    from linebook.documents.plan_marks import house_that_makes
+
+    makers = [(one, house_that_makes(house, one.component)) for one in changes]
+    told = [one for one, known in makers if known is not None and known.components[one.component].line in lines]
+    unknown = sorted({one.component for one, known in makers if known is None})
+    if unknown:
+        names = ", ".join(f"`{one}`" for one in unknown)
+        click.echo(f"In the saved plan and no longer in the specs: {names}. No sheet tells of it.", err=True)
     counts: dict[str, int] = {}
     for change in told:
         for kind in change.kinds:

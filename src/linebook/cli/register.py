@@ -51,15 +51,16 @@ def first_days_or_none(folder: Path, shown: str) -> Mapping[str, date]:
 def issue_files(prints: IssuePrints, folder: Path) -> tuple[list[tuple[Path, bytes]], list[tuple[Path, bytes]]]:
     """Return the files of an issue in the house folder: those to write before its PDFs, and the one after them.
 
-    A text that is kept already is left alone; one that was damaged is mended.
+    A text that is kept already is left alone, also where ids in it are others now; one that was damaged is mended.
     """
-    from linebook.markup.kept import written_sheet
+    from linebook.markup.kept import read_sheet, written_sheet
     from linebook.read.register import issue_file, text_file
 
     texts = []
     for fingerprint, text in prints.texts.items():
         path, content = folder / text_file(fingerprint), written_sheet(text).encode()
-        if _content(path) != content:
+        kept = _content(path)
+        if kept != content and read_sheet((kept or b"").decode("utf-8", "replace"), fingerprint) is None:
             texts.append((path, content))
     if not prints.is_new:
         return texts, []

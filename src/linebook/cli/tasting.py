@@ -37,7 +37,7 @@ def command(
 
     What a dish must taste of is the section `Taste for` of its card and of those it is plated from.
     """
-    from linebook.cli.night import choose_menu, print_one
+    from linebook.cli.night import choose_menu, note_no_service, print_one
     from linebook.pipeline import load_house
     from linebook.service_sheets import tasting_sheets
 
@@ -49,6 +49,7 @@ def command(
     kitchen = asked.house(loaded.value)
     served_on = day or today()
     chosen = choose_menu(kitchen, menu, served_on)
+    note_no_service(kitchen, served_on)
     kitchen = served_house(kitchen, supply, menu=chosen, day=served_on, folder=folder).house
     target = output or Path("output") / asked.printing(kitchen).file_name(f"tasting-{served_on}")
     print_one(

@@ -20,6 +20,7 @@ from linebook.model.component import Component
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
 from linebook.source.faults import Fault
+from linebook.source.remembered import remembered
 
 _FAR: Final = Fraction(11, 10)
 """Further from its ceiling than this no rounding moves anything."""
@@ -30,7 +31,7 @@ Lines: TypeAlias = tuple[BatchIngredient, ...]
 
 def ingoing(house: House, batch: Batch) -> tuple[Ingoing, ...]:
     """Return every active substance of a batch, as its own loads weigh: the ppm that its card prints."""
-    if not any(item.strength for item in house.pantry.values()):
+    if not _any_strength(house):
         return ()
     weights = tuple(_grams(house, line.ingredient.item, line.total) for line in batch.ingredients)
     return curing_of(house).ingoing(batch.component, weights)
@@ -78,11 +79,22 @@ def curing_of(house: House) -> Curing:
         pantry=house.pantry,
         components=house.components,
         by_products=house.by_products,
-        served=frozenset(element.item for dish in house.dishes.values() for element in dish.ever_served),
+        served=_served(house),
         ceilings=house.file.ceilings,
         weights=weights,
         made=lambda component: _grams(house, component.id, component.makes),
     )
+
+
+@remembered
+def _any_strength(house: House) -> bool:
+    return any(item.strength for item in house.pantry.values())
+
+
+@remembered
+def _served(house: House) -> frozenset[str]:
+    """Return the items that come to a plate."""
+    return frozenset(part.item for dish in house.dishes.values() for part in dish.ever_served)
 
 
 def _grams(house: House, item: str, amount: Amount | None) -> Fraction | None:

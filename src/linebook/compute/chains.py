@@ -79,7 +79,7 @@ def _forward(legs: Sequence[Leg], width: int) -> list[Slots]:
         begun = starts & leg.start & free_for(hands, leg.hands, width)
         alone = begun << leg.hands
         done = after(alone, leg.near & leg.room, leg.most if leg.judged else leg.least, leg.most, width)
-        over = ((done & _can_finish(leg, width)) << leg.finish) & between(0, width) & leg.end
+        over = ((done & can_finish(leg, width)) << leg.finish) & between(0, width) & leg.end
         found.append(over)
         starts = _waiting_from(over, leg.wait, width)
     return found
@@ -94,7 +94,7 @@ def _backward(
     over = last
     for at in range(len(legs) - 1, -1, -1):
         leg = legs[at]
-        dones[at] = ((over & forward[at]) >> leg.finish) & _can_finish(leg, width)
+        dones[at] = ((over & forward[at]) >> leg.finish) & can_finish(leg, width)
         alone = before(dones[at], leg.near & leg.room, leg.most if leg.judged else leg.least, leg.most, width)
         begun = (alone >> leg.hands) & free_for(leg.work & leg.room, leg.hands, width) & leg.start
         if at:
@@ -104,7 +104,7 @@ def _backward(
     return starts, dones
 
 
-def _can_finish(leg: Leg, width: int) -> Slots:
+def can_finish(leg: Leg, width: int) -> Slots:
     """Return the moments of being done at which somebody can see to it, and has been there since it could be done."""
     found = free_for(leg.work & leg.room, leg.finish, width)
     if leg.judged:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from enum import Enum
 
+from linebook.compute.swap import renamed
 from linebook.model.issue import Issue, IssuedSheet, Register
 from linebook.source.frozen import frozen
 
@@ -53,9 +54,20 @@ def find_issued(register: Register, start: str) -> tuple[str, ...]:
 
 
 def standing_of(register: Register, fingerprint: str, day: date) -> tuple[Standing, ...]:
-    """Return how a fingerprint stands on a day, once for each sheet that has it; () where none was ever issued."""
+    """Return how a fingerprint stands on a day, once for each binder it is or was in; () where none was ever issued.
+
+    In whichever binder it is in force, it is: no page shows the id of its line, which may be another since.
+    """
     first = first_days(register)
-    found = {(sheet.line, sheet.id): (issue, sheet) for issue, sheet in _carrying(register, fingerprint)}
+    held = [
+        Standing(sheet=sheet, fate=Fate.CURRENT, first=first[fingerprint], issue=issue)
+        for line, issue in binders_on(register, day).items()
+        for sheet in issue.of_line(line)
+        if sheet.fingerprint == fingerprint
+    ]
+    if held:
+        return tuple({one.sheet.line: one for one in held}.values())
+    found = {(sheet.line, sheet.document): (issue, sheet) for issue, sheet in _carrying(register, fingerprint)}
     return tuple(_standing(register, issue, sheet, first[fingerprint], day) for issue, sheet in found.values())
 
 
@@ -66,18 +78,19 @@ def _carrying(register: Register, fingerprint: str) -> Iterator[tuple[Issue, Iss
 
 
 def _standing(register: Register, last: Issue, sheet: IssuedSheet, first: date, day: date) -> Standing:
-    now = binders_on(register, day).get(sheet.line)
-    if now is not None and _has(now, sheet):
-        return Standing(sheet=sheet, fate=Fate.CURRENT, first=first, issue=now)
     if last.day > day:
-        ahead = next(issue for issue, one in _carrying(register, sheet.fingerprint) if issue.day > day and one == sheet)
+        carrying = (issue for issue, one in _carrying(register, sheet.fingerprint) if one.line == sheet.line)
+        ahead = next(issue for issue in carrying if issue.day > day)
         return Standing(sheet=sheet, fate=Fate.AHEAD, first=first, issue=last, turn=ahead)
     later = register.issues[register.issues.index(last) + 1 :]
     turn = next(issue for issue in later if sheet.line in issue.lines)
-    by = next((one for one in turn.of_line(sheet.line) if one.place == sheet.place), None)
+    by = _in_place_of(sheet, last, turn)
     fate = Fate.REPLACED if by else Fate.WITHDRAWN
     return Standing(sheet=sheet, fate=fate, first=first, issue=last, turn=turn, by=by)
 
 
-def _has(issue: Issue, sheet: IssuedSheet) -> bool:
-    return any((one.id, one.line, one.fingerprint) == (sheet.id, sheet.line, sheet.fingerprint) for one in issue.sheets)
+def _in_place_of(sheet: IssuedSheet, last: Issue, turn: Issue) -> IssuedSheet | None:
+    """Return the sheet that took the place of another, in its own binder or in that of another line."""
+    same_line = turn.of_line(sheet.line)
+    now = renamed(last.of_line(sheet.line), same_line).get(sheet.place, sheet.place)
+    return next((one for one in (*same_line, *turn.sheets) if one.place == now), None)

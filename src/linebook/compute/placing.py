@@ -209,6 +209,20 @@ class Placer:
         """Take a batch off the plan."""
         self._use(placing.sized.batch.component.line, list(zip(placing.plans, placing.legs, strict=True)), back=True)
 
+    def leg(self, line: str, plan: LegPlan) -> Leg:
+        """Return a leg with all moments of the grid at which it can be worked, nothing let go."""
+        return _Window(self, 0, self.calendar.width, line, FREE, None).leg(plan)
+
+    def is_over(self, placing: Placing) -> bool:
+        """Return whether more of a thing is taken than there is while a batch on the plan takes of it."""
+        line = placing.sized.batch.component.line
+        return any(
+            self.taken.is_over(f"cooks:{line}", leg.start, leg.alone)
+            or self.taken.is_over(f"cooks:{line}", leg.done, leg.over)
+            or any(self.taken.is_over(key, leg.start, leg.over) for key, _ in plan.takes)
+            for plan, leg in zip(placing.plans, placing.legs, strict=True)
+        )
+
     def barrier(self, sized: Sized, limits: Limits, earliest: Mapping[int, int]) -> tuple[Barrier, tuple[date, ...]]:
         """Return the one limit without which a batch could be made, SEVERAL where it takes more than one.
 

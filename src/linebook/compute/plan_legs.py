@@ -66,6 +66,10 @@ class Taken:
             return whole
         return whole & ~(layers[most - min(wanted, most)] >> first)
 
+    def most(self, key: str) -> int | None:
+        """Return how many of a thing there are, None where nobody has counted them."""
+        return self._most.get(key)
+
     def is_over(self, key: str, first: int, last: int) -> bool:
         """Return whether more of a thing is taken than there is, at some moment from one to another."""
         most, layers = self._most.get(key), self._layers.get(key, ())

@@ -63,20 +63,43 @@ def relieve(
     return None
 
 
+def shorten(board: Board) -> None:
+    """Have what stands by itself longer than it must do so no longer, where nothing is ready or started later."""
+    for number, place in enumerate(board.placed):
+        if all(leg.done - leg.alone <= plan.least for plan, leg in place.legs):
+            continue
+        board.placer.give_back(place.placing)
+        found = _no_later(board, number)
+        if found is not None and found.ready == place.placing.ready:
+            board.move(number, found)
+        else:
+            board.placer.take(place.placing)
+
+
+def _no_later(board: Board, number: int) -> Placing | None:
+    """Return the latest place of a batch taken off at which no stage starts later than now."""
+    other = board.placed[number]
+    return board.placer.place(other.placing.sized, *_limits_now(board, number), frozenset(other.placing.strains))
+
+
 def _moved(board: Board, number: int, moving: tuple[int, ...]) -> Placing | None:
     """Return the latest other place of a batch at which no stage starts later than now."""
+    found = _no_later(board, number)
+    if found is None and len(moving) + 1 < len(_MOST_TRIED):
+        other = board.placed[number].placing
+        limits, earliest = _limits_now(board, number)
+        found = relieve(board, other.sized, limits, earliest, frozenset(other.strains), (*moving, number))
+    return found
+
+
+def _limits_now(board: Board, number: int) -> tuple[Limits, Mapping[int, int]]:
+    """Return the limits of a batch as it stands, none of its stages to start later, and when its parts are ready."""
     other = board.placed[number]
     starts = {stage: min(found) for stage, found in other.starts.items()}
     until = {stage: min(start, other.limits.parts_until.get(stage, start)) for stage, start in starts.items()}
     due = min(demand.due for demand in other.demands)
     limits = replace(other.limits, due=min(due, other.limits.due), parts_until=until)
-    earliest = later_of(other.earliest, board.parts_ready(number))
-    sized = other.placing.sized
-    loose = frozenset(other.placing.strains)
-    found = board.placer.place(sized, limits, earliest, loose)
-    if found is None and len(moving) + 1 < len(_MOST_TRIED):
-        found = relieve(board, sized, limits, earliest, loose, (*moving, number))
-    return found
+    return limits, later_of(other.earliest, board.parts_ready(number))
 
 
 def _others(board: Board, ideal: Placing, moving: tuple[int, ...]) -> list[int]:

@@ -9,16 +9,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import groupby
 from typing import Final
 
 from linebook.compute.placing import FREE, ORDER, Limits, Place, Placing, later_of
 from linebook.compute.plan_asks import Asks
 from linebook.compute.plan_board import Board, Kept
 from linebook.compute.plan_demands import Demand, Life, days_parts_keep
+from linebook.compute.plan_group import Group
 from linebook.compute.plan_order import users_then_parts
-from linebook.compute.plan_relief import relieve
+from linebook.compute.plan_relief import relieve, shorten
 from linebook.compute.plan_results import Barrier, Strain
 from linebook.compute.plan_sizes import Sizes
+from linebook.compute.plan_whole import Whole
 from linebook.compute.services import ServiceDay
 from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.contents import stage_of
@@ -50,9 +53,9 @@ class Run:
         self._gives_way = gives_way
         self.order = tuple(order) or users_then_parts(house)
         self._place_of = {id_: at for at, id_ in enumerate(self.order)}
-        self._sizes = Sizes(house)
-        self._lives = {id_: Life.of(component) for id_, component in house.components.items()}
-        self._parts = days_parts_keep(house)
+        self.sizes = Sizes(house)
+        self.lives = {id_: Life.of(component) for id_, component in house.components.items()}
+        self.parts_keep = days_parts_keep(house)
         self._arrivals: Mapping[int, int] = {}
         self._trims: Mapping[int, int] = {}
         self._back: int | None = None
@@ -72,6 +75,35 @@ class Run:
             else:
                 at = self._back
                 self.board.restore(kept[at])
+
+    def put(self, whole: Whole) -> bool:
+        """Put the batches of a plan found otherwise on the board; return whether all limits are kept there."""
+        numbers: dict[Group, int] = {}
+        for component, its in groupby(whole.groups, key=lambda group: group.component):
+            self._arrivals = self.board.arrivals(component)
+            found = [(self._demands_of(group, numbers), group) for group in its]
+            for demands, group in sorted(found, key=lambda one: (one[0][0].due, one[0][0].served)):
+                limits, placing = self._limits(component, demands), group.placing(whole.latest)
+                if not placing.keeps(limits):
+                    return False
+                numbers[group] = len(self.board.placed)
+                self._settle(demands, demands, placing, limits)
+        if any(self.board.placer.is_over(place.placing) for place in self.board.placed):
+            return False
+        shorten(self.board)
+        return True
+
+    def _demands_of(self, group: Group, numbers: Mapping[Group, int]) -> list[Demand]:
+        """Return the demands a batch found otherwise is for, those of batches as these stand on the board."""
+        found = []
+        for want in group.wants:
+            if want.demand is not None:
+                found.append(want.demand)
+            elif want.user is not None:
+                known, number = self.board.demands[group.component], numbers[want.user]
+                its = next(one for one in known if one.batch == number and one.line == want.line)
+                found.append(replace(its, amount=want.amount))
+        return sorted(found, key=lambda one: (one.due, one.served))
 
     def _component(self, component: str) -> None:
         wanted = sorted(self.board.demands.get(component, ()), key=lambda one: (one.due, one.served))
@@ -113,7 +145,7 @@ class Run:
         """
         limits = self._limits(component, [demand])
         found = self._try(component, demand.amount, limits)
-        sized = self._sizes.of(component, demand.amount)
+        sized = self.sizes.of(component, demand.amount)
         for loose in (FREE, ORDER[0]):
             if found is None or not loose.issuperset(found.strains):
                 found = relieve(self.board, sized, limits, self._earliest(FREE), loose) or found
@@ -140,7 +172,7 @@ class Run:
 
     def _reach(self, component: str, first: Demand) -> int:
         """Return the moment after which nothing is due that a batch for the first demand could serve."""
-        reach = self._lives[component].reach(first.due)
+        reach = self.lives[component].reach(first.due)
         return self.calendar.width if reach is None else reach
 
     def _joined(
@@ -153,13 +185,13 @@ class Run:
         """
         if not self.asks.may_join(component, group[0], demand):
             return None
-        if not self._lives[component].is_known and self._day(demand) != self._day(group[0]):
+        if not self.lives[component].is_known and self._day(demand) != self._day(group[0]):
             return None
         both = [*group, demand]
         limits = self._limits(component, both)
         if limits.ready_from > limits.due or (limits.life_from is not None and limits.life_from > limits.due):
             return None
-        sized = self._sizes.of(component, sum((one.amount for one in both), Fraction(0)))
+        sized = self.sizes.of(component, sum((one.amount for one in both), Fraction(0)))
         if sized.chains == placing.sized.chains and placing.keeps(limits):
             return replace(placing, sized=sized)
         loose = frozenset(placing.strains)
@@ -197,12 +229,12 @@ class Run:
 
     def _limits(self, component: str, group: Sequence[Demand], *, parted: bool = True) -> Limits:
         """Return the limits of a batch; without those of its parts' lives where they are not ``parted``."""
-        parts = self._parts[component] if parted else {}
+        parts = self.parts_keep[component] if parted else {}
         until = self.asks.until(component, group)
-        return Limits.of(self._lives[component], group, self.calendar, parts, until)
+        return Limits.of(self.lives[component], group, self.calendar, parts, until)
 
     def _try(self, component: str, needed: Fraction, limits: Limits) -> Placing | None:
-        sized = self._sizes.of(component, needed)
+        sized = self.sizes.of(component, needed)
         for loose in (FREE, *ORDER):
             if self._trims or Strain.EARLIER_TRIM not in loose:
                 found = self.board.placer.place(sized, limits, self._earliest(loose), loose)
@@ -239,7 +271,7 @@ class Run:
 
     def _give_up(self, component: str, demand: Demand, limits: Limits) -> None:
         """Note that services cannot have it, nor anything made from it, and have all of that left out."""
-        sized = self._sizes.of(component, demand.amount)
+        sized = self.sizes.of(component, demand.amount)
         barrier, closed = self.board.placer.barrier(sized, limits, self._arrivals)
         self.asks.tell(component, demand.services, barrier, closed=closed)
         self._leave_out(component, demand)

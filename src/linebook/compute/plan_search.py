@@ -11,6 +11,7 @@ from datetime import date
 from typing import Final, TypeAlias
 
 from linebook.compute.plan_asks import Asks
+from linebook.compute.plan_best import whole_run
 from linebook.compute.plan_order import parts_of
 from linebook.compute.plan_run import Run
 from linebook.compute.services import ServiceDay
@@ -64,6 +65,9 @@ def best_run(
 
     way = Way(order=(), until={})
     best = planned(way)
+    run, is_best = whole_run(best, Run(house, calendar, services, on_hand, arrives))
+    if is_best or run is not None:
+        return run or best
     number = len(best.board.placed)
     left, found = _MOST_PLACED if number <= _LARGE else number if number <= _HUGE else 0, True
     while found and not _is_least(best):

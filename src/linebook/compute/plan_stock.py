@@ -42,6 +42,11 @@ class Stock:
         self.used: dict[date, tuple[StockUse, ...]] = {}
         self.ends: dict[int, date] = {}
 
+    @property
+    def items(self) -> frozenset[str]:
+        """Return what there is anything of."""
+        return self._items
+
     def less(self, demand: Demand, component: str) -> Demand:
         """Return a demand less what of the stock is in life on the day it is served."""
         if component not in self._items:

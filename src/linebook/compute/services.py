@@ -134,7 +134,8 @@ def _no_service(house: House, span: tuple[date, ...], open_days: tuple[date, ...
     days = ", ".join(service.days) if service is not None else ""
     told = say_day(span[0]) if len(span) == 1 else f"{say_day(span[0])} to {say_day(span[-1])}"
     closed = [day for day in span if service is not None and day in service.closed]
-    also = f"; {', '.join(day.isoformat() for day in closed)} is closed" if closed else ""
+    are = "is" if len(closed) == 1 else "are"
+    also = f"; {', '.join(day.isoformat() for day in closed)} {are} closed" if closed else ""
     yield fault(
         "LB709",
         f"there is no service from {told}" if len(span) > 1 else f"there is no service on {told}",
@@ -161,7 +162,12 @@ def _asked_elsewhere(house: House, open_days: tuple[date, ...], asked: CoversAsk
             if closed
             else f"covers are given for `{word}`, and there is no service then",
             _closed_span(service, word) if service is not None and closed else None,
-            hints=(f"the services of these days are {there_are}",),
+            hints=(
+                f"the services of these days are {there_are}",
+                f"take `{word}` off `closed:`, or give no covers for it"
+                if closed
+                else "give covers for one of them, take more days with --days, or add the day to `days:` in house.yaml",
+            ),
         )
 
 

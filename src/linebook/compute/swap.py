@@ -6,6 +6,7 @@ Compares sheets as they were issued, by id and fingerprint. Knows no words and n
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import replace
 from difflib import SequenceMatcher
 from enum import Enum
 from typing import Final
@@ -15,8 +16,11 @@ from linebook.source.frozen import frozen
 
 STATION_CARD: Final = "station-card"
 BATCH_CARD: Final = "batch-card"
-_ALIKE: Final = ("paper", "sides", "theme")
+COVER: Final = "line-cover"
+_ALIKE: Final = ("paper", "sides")
 """The ways of printing in which two binders must be alike for a page of one to stand in the other."""
+_LOOK: Final = ("theme", "look")
+_BANDS: Final = "bands"
 
 
 class Act(Enum):
@@ -91,6 +95,49 @@ def printed_alike(before: Issue, after: Issue) -> bool:
     return all(before.options.get(name) == after.options.get(name) for name in _ALIKE)
 
 
+def looks_alike(before: Issue, after: Issue) -> bool:
+    """Return whether the pages of two issues look alike: theme, the house's name, and the bands of the lines in both.
+
+    What an issue does not tell of its looks is no difference.
+    """
+    if any(before.options.get(name, now) != now for name in _LOOK if (now := after.options.get(name, ""))):
+        return False
+    old, new = _bands(before), _bands(after)
+    return all(old.get(line, band) == band for line, band in new.items())
+
+
+def _bands(issue: Issue) -> dict[str, str]:
+    return dict(one.partition("=")[::2] for one in issue.options.get(_BANDS, "").split())
+
+
+def new_lines(before: Mapping[str, Issue], names: Mapping[str, str]) -> Mapping[str, str]:
+    """Return the ids that lines have now, by those they had when their binders were issued, where it is another.
+
+    ``names`` are what lines are called now, by id. A line that is no more and was called as a new one is that one: a
+    binder has its name on the cover, and no id.
+    """
+    gone = {line: _cover_title(issue, line) for line, issue in before.items() if line and line not in names}
+    come = {line: name for line, name in names.items() if line not in before}
+    now = {old: new for old, title in gone.items() for new, name in come.items() if title == name}
+    return now if len({*now.values()}) == len(now) else {}
+
+
+def under_new_lines(before: Mapping[str, Issue], now: Mapping[str, str]) -> Mapping[str, Issue]:
+    """Return what each binder is of, by the line's id as it is ``now``, its sheets too."""
+    return {now.get(line, line): _on_line(issue, line, now.get(line, line)) for line, issue in before.items()}
+
+
+def _cover_title(issue: Issue, line: str) -> str | None:
+    return next((sheet.title for sheet in issue.of_line(line) if sheet.document == COVER), None)
+
+
+def _on_line(issue: Issue, old: str, new: str) -> Issue:
+    if old == new:
+        return issue
+    sheets = tuple(replace(sheet, line=new) if sheet.line == old else sheet for sheet in issue.sheets)
+    return replace(issue, lines=tuple(new if line == old else line for line in issue.lines), sheets=sheets)
+
+
 def leaves_of(pages: int, issue: Issue) -> int:
     """Return how many leaves so many pages of a sheet are."""
     return -(-pages // 2) if issue.options.get("sides") == "two" else pages
@@ -130,14 +177,21 @@ def swap_steps(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet], *, again:
 
 
 def renamed(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet]) -> Mapping[str, str]:
-    """Return the place of a new sheet by that of the old one it is under another id: the one of its name and document.
+    """Return the place of a new sheet by that of the old one it is under another id.
 
-    An id is the name of a spec's file, which no cook knows.
+    It is the one that says the same, else the one of its name and document: an id is the name of a spec's file, and no
+    cook knows it.
     """
     were, are = {one.place for one in old}, {one.place for one in new}
-    gone = _by_name(one for one in old if one.place not in are)
-    come = _by_name(one for one in new if one.place not in were)
-    return {gone[name]: place for name, place in come.items() if gone.get(name) and place}
+    gone = [one for one in old if one.place not in are]
+    come = [one for one in new if one.place not in were]
+    found: dict[str, str] = {}
+    for known_by in ("fingerprint", "title"):
+        taken = {*found.values()}
+        before = _by(known_by, (one for one in gone if one.place not in found))
+        after = _by(known_by, (one for one in come if one.place not in taken))
+        found |= {before[name]: place for name, place in after.items() if before.get(name) and place}
+    return found
 
 
 def menu_swap(before: Mapping[str, Issue], after: Issue, made: Collection[str] = ()) -> MenuSwap:
@@ -164,11 +218,11 @@ def menu_swap(before: Mapping[str, Issue], after: Issue, made: Collection[str] =
     )
 
 
-def _by_name(sheets: Iterable[IssuedSheet]) -> dict[tuple[str, str], str]:
-    """Return the place of each sheet by its document and name, '' where several have both."""
+def _by(known_by: str, sheets: Iterable[IssuedSheet]) -> dict[tuple[str, str], str]:
+    """Return the place of each sheet by its document and what it is known by, '' where several have both."""
     found: dict[tuple[str, str], str] = {}
     for sheet in sheets:
-        name = sheet.document, sheet.title
+        name = sheet.document, getattr(sheet, known_by)
         found[name] = "" if name in found else sheet.place
     return found
 

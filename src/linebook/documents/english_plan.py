@@ -45,7 +45,6 @@ PLAN: Final = {
     "plan.amount": "makes",
     "plan.minutes": "min",
     "plan.for": "for",
-    "plan.initials": "initials",
     "plan.first-task": "First, {start}: {what}",
     "plan.then": ", then ",
     "changed.title": "Changed since the plan that was saved",
@@ -65,13 +64,17 @@ PLAN: Final = {
     "plan.loads": "{count} × {load}",
     "plan.load": "load {load} of {loads}",
     "plan.finish": "{stage}: finish",
-    "plan.alone": "by itself until {until}",
+    "plan.alone": "alone until {until}",
     "plan.use-by": "use by {day}",
+    "plan.tasting": "Tasting",
+    "plan.tasting-note": "every dish of the line, before the doors open at {doors}",
+    "plan.use-today": "use today",
     "plan.strain.worked-during-service": "worked during service: there is no other time",
     "plan.strain.more-hands-than-the-line-has": "more hands than the line has: find one, or start earlier",
-    "plan.strain.the-life-of-a-part-ends-before-the-service": "a part of it is past its own date by then: "
-    "the earlier date holds unless your food-safety plan says otherwise",
-    "plan.strain.made-from-what-an-earlier-batch-left": "made from trim that must be there already",
+    "plan.strain.the-life-of-a-part-ends-before-the-service": "**a part of it ends {last}: use it by then, and make it "
+    "anew for {services}**, unless your food-safety plan lets it keep",
+    "plan.strain.made-from-what-an-earlier-batch-left": "{items} must be there already, in date: "
+    "else make or buy it first",
     "week.aside": "for these days only",
     "week.row": "{item} for {services}",
     "week.caption": "Black: work with the hands. Grey: it works by itself. Dashed: the doors open. "

@@ -14,8 +14,10 @@ SWAP: Final = {
     "swap.since-several": "against what was last issued, between {first} and {last}",
     "swap.how": "**Work through the binder from front to back, a row at a time.** What is pulled goes in the bin, "
     "not in a drawer.",
-    "swap.again": "The paper, the sides or the theme are others now: every sheet is printed anew. "
+    "swap.again": "The paper or the sides are others now: every sheet is printed anew. "
     "Where nothing is told of one, it says what it said.",
+    "swap.look": "The sheets look otherwise now: the theme, its colours or the name of the house in the foot. "
+    "What stays in the old look is right: its words and figures are the same.",
     "swap.leaves.one": "1 leaf",
     "swap.leaves.many": "{count} leaves",
     "swap.allergens.title": "Allergens that changed: tell everyone before service",
@@ -87,7 +89,7 @@ SWAP: Final = {
     "swap.plates.went": "plates no longer needed: {what}",
     "swap.plates": "{what}, on the standard nights: {old} → {new}",
     "swap.behind": "{what}, behind on the standard nights: {old} → {new}",
-    "swap.waits": "{what} waits in: {old} → {new}",
+    "swap.waits": "{what} waits in",
     "swap.contents": "the contents name the new sheets",
     "swap.nights": "the amounts for the standard nights changed",
     "swap.unknown": "what it said before is not kept: read it as if it were new",

@@ -15,9 +15,9 @@ from linebook.documents.allergen_lines import Verdict, dish_allergens
 from linebook.documents.allergen_matrix import LEAVES, LEGEND, MatrixCell, MatrixRow, column_head, matrix_cell
 from linebook.documents.allergen_names import added_names, column_name
 from linebook.documents.binder_order import dishes_of_line
-from linebook.documents.line_media import LineMedia
+from linebook.documents.line_media import LineMedia, MediumLine
 from linebook.documents.naming import names_of
-from linebook.documents.parts import Labelled, Member
+from linebook.documents.parts import Member
 from linebook.documents.second import item_name, line_name, menu_name
 from linebook.documents.text import EMPTY, Text, joined, strong
 from linebook.documents.wording import Wording
@@ -92,7 +92,7 @@ class LineAllergens:
     """What can be left off or exchanged, dish by dish."""
     media_title: Text
     """The heading over the shared media."""
-    media: tuple[Labelled, ...]
+    media: tuple[MediumLine, ...]
     """What goes through each shared medium of the line."""
     caution: Text
     """That the kitchen handles all of it, and who decides."""

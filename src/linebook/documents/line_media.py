@@ -7,13 +7,25 @@ from collections.abc import Iterator
 from linebook.compute.kitchens import menus_since_oil
 from linebook.compute.makeup import components_of
 from linebook.documents.naming import medium_name, names_of
-from linebook.documents.parts import Labelled
+from linebook.documents.parts import Member
 from linebook.documents.second import menu_name
 from linebook.documents.text import Text
 from linebook.documents.wording import Wording
 from linebook.model.house import House, Medium
 from linebook.model.menu import Menu
 from linebook.source.frozen import frozen
+
+
+@frozen
+class MediumLine:
+    """A medium, as a fryer, and what goes through it."""
+
+    key: str
+    """Which medium it is; for data-key."""
+    label: Text
+    """What it is called."""
+    members: tuple[Member, ...]
+    """What goes through it from this line, what from others, what it still holds."""
 
 
 @frozen
@@ -30,25 +42,28 @@ class LineMedia:
         media = (medium for medium, own, _ in self._used() if own)
         return self.wording.listed_with_and(medium_name(self.house, one.id, self.wording) for one in media)
 
-    def facts(self) -> Iterator[Labelled]:
+    def facts(self) -> Iterator[MediumLine]:
         """Yield each medium of the line, and what goes through it on this menu."""
         say = self.wording.say
         before = menus_since_oil(self.house, self.menu)[:-1]
         for medium, own, others in self._used():
             if not own:
                 continue
-            said = [say("line-allergens.own", items=names_of(self.house, own, self.wording))]
+            said = {"own": say("line-allergens.own", items=names_of(self.house, own, self.wording))}
             if others:
-                said.append(say("line-allergens.others", items=names_of(self.house, others, self.wording)))
+                said["others"] = say("line-allergens.others", items=names_of(self.house, others, self.wording))
             if medium.carries:
-                said.append(say("line-allergens.carries", items=names_of(self.house, medium.carries, self.wording)))
+                said["carries"] = say(
+                    "line-allergens.carries", items=names_of(self.house, medium.carries, self.wording)
+                )
             if medium.changed_between:
-                said.append(say("line-allergens.changed-between"))
+                said["changed-between"] = say("line-allergens.changed-between")
             elif before:
                 menus = self.wording.listed_with_and(menu_name(self.house, menu.id) for menu in before)
-                said.append(say("line-allergens.before", menus=menus))
+                said["before"] = say("line-allergens.before", menus=menus)
             name = medium_name(self.house, medium.id, self.wording)
-            yield Labelled(key=f"medium.{medium.id}", label=name, value=self.wording.separated(said))
+            members = (Member(key=f"medium.{medium.id}.{key}", text=text) for key, text in said.items())
+            yield MediumLine(key=f"medium.{medium.id}", label=name, members=tuple(members))
 
     def _used(self) -> Iterator[tuple[Medium, list[str], list[str]]]:
         """Yield each medium with what goes through it from this line and from others, in the order of the menu."""

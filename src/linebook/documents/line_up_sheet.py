@@ -14,7 +14,7 @@ from linebook.documents.allergen_lines import dish_allergens
 from linebook.documents.call_sheet import menu_dishes, span_text
 from linebook.documents.parts import AllergenLine, Labelled, Member
 from linebook.documents.second import course_name, dish_name, menu_name, menu_text, phrase
-from linebook.documents.text import EMPTY, Text, joined, strong
+from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, in_two, joined, slanted, strong
 from linebook.documents.wording import Wording
 from linebook.model.dish import Dish
 from linebook.model.house import House
@@ -30,15 +30,13 @@ class LineUpDish:
     key: str
     """For data-key."""
     course: Text
-    """The name of its course, with the first dish of each; empty with the others."""
+    """The name of its course; empty where the menu has none of that name."""
     title: Text
     """The name of the dish."""
     call: Text
     """How long from call to pass, or that nobody says."""
-    menu_text: Text
-    """How the menu words it; may be empty."""
-    plain: Text
-    """What it is in plain words; may be empty."""
+    told: Text
+    """How the menu words it, then what it is in plain words; may be empty."""
     facts: tuple[Labelled, ...]
     """What is laid for it, and that it is shared."""
     allergens: tuple[AllergenLine, ...]
@@ -93,25 +91,31 @@ class _LineUpWriter:
     def dishes(self, menu: str) -> Iterator[LineUpDish]:
         """Yield the dishes that are served, by course and within it in menu order."""
         courses = {course.id: course for course in self.house.menus[menu].courses}
-        before = ""
         for dish in menu_dishes(self.house, menu):
-            first = dish.course != before and dish.course in courses
-            before = dish.course
-            yield self._dish(dish, course_name(self.house, courses[dish.course]) if first else EMPTY)
+            course = courses.get(dish.course)
+            yield self._dish(dish, course_name(self.house, course) if course else EMPTY)
 
     def _dish(self, dish: Dish, course: Text) -> LineUpDish:
         name = dish_name(self.house, dish.id)
-        said = menu_text(self.house, dish)
         return LineUpDish(
             key=dish.id,
             course=course,
             title=name,
             call=self._call(dish),
-            menu_text=said if said.both.casefold() != name.both.casefold() else EMPTY,
-            plain=phrase(self.house, dish.plain),
+            told=self._told(dish, name),
             facts=tuple(self._facts(dish)),
             allergens=dish_allergens(self.house, self.table, dish.id, self.wording).lines(),
         )
+
+    def _told(self, dish: Dish, name: Text) -> Text:
+        """Return the menu's words, unless they are the name, and the plain ones; nothing twice for a second language.
+
+        The menu's words are what the guest has read: in a second language they stand only where they are translated.
+        """
+        said, plain = menu_text(self.house, dish), phrase(self.house, dish.plain)
+        menu = slanted(said) if said.both.casefold() != name.both.casefold() else EMPTY
+        told = joined((menu, plain), _kept_with_first(self.wording.say("kicker.between")))
+        return in_two(told.first, plain.second) if menu.second is None and plain.second is not None else told
 
     def _call(self, dish: Dish) -> Text:
         """Return the time the spec gives for the whole, else what its longest strand takes."""
@@ -127,3 +131,10 @@ class _LineUpWriter:
         if dish.shared:
             where = strong(self.wording.say("line-up.in-the-middle"))
             yield Labelled(key=f"{dish.id}.shared", label=self.wording.say("line-up.shared"), value=where)
+
+
+def _kept_with_first(mark: Text) -> Text:
+    """Return a mark between two phrases that no line begins with; in italics, as the first of them is."""
+    return each_language(
+        mark, lambda pieces: tuple(Piece(words=one.words.replace(" ", NO_BREAK, 1), italic=True) for one in pieces)
+    )

@@ -1,4 +1,4 @@
-"""A prep plan as an iCalendar file (RFC 5545): an event for each time hands are put to a stage.
+"""A prep plan as an iCalendar file (RFC 5545): an event for each time hands are put to a stage, and for each tasting.
 
 Times are those of the house's own clock, without a zone, as a kitchen's are.
 """
@@ -11,8 +11,9 @@ from typing import Final
 
 from linebook.compute.plan_results import Making, PlannedStage, PrepPlan
 from linebook.documents.measures import Measures
-from linebook.documents.plan_words import days_text, load_text, made_text, stage_text
+from linebook.documents.plan_words import clock, days_of, days_text, load_text, made_text, stage_text
 from linebook.documents.second import item_name, line_name
+from linebook.documents.tasting_time import BEFORE_DOORS, tasting_on
 from linebook.documents.text import NO_BREAK
 from linebook.documents.wording import Wording
 from linebook.model.house import House
@@ -32,6 +33,9 @@ def plan_calendar(house: House, plan: PrepPlan, lines: Sequence[str], wording: W
             for start, end, finish in ((stage.start, stage.alone, False), (stage.done, stage.over, True)):
                 if end > start and plan.first <= start.date() <= plan.last:
                     found += _event(house, plan, making, stage, start, end, finish=finish, stamp=stamp, wording=wording)
+    for line in lines:
+        for day in days_of(plan):
+            found += _tasting(house, plan, line, day, stamp=stamp, wording=wording)
     found.append("END:VCALENDAR")
     return "".join(f"{part}\r\n" for line in found for part in _folded(line))
 
@@ -66,6 +70,25 @@ def _event(
         f"SUMMARY:{_escaped(title.both)}",
         f"DESCRIPTION:{_escaped(told.both)}",
         f"CATEGORIES:{_escaped(line_name(house, component.line).both)}",
+        "END:VEVENT",
+    ]
+
+
+def _tasting(house: House, plan: PrepPlan, line: str, day: date, *, stamp: str, wording: Wording) -> list[str]:
+    """Return the event of a line's tasting before service, without lines where there is none."""
+    at = tasting_on(house, plan, line, day)
+    if at is None:
+        return []
+    doors = at + BEFORE_DOORS
+    return [
+        "BEGIN:VEVENT",
+        f"UID:{line}.{at:%Y%m%dT%H%M}.tasting@linebook",
+        f"DTSTAMP:{stamp}",
+        f"DTSTART:{at:%Y%m%dT%H%M%S}",
+        f"DTEND:{doors:%Y%m%dT%H%M%S}",
+        f"SUMMARY:{_escaped(wording.say('plan.tasting').both)}",
+        f"DESCRIPTION:{_escaped(wording.say('plan.tasting-note', doors=clock(doors)).both)}",
+        f"CATEGORIES:{_escaped(line_name(house, line).both)}",
         "END:VEVENT",
     ]
 

@@ -5,14 +5,16 @@ Words what ``compute.plan_cautions`` found; the figures are ``model.limits``'.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Final
 
 from linebook.compute.plan_cautions import Caution, DayCautions, LastDay, day_cautions
 from linebook.compute.plan_results import PrepPlan
-from linebook.documents.limit_boxes import missed_text, rule_text, source_text
+from linebook.documents.limit_boxes import rule_text, source_text
 from linebook.documents.measures import Measures
+from linebook.documents.naming import rules_text
 from linebook.documents.parts import Member
 from linebook.documents.plan_words import clock, clock_on, load_text, made_text, stage_text
 from linebook.documents.second import item_name
@@ -25,6 +27,8 @@ from linebook.read.ids import kebab
 from linebook.source.frozen import frozen
 
 _WEEK: Final = 7
+_MANY: Final = 3
+"""Where at least one limit in so many is checked twice, the second check has a column; else a line of its own."""
 _TWICE: Final = (Limit.HOLD, Limit.TIME)
 _KEYS: Final = {Limit.FREEZE: "freeze", Limit.TIME: "time", Limit.PACKED: "packed", Limit.OIL: "oil"}
 
@@ -62,14 +66,14 @@ class CautionBox:
     rules: tuple[Member, ...]
     """For each kind of limit its rule, and what to do when it is missed."""
     source: Text
-    """Where the rules stand, and who decides."""
+    """Where the rules stand."""
 
 
 def caution_box(house: House, plan: PrepPlan, line: str, day: date, wording: Wording) -> CautionBox:
     """Return the food-safety box of a line for a day of a plan."""
     writer = _BoxWriter(house=house, plan=plan, day=day, wording=wording)
     found = day_cautions(house, plan, line, day)
-    rows = tuple(writer.row(one) for one in found.logs)
+    rows = tuple(writer.rows(found.logs))
     return CautionBox(
         rows=rows,
         last_days=tuple(writer.last_day(number, one) for number, one in enumerate(found.last_days)),
@@ -90,6 +94,18 @@ class _BoxWriter:
     def measures(self) -> Measures:
         return Measures(house=self.house.file, wording=self.wording)
 
+    def rows(self, found: Sequence[Caution]) -> Iterator[CautionRow]:
+        """Yield the lines of all limits: with few that are checked twice, each of these in two lines."""
+        rows = [self.row(one) for one in found]
+        apart = sum(row.twice for row in rows) * _MANY < len(rows)
+        for row in rows:
+            if row.twice and apart:
+                yield replace(row, twice=False)
+                again = self.wording.say("cautions.again", log=row.name)
+                yield replace(row, key=f"{row.key}.again", when=EMPTY, name=again, rule=EMPTY, twice=False)
+            else:
+                yield row
+
     def row(self, one: Caution) -> CautionRow:
         """Return the line of one limit."""
         making = self.plan.makings[one.making]
@@ -99,7 +115,7 @@ class _BoxWriter:
             (
                 strong(item_name(self.house, making.component)),
                 stage_text(self.house, making.batch.component, stage.number),
-                made_text(making, one.stages, self.measures),
+                made_text(making, one.stages, self.measures) if len(one.stages) > 1 else EMPTY,
                 load_text(one.stages, self.wording),
             ),
             comma,
@@ -136,20 +152,26 @@ class _BoxWriter:
             text = self.wording.say(
                 "cautions.rule",
                 limit=self.wording.say(f"limit.title.{name}"),
-                rule=rule_text(rule, limit, self.measures),
-                missed=missed_text(rule, limit, self.wording),
+                rule=self._rule_text(rule, limit),
+                missed=self._missed_text(rule, limit),
             )
             yield Member(key=f"rule.{name}{'.from-room' if form == ONE_STEP else ''}", text=text)
+
+    def _rule_text(self, rule: LimitRule, limit: Limit) -> Text:
+        """Return a rule; that there is no figure in few words, since the end of the sheet says who decides."""
+        if rule.form != NO_FIGURE:
+            return rule_text(rule, limit, self.measures)
+        key = "cautions.no-figure.cool" if limit is Limit.COOL else "cautions.no-figure"
+        return self.wording.say(key, rules=rules_text(self.house.file.rules, self.wording))
+
+    def _missed_text(self, rule: LimitRule, limit: Limit) -> Text:
+        """Return what to do when a limit is missed, in few words: of two ways your plan says which."""
+        return self.wording.say(f"cautions.missed.{'cool-room' if rule.form == ONE_STEP else kebab(limit.value)}")
 
     def source(self, found: DayCautions) -> Text:
         """Return where the rules of today's limits stand, each source once."""
         rules = {self._rule(one).source: self._rule(one) for one in found.logs}
-        if not rules:
-            return EMPTY
-        named = joined(
-            tuple(source_text(rule, self.wording) for rule in rules.values()), self.wording.say("list.semicolon")
-        )
-        return self.wording.say("cautions.source", sources=named)
+        return joined([source_text(rule, self.wording) for rule in rules.values()], self.wording.say("list.semicolon"))
 
     def _said(self, one: Caution) -> Text:
         key = f"cautions.{_KEYS.get(one.limit, one.limit.value)}"

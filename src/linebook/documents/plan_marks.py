@@ -44,11 +44,11 @@ class PlanMarks:
     def of_day(self, line: str, day: date) -> Iterator[Member]:
         """Yield each change of a line's batches that have a stage on a day, or had."""
         for at, change in enumerate(self.changes):
-            of_line = self.house.components.get(change.component)
-            if of_line is None or of_line.line != line:
+            known = house_that_makes(self.house, change.component)
+            if known is None or known.components[change.component].line != line:
                 continue
             if any(self._concerns(stage, day) for stage in _stages(change)):
-                item = strong(item_name(self.house, change.component))
+                item = strong(item_name(known, change.component))
                 said = self.wording.say("changed.item", item=item, what=self._told(change, day))
                 yield Member(key=f"changed.{change.component}.{at}", text=said)
 
@@ -113,6 +113,12 @@ class PlanMarks:
         measures = Measures(house=self.house.file, wording=self.wording)
         unit = UNITS.get(batch.unit)
         return measures.short(Amount(number=batch.number, unit=unit)) if unit is not None else EMPTY
+
+
+def house_that_makes(house: House, component: str) -> House | None:
+    """Return the house that has a component: this one, or as it is with nothing missing; None where neither has."""
+    before = house.tonight.before if house.tonight is not None else house
+    return next((one for one in (house, before) if component in one.components), None)
 
 
 def _stages(change: Change) -> Iterator[RecordedStage]:

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date, datetime, timedelta
 from fractions import Fraction
 
-from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Unready
+from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Strain, Unready
 from linebook.documents.measures import Measures, duration_text
 from linebook.documents.second import find_said, item_name, line_name, stage_name
-from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, words
+from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, unbroken, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Duration
 from linebook.model.component import Component
@@ -40,8 +40,9 @@ def window(first: datetime, last: datetime, day: date, wording: Wording) -> Text
     start = clock_on(first, day, wording)
     if first == last:
         return start
-    end = clock(last) if first.date() == last.date() else clock_on(last, day, wording)
-    return wording.say("duration.range", least=start, most=end)
+    if first.date() == last.date():
+        return unbroken(wording.say("duration.range", least=start, most=clock(last)))
+    return wording.say("duration.range", least=start, most=clock_on(last, day, wording))
 
 
 def days_text(days: Sequence[date], plan: PrepPlan, wording: Wording) -> Text:
@@ -54,8 +55,10 @@ def days_text(days: Sequence[date], plan: PrepPlan, wording: Wording) -> Text:
     served = [one.day for one in (*plan.services, *plan.later)]
     between = [day for day in served if days[0] <= day <= days[-1]] if days else []
     if len(days) > 2 and list(days) == between:
-        return wording.say("duration.range", least=names[0], most=names[-1])
-    return wording.listed_with_and(names)
+        said = wording.say("duration.range", least=names[0], most=names[-1])
+        return unbroken(said) if is_plain else said
+    said = wording.listed_with_and(names)
+    return unbroken(said) if is_plain and len(names) == 2 else said
 
 
 def stage_text(house: House, component: Component, number: int) -> Text:
@@ -74,14 +77,16 @@ def minutes_text(minutes: int, wording: Wording) -> Text:
 def made_text(making: Making, stages: Sequence[PlannedStage], measures: Measures) -> Text:
     """Return how much these loads of a stage make in the end: *4.2 kg*, *2 × 4.2 kg*."""
     load = measures.short(times(making.batch.total, Fraction(1, stages[0].loads)))
-    return load if len(stages) == 1 else measures.wording.say("plan.loads", count=len(stages), load=load)
+    if len(stages) == 1:
+        return load
+    return unbroken(measures.wording.say("plan.loads", count=len(stages), load=load))
 
 
 def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:
     """Return which load of several it is: *load 2 of 3*; empty where it is all of them."""
     if len(stages) > 1 or stages[0].loads == 1:
         return EMPTY
-    return wording.say("plan.load", load=stages[0].load + 1, loads=stages[0].loads)
+    return unbroken(wording.say("plan.load", load=stages[0].load + 1, loads=stages[0].loads))
 
 
 def unready_text(house: House, one: Unready, wording: Wording) -> Text:
@@ -96,6 +101,20 @@ def unready_text(house: House, one: Unready, wording: Wording) -> Text:
     if one.first is None or one.barrier is Barrier.PART:
         return said
     return joined((said, wording.say("plan.first", day=wording.day(one.first))), wording.say("sentence.between"))
+
+
+def strain_text(house: House, plan: PrepPlan, making: Making, strain: Strain, wording: Wording) -> Text:
+    """Return what a batch is planned against, and what to do."""
+    values: dict[str, Text] = {}
+    if strain is Strain.PART_OVER:
+        last = making.use_by or making.life_from
+        late = [day for day in making.services if day > last] or making.services[-1:]
+        values = {"last": wording.day(last), "services": days_text(late, plan, wording)}
+    elif strain is Strain.EARLIER_TRIM:
+        items = dict.fromkeys(line.item for line in making.batch.component.ingredients)
+        left = [item for item in items if item in house.by_products and item not in house.pantry]
+        values = {"items": wording.listed_with_and(item_name(house, item) for item in left)}
+    return wording.say(f"plan.strain.{strain.value.replace(' ', '-')}", **values)
 
 
 def lines_of(house: House, lines: Iterable[str], wording: Wording) -> Text:

@@ -16,7 +16,7 @@ from linebook.documents.naming import kicker, rules_text
 from linebook.documents.parts import Labelled, Member
 from linebook.documents.plan_acts import Go, goes_on, in_parts
 from linebook.documents.plan_cautions import CautionBox, caution_box
-from linebook.documents.plan_marks import PlanMarks
+from linebook.documents.plan_marks import PlanMarks, house_that_makes
 from linebook.documents.plan_words import (
     clock,
     days_text,
@@ -24,11 +24,13 @@ from linebook.documents.plan_words import (
     made_text,
     minutes_text,
     stage_text,
+    strain_text,
     unready_text,
     window,
 )
 from linebook.documents.second import item_name, place_name, vessel_name
-from linebook.documents.text import EMPTY, Text, joined, strong, words
+from linebook.documents.tasting_time import BEFORE_DOORS, tasting_on
+from linebook.documents.text import EMPTY, Text, joined, strong, unbroken, words
 from linebook.documents.wording import Wording
 from linebook.model.component import Component
 from linebook.model.house import House
@@ -40,7 +42,7 @@ _TITLES: Final = {"before": "plan.before-service", "during": "plan.during", "aft
 
 @frozen
 class PlanRow:
-    """One thing to do: a stage to start, or one to finish."""
+    """One thing to do: a stage to start, one to finish, or the tasting before service."""
 
     key: str
     """For data-key."""
@@ -179,8 +181,14 @@ class _PlanWriter:
                 yield Member(key=f"unready.{one.component}", text=text)
 
     def before(self) -> Iterator[Member]:
-        """Yield what must have been started before the first day of the plan, ready by then or not."""
+        """Yield what must have been started before the first day of the plan, ready by then or not.
+
+        With what runs by itself when that day begins, so that nobody has to look for it twice.
+        """
         start = datetime.combine(self.plan.first, datetime.min.time())
+        running: dict[int, list[Text]] = {}
+        for making, stages in self._past(start):
+            running.setdefault(making.number, []).append(self._alone(making, stages))
         for making in self._own():
             first = making.start
             if first < start:  # also what is ready by then: nobody may find out on the day that it was never made
@@ -191,26 +199,36 @@ class _PlanWriter:
                     time=clock(first),
                     services=days_text(making.services, self.plan, self.wording),
                 )
+                said = self.wording.separated((said, *running.get(making.number, ())))
                 yield Member(key=f"before.{making.number}", text=said)
 
     def running(self) -> Iterator[Labelled]:
-        """Yield what works by itself since an earlier day and is done on this one or later."""
-        start = datetime.combine(self.day, datetime.min.time())
-        yield from self._past(start, "running")
+        """Yield what works by itself since an earlier day and is done on this one or later.
+
+        On the first day of the plan it stands with what was started before it.
+        """
+        if self.day > self.plan.first:
+            yield from self._labelled(datetime.combine(self.day, datetime.min.time()), "running")
 
     def overnight(self) -> Iterator[Labelled]:
         """Yield what works by itself past the end of this day."""
-        end = datetime.combine(self.day, datetime.min.time()) + timedelta(days=1)
-        yield from self._past(end, "overnight")
+        yield from self._labelled(datetime.combine(self.day, datetime.min.time()) + timedelta(days=1), "overnight")
 
-    def _past(self, moment: datetime, key: str) -> Iterator[Labelled]:
+    def _labelled(self, moment: datetime, key: str) -> Iterator[Labelled]:
+        """Yield what works by itself at a moment, by the name of what it is."""
+        for making, stages in self._past(moment):
+            first = stages[0]
+            key_of = f"{key}.{making.number}.{first.number}.{first.load}"
+            yield Labelled(key=key_of, label=self._name(making), value=self._alone(making, stages))
+
+    def _past(self, moment: datetime) -> Iterator[tuple[Making, Sequence[PlannedStage]]]:
         """Yield what works by itself at a moment, the loads of a stage in one line."""
         found: dict[tuple[int, int], list[PlannedStage]] = {}
         for making, stage in self._stages():
             if stage.alone < moment <= stage.done and stage.done > stage.alone:
                 found.setdefault((making.number, stage.number), []).append(stage)
         for (number, _), stages in found.items():
-            yield self._alone(self.plan.makings[number], stages, key)
+            yield self.plan.makings[number], stages
 
     def stock(self) -> Iterator[Member]:
         """Yield what of the stock on hand this line's services of this day take."""
@@ -226,7 +244,7 @@ class _PlanWriter:
         """Return the first task of the day, for whoever comes in."""
         if not groups:
             return EMPTY
-        row = groups[0].rows[0]
+        row = next(row for group in groups for row in group.rows if row.key != "tasting")
         return self.wording.say("plan.first-task", start=row.start, what=row.name)
 
     def groups(self) -> Iterator[PlanGroup]:
@@ -239,9 +257,25 @@ class _PlanWriter:
             datetime.combine(self.day, doors) if doors else None,
             datetime.combine(self.day, last) if last else None,
         )
+        tasting = self._tasting()
+        if tasting is not None and parts and parts[0][0] != "before":
+            parts = (("before", ()), *parts)
         for part, goes in parts:
             title = self.wording.say(_TITLES[part] if doors else "plan.day")
-            yield PlanGroup(key=part, title=title, rows=tuple(self._row(go) for go in goes))
+            rows = [(go.at, self._row(go)) for go in goes]
+            if tasting is not None and part == "before":
+                rows.append(tasting)
+            in_order = sorted(rows, key=lambda row: row[0])
+            yield PlanGroup(key=part, title=title, rows=tuple(row for _, row in in_order))
+
+    def _tasting(self) -> tuple[datetime, PlanRow] | None:
+        """Return when the line tastes before service, and the row that says so."""
+        at = tasting_on(self.house, self.plan, self.line, self.day)
+        if at is None:
+            return None
+        name = strong(self.wording.say("plan.tasting"))
+        note = self.wording.say("plan.tasting-note", doors=clock(at + BEFORE_DOORS))
+        return at, PlanRow(key="tasting", start=strong(clock(at)), name=name, note=note, amount=EMPTY, minutes=EMPTY)
 
     def _row(self, go: Go) -> PlanRow:
         making, act = go.making, go.acts[0]
@@ -280,7 +314,8 @@ class _PlanWriter:
         if go.is_last:
             yield self._use_by(making)
         for strain in making.strains:
-            yield self.wording.say(f"plan.strain.{strain.value.replace(' ', '-')}") if _concerns(strain, go) else EMPTY
+            if _concerns(strain, go):
+                yield strain_text(self.house, self.plan, making, strain, self.wording)
 
     def _where(self, go: Go) -> list[Text]:
         """Return where what is started happens, each place once; vessels stand on the card."""
@@ -292,7 +327,9 @@ class _PlanWriter:
     def _use_by(self, making: Making) -> Text:
         if making.use_by is None:
             return EMPTY
-        return self.wording.say("plan.use-by", day=self.wording.day(making.use_by))
+        if making.use_by == self.day:
+            return self.wording.say("plan.use-today")
+        return unbroken(self.wording.say("plan.use-by", day=self.wording.day(making.use_by)))
 
     def _places(self, component: Component, number: int) -> Iterator[Text]:
         stage = component.stages[number] if component.stages else None
@@ -301,15 +338,15 @@ class _PlanWriter:
         if stage is not None and stage.vessel:
             yield vessel_name(self.house, stage.vessel)
 
-    def _alone(self, making: Making, stages: Sequence[PlannedStage], key: str) -> Labelled:
+    def _alone(self, making: Making, stages: Sequence[PlannedStage]) -> Text:
+        """Return what works by itself, where, and when it is done."""
         stage = stages[0]
         first, last = min(one.may_be_done for one in stages), max(self._latest(one) for one in stages)
         until = window(first, last, self.day, self.wording)
         name = self._what(making, stage.number, finish=False)
         places = self._places(making.batch.component, stage.number)
         value = self.wording.listed((name, made_text(making, stages, self.measures), *places))
-        said = self.wording.say("plan.done", what=value, until=strong(until))
-        return Labelled(key=f"{key}.{making.number}.{stage.number}.{stage.load}", label=self._name(making), value=said)
+        return self.wording.say("plan.done", what=value, until=strong(until))
 
     def _latest(self, stage: PlannedStage) -> datetime:
         """Return when it is done at the latest: as planned; what is left to itself is lifted out then."""
@@ -341,11 +378,9 @@ def lines_with_work(house: House, plan: PrepPlan, day: date, changes: Sequence[C
         for stage in making.stages
         if stage.start.date() <= day <= stage.over.date()
     }
-    busy |= {
-        house.components[change.component].line
-        for change in changes
-        if change.before is not None and change.component in house.components
-        for stage in change.before.stages
-        if stage.start.date() <= day <= stage.over.date()
-    }
+    for change in changes:
+        known = house_that_makes(house, change.component)
+        if known is not None and change.before is not None:
+            line = known.components[change.component].line
+            busy |= {line for stage in change.before.stages if stage.start.date() <= day <= stage.over.date()}
     return [line.id for line in house.file.lines if line.id in busy]

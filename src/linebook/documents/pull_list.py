@@ -8,6 +8,7 @@ from typing import Final
 
 from linebook.compute.day_needs import DayNeed, KnifeWork, day_needs, knife_work
 from linebook.compute.plan_results import PrepPlan
+from linebook.compute.whole_pieces import in_whole_pieces
 from linebook.documents.measures import Measures
 from linebook.documents.naming import kicker, names_of
 from linebook.documents.second import item_name, place_name
@@ -31,7 +32,7 @@ class PullRow:
     key: str
     """For data-key."""
     amount: Text
-    """All of it; *to taste* where there is no amount."""
+    """All of it, what is counted in whole ones; *to taste* where there is no amount."""
     name: Text
     """What it is, and how it is cut."""
     users: Text
@@ -134,7 +135,7 @@ class _PullWriter:
         if not amounts:
             return self.wording.say("amount.to-taste")
         measures = Measures(house=self.house.file, wording=self.wording)
-        return strong(self.wording.listed_with_and(measures.short(amount) for amount in amounts))
+        return strong(self.wording.listed_with_and(measures.short(in_whole_pieces(amount)) for amount in amounts))
 
 
 def _by_name(row: PullRow) -> str:

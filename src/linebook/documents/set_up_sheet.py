@@ -13,6 +13,7 @@ from typing import Final
 
 from linebook.compute.pans import LinePans, Missing, line_pans
 from linebook.compute.results import Night
+from linebook.compute.whole_pieces import in_whole_pieces
 from linebook.documents.measures import Measures
 from linebook.documents.naming import kicker, line_of, made_by
 from linebook.documents.parts import Member
@@ -288,7 +289,9 @@ class _SetUpWriter:
 
     def _amount(self, pans: LinePans | None) -> Text:
         amounts = pans.amounts if pans else ()
-        return strong(self.wording.listed_with_and([self.measures.short(amount) for amount in amounts]))
+        return strong(
+            self.wording.listed_with_and([self.measures.short(in_whole_pieces(amount)) for amount in amounts])
+        )
 
     def _on_line(self, pans: LinePans) -> Text:
         """Return the vessel on the line, then how hot or cold it is held and with which tool, each said once."""

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from linebook.compute.swap import LineSwap, MenuSwap, printed_alike
+from linebook.compute.swap import LineSwap, MenuSwap, looks_alike, printed_alike
 from linebook.documents.parts import Labelled, Member
 from linebook.documents.second import menu_name
 from linebook.documents.swap_steps import StepRow, line_words, name_of, step_rows
@@ -37,7 +37,7 @@ class Change:
     name: Text
     """What it is called."""
     documents: Text
-    """Which of its sheets are exchanged."""
+    """Which of its sheets are exchanged; may be empty."""
     allergens: tuple[Text, ...]
     """What changed of its allergens."""
     other: tuple[Text, ...]
@@ -210,10 +210,14 @@ class _Writer:
         return joined((say("swap.allergens.none"), new), say("sentence.between"))
 
     def how(self) -> Text:
-        """Return how to work with the sheet, and why all of it is printed anew where it is."""
-        say, after = self.wording.say, self.swapping.after
-        again = any(not printed_alike(issue, after) for issue in self.swapping.before.values())
-        return joined((say("swap.how"), say("swap.again") if again else EMPTY), say("sentence.between"))
+        """Return how to work with the sheet, why all of it is printed anew where it is, and that it looks otherwise."""
+        say, after, before = self.wording.say, self.swapping.after, self.swapping.before.values()
+        more = EMPTY
+        if any(not printed_alike(issue, after) for issue in before):
+            more = say("swap.again")
+        elif any(not looks_alike(issue, after) for issue in before):
+            more = say("swap.look")
+        return joined((say("swap.how"), more), say("sentence.between"))
 
     def menus(self) -> Text:
         """Return the old menu and the new one; the menu alone where it is the same."""

@@ -126,10 +126,13 @@ class _StepWriter:
 
     def _note(self, step: SwapStep) -> Text:
         document = self.wording.say(f"document.{step.sheet.document}")
+        named = name_of(self.house, step.sheet.subject, step.sheet.title)
         old = self._leaves(step.old, self.before.get(step.sheet.line))
         new = self._leaves(step.new, self.after)
         if old and new and old.plain != new.plain:
             return self.wording.say("swap.row.exchange", document=document, old=old, new=new)
+        if document == named:
+            return new or old
         return self.wording.say("swap.row", document=document, leaves=new or old)
 
     def _leaves(self, sheet: IssuedSheet | None, issue: Issue | None) -> Text:

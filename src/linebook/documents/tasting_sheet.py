@@ -6,7 +6,7 @@ Works from the specs and one day alone: what a dish must taste of stands on its 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import date
 from itertools import groupby
 from typing import Final
 
@@ -16,6 +16,7 @@ from linebook.documents.measures import Measures
 from linebook.documents.method import MethodWriter, SayAmount
 from linebook.documents.plan_words import clock
 from linebook.documents.second import course_name, dish_name, item_name, line_name, menu_name, said_sections
+from linebook.documents.tasting_time import BEFORE_DOORS, tasting_time
 from linebook.documents.text import EMPTY, Text, joined, strong
 from linebook.documents.wording import Wording
 from linebook.model.component import Component
@@ -25,8 +26,6 @@ from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "tasting-sheet"
 _TASTE: Final = "taste-for"
-_BEFORE_DOORS: Final = timedelta(minutes=15)
-"""Common practice, no source: late enough that all is set up, early enough to mend it."""
 
 
 @frozen
@@ -99,11 +98,10 @@ class _TastingWriter:
 
     def when(self, day: date) -> Text:
         """Return the time of the tasting, a quarter of an hour before the doors."""
-        doors = self.house.file.service.doors if self.house.file.service else None
-        if doors is None:
+        at = tasting_time(self.house, day)
+        if at is None:
             return self.wording.say("tasting.when-open")
-        opens = datetime.combine(day, doors)
-        return self.wording.say("tasting.when", time=clock(opens - _BEFORE_DOORS), doors=clock(opens))
+        return self.wording.say("tasting.when", time=clock(at), doors=clock(at + BEFORE_DOORS))
 
     def groups(self, menu: str) -> Iterator[TastingGroup]:
         """Yield the courses as the menu has them; a dish listed in several sizes or courses is tasted once."""

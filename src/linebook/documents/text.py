@@ -102,6 +102,13 @@ def strong(text: Text) -> Text:
     return Text(emboldened(text.first), emboldened(text.second))
 
 
+def slanted(text: Text) -> Text:
+    """Return the text in italics."""
+    return each_language(
+        text, lambda pieces: tuple(Piece(words=piece.words, bold=piece.bold, italic=True) for piece in pieces)
+    )
+
+
 def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return the pieces in bold; those that are so already as they are."""
     return tuple(piece if piece.bold else Piece(words=piece.words, bold=True, italic=piece.italic) for piece in pieces)
@@ -110,6 +117,11 @@ def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
 def unparted(text: str) -> str:
     """Return text whose words never part at a line end."""
     return text.replace(" ", NO_BREAK)
+
+
+def unbroken(text: Text) -> Text:
+    """Return short text that never parts at a line end, in each language: *load 1 of 2*."""
+    return each_language(text, _unbroken)
 
 
 def as_text(value: Sayable) -> Text:
@@ -121,6 +133,10 @@ def each_language(text: Text, change: Callable[[tuple[Piece, ...]], tuple[Piece,
     """Return the text with its pieces changed, in each language it has."""
     first = change(text.first)
     return Text(first) if text.second is None else in_two(first, change(text.second))
+
+
+def _unbroken(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
 
 
 def _run_together(parts: Iterable[tuple[Piece, ...]], link: tuple[Piece, ...]) -> tuple[Piece, ...]:

@@ -35,12 +35,12 @@ class PortionUse:
 @remembered
 def portion_uses(house: House, component: Component, menu: str) -> tuple[PortionUse, ...]:
     """Return every use of a component on the plates of a menu, in menu order and by size."""
-    found = []
+    found, wanted = [], component.id
     for entry in house.menus[menu].dishes:
         dish = house.dishes[entry.dish]
         for size in dish.sizes or (None,):
             carried = portion_amounts(dish, size.id if size else FULL)
-            amounts = tuple(amount for item, amount in carried if item == component.id)
+            amounts = tuple(amount for item, amount in carried if item == wanted)
             if amounts:
                 found.append(PortionUse(dish=dish, size=size, amounts=amounts))
     return tuple(found)
@@ -57,8 +57,9 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
 @remembered
 def component_users(house: House, component: Component, served: tuple[str, ...]) -> tuple[Component, ...]:
     """Return those of the ``served`` components that have this one in them."""
+    wanted = component.id
     users = (house.components[id_] for id_ in served)
-    return tuple(user for user in users if any(line.item == component.id for line in user.ingredients))
+    return tuple(user for user in users if any(line.item == wanted for line in user.ingredients))
 
 
 def by_product_users(house: House, item: str) -> tuple[str, ...]:

@@ -21,6 +21,8 @@ _PLAN: Final = "cutting-plan"
 _USES: Final = ("fact.portion", "fact.goes-into")
 _THEN: Final = ", "
 """Before it stands what a batch makes, behind it for what."""
+_EQUALS: Final = "= "
+"""Before the amounts of the nights in the other system of measures."""
 _YIELDS: Final = "yield."
 
 
@@ -37,17 +39,25 @@ def without_uses(sheet: SheetText) -> SheetText:
     return bare if bare is sheet else replace(bare, blocks=tuple(_unused(bare.blocks)))
 
 
-def nights_of(sheet: SheetText) -> list[tuple[object, ...]]:
-    """Return what a batch card or cutting plan says of the standard nights."""
+def nights_differ(before: SheetText, after: SheetText) -> bool:
+    """Return whether two batch cards or cutting plans say something else of the nights, for what is on both."""
+    old, new = _nights_of(before), _nights_of(after)
+    return any(old[name] != said for name, said in new.items() if name in old)
+
+
+def _nights_of(sheet: SheetText) -> dict[tuple[str, int], tuple[str, ...]]:
+    """Return what such a sheet says of the nights by the name of the row, and which one of that name it is."""
+    found: dict[tuple[str, int], tuple[str, ...]] = {}
     tables = [block for block in sheet.blocks if isinstance(block, Table) and _night_columns(block) is not None]
-    return [
-        (row.key, plain(row.cells[at].content))
-        for table in (tables if sheet.kind in (_CARD, _PLAN) else [])
-        for row in (*table.head, *table.rows)
-        if not row.heading
-        for at in _night_columns(table) or ()
-        if at < len(row.cells)
-    ]
+    for table in tables if sheet.kind in (_CARD, _PLAN) else []:
+        nights = _night_columns(table) or range(0)
+        for row in (*table.head, *(one for one in table.rows if not one.heading)):
+            named = next((cell for cell in row.cells if cell.scope == "row"), None)
+            name = plain(named.content) if named else row.key
+            said = [plain(row.cells[at].content) for at in nights if at < len(row.cells)]
+            said += [part for part in plain(named.note).split(_BETWEEN) if part.startswith(_EQUALS)] if named else []
+            found[name, sum(one == name for one, _ in found)] = tuple(said)
+    return found
 
 
 def _kept(blocks: Sequence[Block]) -> Iterator[Block]:
@@ -112,7 +122,7 @@ def _row(row: Row, nights: range, heads: Sequence[str]) -> Row:
 def _cell(cell: Cell, heads: Sequence[str]) -> Cell:
     """Return a cell with what its note says of a night left out: what was rounded, how many whole ones."""
     parts = plain(cell.note).split(_BETWEEN)
-    kept = [part for part in parts if not any(f"({head})" in part for head in heads)]
+    kept = [part for part in parts if not part.startswith(_EQUALS) and not any(f"({one})" in part for one in heads)]
     if len(kept) == len(parts):
         return cell
     return replace(cell, note=(Run(text=_BETWEEN.join(kept)),) if kept else ())

@@ -12,11 +12,11 @@ from typing import Final
 
 from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
-from linebook.markup.base_batch import nights_of, without_nights, without_uses
-from linebook.markup.blocks import Block, Box, Facts, Mark, Paragraph, SheetText, Split
+from linebook.markup.base_batch import nights_differ, without_nights, without_uses
+from linebook.markup.blocks import Block, Box, Facts, Mark, Paragraph, SheetText, Split, Table
 from linebook.markup.difference import describe_difference
 from linebook.markup.menu_lists import KINDS, Verdict, tell_list
-from linebook.markup.said import SaidText, what_is_said
+from linebook.markup.said import SaidText, plain, what_is_said
 from linebook.markup.seconds import languages_of
 from linebook.source.frozen import frozen
 
@@ -41,13 +41,13 @@ class Changes:
 def tell_changes(before: SheetText, after: SheetText, wording: Wording) -> Changes:
     """Return what changed between two issues of a sheet.
 
-    A cover says of every sheet which it is, so that of it is told only that it is new. What a batch card says of the
-    standard nights follows from what is expected: that is told in one sentence.
+    A cover says of every sheet which it is, so that of its contents is told only that they are new. What a batch card
+    says of the standard nights follows from what is expected: that is told in one sentence.
     """
     if before == after:
         return Changes()
     if after.kind == _CONTENTS:
-        return Changes(other=(wording.say("swap.contents"),))
+        return Changes(other=(wording.say("swap.contents"), *_of_the_cover(before, after, wording)))
     if after.kind in KINDS:
         return _listed(before, after, wording)
     old, new = without_nights(before), without_nights(after)
@@ -56,7 +56,7 @@ def tell_changes(before: SheetText, after: SheetText, wording: Wording) -> Chang
     told = list(describe_difference(old, new, wording))
     if old == new or told == [wording.say("change.dress")]:
         told = []
-    if old == new or nights_of(before) != nights_of(after):
+    if old == new or nights_differ(before, after):
         told.append(wording.say("swap.nights"))
     moved = _moved(_alone(old), _alone(new), wording)
     told = [one for one in told if one not in moved]
@@ -89,6 +89,19 @@ def _listed(before: SheetText, after: SheetText, wording: Wording) -> Changes:
     if replace(before, id=after.id, kicker=after.kicker, aside=after.aside) == after:
         return Changes(other=(wording.say("swap.menu-named"),))
     return Changes(other=describe_difference(before, after, wording))
+
+
+def _of_the_cover(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:
+    """Return what changed on a cover beside its contents: hours, cooks, portions; nothing where the menu is another."""
+    if plain(before.aside) != plain(after.aside) or languages_of(before) != languages_of(after):
+        return ()
+    old, new = (replace(sheet, blocks=tuple(_without_contents(sheet.blocks))) for sheet in (before, after))
+    told = describe_difference(old, new, wording)
+    return tuple(one for one in told if one not in (wording.say("change.dress"), wording.say("change.order")))
+
+
+def _without_contents(blocks: Iterable[Block]) -> Iterable[Block]:
+    return (one for one in blocks if not isinstance(one, Table) or one.role != "contents")
 
 
 def _moved(before: SheetText, after: SheetText, wording: Wording) -> list[Text]:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from difflib import SequenceMatcher
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from typing import Final
 
 from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
+from linebook.markup.aligned import aligned
 from linebook.markup.blocks import SheetText
+from linebook.markup.paired import PHOTO, known_as, title_of
 from linebook.markup.said import Said, SaidCell, SaidList, SaidRow, SaidText, plain, what_is_said
 from linebook.markup.seconds import changed_alone, in_second_language, languages_of, reworded_alone
+from linebook.markup.turned import Turner, shortened
 
-_SHORT: Final = 60
 _ABOUT_ALLERGENS: Final = "allergens."
+_MEDIUM: Final = "medium."
+_VERDICT: Final = "verdict."
+"""What can be said to a guest stands in the order of what it comes to, which is told with that."""
 
 
 def describe_difference(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:
@@ -61,6 +65,11 @@ def _in_second_language(before: SheetText, after: SheetText, writer: _Difference
 class _DifferenceWriter:
     wording: Wording
 
+    @property
+    def turner(self) -> Turner:
+        """Return what says that a text is another one."""
+        return Turner(wording=self.wording)
+
     def language(self, language: str) -> Text:
         """Return what a language is called."""
         key = f"language.{language}"
@@ -74,21 +83,27 @@ class _DifferenceWriter:
             old, new = plain(getattr(before, part)), plain(getattr(after, part))
             told = unless and plain(getattr(unless[0], part)) != plain(getattr(unless[1], part))
             if old != new and not told:
-                yield self._turned(self.wording.say(f"change.{part}"), old, new)
+                yield self._head(part, old, new)
+
+    def _head(self, part: str, old: str, new: str) -> Text:
+        what = self.wording.say(f"change.{part}")
+        return self.turner.whole(what, old, new) if part == "title" else self.turner.turned(what, old, new)
 
     def blocks(self, old: Mapping[str, Said], new: Mapping[str, Said]) -> Iterator[Text]:
         """Yield what differs in the blocks; an item under another key alone is the same one."""
-        old = _known_as(old, new)
+        old = known_as(old, new)
+        both = [(old[key], said) for key, said in new.items() if key in old]
+        titles, names = {title_of(said) for said, _ in both} - {None}, [*_names(both)]
         for key, said in new.items():
-            if key not in old:
-                yield from self._added(said)
-            elif old[key] != said:
+            if key not in old and title_of(said) not in titles:
+                yield self._added(said)
+            elif key in old and old[key] != said and not _is_drawn_alike(old[key], said, names):
                 yield from self._changed(old[key], said)
         for key, said in old.items():
-            if key not in new:
-                yield from self._gone(said)
-        kept_old = [key for key in old if key in new]
-        kept_new = [key for key in new if key in old]
+            if key not in new and title_of(said) not in titles:
+                yield self._gone(said)
+        kept_old = [key for key in old if key in new and not key.startswith(_VERDICT)]
+        kept_new = [key for key in new if key in old and not key.startswith(_VERDICT)]
         if kept_old != kept_new:
             yield self.wording.say("change.order")
 
@@ -106,11 +121,15 @@ class _DifferenceWriter:
             elif alone := changed_alone(old[key], new[key], before[key], after[key]):
                 yield from self._changed(*alone)
 
-    def _added(self, said: Said) -> Iterator[Text]:
-        yield self.wording.say("change.added", what=self._whole(said))
+    def _added(self, said: Said) -> Text:
+        if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
+            return self.wording.say("change.now", what=said.label, new=_fact(said))
+        return self.wording.say("change.added", what=self._whole(said))
 
-    def _gone(self, said: Said) -> Iterator[Text]:
-        yield self.wording.say("change.gone", what=self._whole(said))
+    def _gone(self, said: Said) -> Text:
+        if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
+            return self.wording.say("change.no-longer", what=said.label, old=_fact(said))
+        return self.wording.say("change.gone", what=self._whole(said))
 
     def _whole(self, said: Said) -> str:
         """Return an item in one line, shortened where it is long."""
@@ -122,16 +141,10 @@ class _DifferenceWriter:
         elif said.kind == "heading":
             text = said.label
         elif said.kind == "figure":
-            is_photo = said.label.startswith("photo")
-            text = self.wording.say("change.photo" if is_photo else "change.drawing").plain
+            text = self.wording.say("change.photo" if _is_photo(said) else "change.drawing").plain
         else:
             text = ": ".join(filter(None, (said.label, said.text)))
-            if said.kind == "fact" and said.members:
-                return text  # a list of allergens, of which none may be cut off
-        if len(text) <= _SHORT:
-            return text
-        cut = text[: _SHORT - 1] if text[_SHORT - 1] == " " else text[: _SHORT - 1].rpartition(" ")[0]
-        return (cut or text[: _SHORT - 1]).rstrip(" ,;:") + "…"
+        return shortened(text)
 
     def _changed(self, old: Said, new: Said) -> Iterator[Text]:
         if isinstance(old, SaidRow) and isinstance(new, SaidRow):
@@ -145,41 +158,45 @@ class _DifferenceWriter:
 
     def _text(self, old: SaidText, new: SaidText) -> Iterator[Text]:
         if new.kind == "figure":
-            yield self.wording.say("change.drawing-changed")
+            yield self.wording.say("change.photo-changed" if _is_photo(new) else "change.drawing-changed")
             return
         if old.label != new.label:
             yield self.wording.say("change.renamed", old=old.label, new=new.label)
         if old.members != new.members:
             yield from self._members(old, new)
         elif old.text != new.text and new.kind == "paragraph":
-            yield self._paragraph(old, new)
+            key = f"change.of.{new.key}"
+            what = self.wording.say(key) if key in self.wording else None
+            yield from self.turner.sentences(what, old.text, new.text)
         elif old.text != new.text:
-            yield self._turned(self.wording.say("change.of", what=new.label), old.text, new.text)
-
-    def _paragraph(self, old: SaidText, new: SaidText) -> Text:
-        key = f"change.of.{new.key}"
-        if key in self.wording:
-            return self._turned(self.wording.say(key), old.text, new.text)
-        if len(old.text) + len(new.text) <= 2 * _SHORT:
-            return self.wording.say("change.turned-alone", old=old.text, new=new.text)
-        return self.wording.say("change.reworded", what=self._whole(old))
+            yield self.turner.turned(self.wording.say("change.of", what=new.label), old.text, new.text)
 
     def _members(self, old: SaidText, new: SaidText) -> Iterator[Text]:
         line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "list"
         for key, text in new.members.items():
             if key in old.members and old.members[key] != text:
-                yield self._turned(self.wording.say("change.of", what=new.label), old.members[key], text)
+                yield self._member(new, old.members[key], text)
         for word, here, there in (("added", new.members, old.members), ("gone", old.members, new.members)):
-            texts = [words(text) for key, text in here.items() if key not in there and not key.endswith(".nothing")]
+            others = {key: text for key, text in here.items() if key not in there and text not in there.values()}
+            texts = [words(text) for key, text in others.items() if not key.endswith(".nothing")]
             each = [self.wording.listed(texts)] if line == "list" and texts else texts
             for what in each:
                 yield self.wording.say(f"change.{line}.{word}", label=new.label, what=what)
         if list(old.members) != list(new.members) and set(old.members) == set(new.members):
             yield self.wording.say("change.order-of", what=new.label)
 
+    def _member(self, fact: SaidText, old: str, new: str) -> Text:
+        """Return what one of a list was and is; of what is in an allergen nothing is left out, however long it is."""
+        what = self.wording.say("change.of", what=fact.label)
+        if fact.key.startswith(_MEDIUM):
+            return self.turner.turned(what, old, new)
+        return self.wording.say("change.turned", what=what, old=old, new=new)
+
     def _row(self, old: SaidRow, new: SaidRow) -> Iterator[Text]:
         if old.name != new.name:
             yield self._renamed(old.name, new.name)
+        if old.prep != new.prep:
+            yield self.turner.turned(self.wording.say("change.of", what=new.name), old.prep, new.prep)
         if [cell.column for cell in old.cells] != [cell.column for cell in new.cells]:
             yield self.wording.say("change.columns", what=new.name) if new.name else self.wording.say("change.heads")
         else:
@@ -204,85 +221,56 @@ class _DifferenceWriter:
         place = self.wording.say("change.in-column", what=name, column=new.column) if new.column else name
         if new.kind == "mark" and old.mark != new.mark:
             marks = (self.wording.say(f"change.mark.{cell.mark}").plain for cell in (old, new))
-            return self._turned(self.wording.say("change.of", what=place), *marks)
-        return self._turned(self.wording.say("change.of", what=place), old.text, new.text)
+            return self.turner.turned(self.wording.say("change.of", what=place), *marks)
+        return self.turner.turned(self.wording.say("change.of", what=place), old.text, new.text)
 
     def _note(self, name: str, old: str, new: str) -> Text:
         if not old:
             return self.wording.say("change.note-added", what=name, note=new)
         if not new:
             return self.wording.say("change.note-gone", what=name, note=old)
-        return self._turned(self.wording.say("change.note", what=name), old, new)
+        return self.turner.turned(self.wording.say("change.note", what=name), old, new)
 
     def _list(self, old: SaidList, new: SaidList) -> Iterator[Text]:
         """Yield the steps or points that are new, gone or reworded, by their number under the heading."""
-        matcher = SequenceMatcher(a=old.texts, b=new.texts, autojunk=False)
-        for how, old_start, old_end, new_start, new_end in matcher.get_opcodes():
-            both = min(old_end - old_start, new_end - new_start) if how == "replace" else 0
-            for at in range(both):
-                yield self._item("reworded", new, new_start + at)
-            if how in ("replace", "insert"):
-                for at in range(new_start + both, new_end):
-                    yield self._item("added", new, at)
-            if how in ("replace", "delete"):
-                for at in range(old_start + both, old_end):
-                    yield self._item("gone", old, at)
+        steps = aligned(old.texts, new.texts)
+        for was, now in steps:
+            if was is None and now is not None:
+                yield self._item("added", new, now)
+            elif now is None and was is not None:
+                yield self._item("gone", old, was)
+            elif was is not None and now is not None and old.texts[was] == new.texts[now]:
+                yield self.wording.say(f"change.{new.kind}.moved", label=new.label, number=was + 1, to=now + 1)
+            elif was is not None and now is not None:
+                yield self.turner.few(self._item("reworded", new, now), old.texts[was], new.texts[now])
         if old.label != new.label:
             yield self.wording.say("change.renamed", old=old.label, new=new.label)
 
     def _item(self, how: str, where: SaidList, at: int) -> Text:
         return self.wording.say(f"change.{where.kind}.{how}", label=where.label, number=at + 1)
 
-    def _turned(self, what: Text, old: str, new: str) -> Text:
-        """Return what something was and is, or that it is reworded where that would be long."""
-        if not old:
-            return self.wording.say("change.now", what=what, new=new)
-        if not new:
-            return self.wording.say("change.no-longer", what=what, old=old)
-        if len(old) > _SHORT or len(new) > _SHORT:
-            return self._listed(what, old, new) or self.wording.say("change.reworded", what=what)
-        return self.wording.say("change.turned", what=what, old=old, new=new)
 
-    def _listed(self, what: Text, old: str, new: str) -> Text | None:
-        """Return what came to a long list and what went from it; None for no list, or one with nothing in common."""
-        said = []
-        for between in ("; ", ", "):
-            before, after = old.rstrip(".").split(between), new.rstrip(".").split(between)
-            if one := _only_one(before, after):
-                return self.wording.say("change.turned", what=what, old=one[0], new=one[1])
-            came = between.join(one for one in after if not _is_among(one, before))
-            went = between.join(one for one in before if not _is_among(one, after))
-            kept = any(_is_among(one, before) for one in after)
-            if kept and len(before) == len(after) > 1 and not came and not went:
-                return self.wording.say("change.order-of", what=what)
-            if kept and len(came) <= _SHORT and len(went) <= _SHORT and (came or went):
-                said += [self.wording.say("change.list.added", label=what, what=came)] if came else []
-                said += [self.wording.say("change.list.gone", label=what, what=went)] if went else []
-                return self.wording.separated(said)
-        return None
+def _fact(said: SaidText) -> str:
+    """Return the words of a fact, shortened where they are long and no list of allergens, of which none is cut off."""
+    return said.text if said.members else shortened(said.text)
 
 
-def _only_one(before: Sequence[str], after: Sequence[str]) -> tuple[str, str] | None:
-    """Return the part that is another one in the same place of a list, where it is the only one and short."""
-    pairs = [pair for pair in zip(before, after, strict=False) if pair[0] != pair[1]]
-    if len(before) != len(after) or len(before) < 2 or len(pairs) != 1:
-        return None
-    return pairs[0] if all(0 < len(text) <= _SHORT for text in pairs[0]) else None
+def _is_photo(said: SaidText) -> bool:
+    return said.label.startswith(PHOTO)
 
 
-def _known_as(old: Mapping[str, Said], new: Mapping[str, Said]) -> Mapping[str, Said]:
-    """Return the items of the old sheet, each that stands under another key in the new one under that."""
-    came = {_keyless(said): key for key, said in new.items() if key not in old}
-    now = {key: came[_keyless(said)] for key, said in old.items() if key not in new and _keyless(said) in came}
-    if not now or len(set(now.values())) < len(now):
-        return old
-    return {now.get(key, key): new[now[key]] if key in now else said for key, said in old.items()}
+def _names(both: Iterable[tuple[Said, Said]]) -> Iterator[tuple[str, str]]:
+    """Yield what rows were called and are called now, where that is another name."""
+    for old, new in both:
+        if isinstance(old, SaidRow) and isinstance(new, SaidRow) and old.name and old.name != new.name:
+            yield old.name, new.name
 
 
-def _keyless(said: Said) -> str:
-    return repr(replace(said, key=""))
-
-
-def _is_among(name: str, others: Sequence[str]) -> bool:
-    """Return whether a name is in a list, also as its first with a word before it: *for Short rib jus*."""
-    return any(one == name or one.endswith(f" {name}") or name.endswith(f" {one}") for one in others)
+def _is_drawn_alike(old: Said, new: Said, names: Iterable[tuple[str, str]]) -> bool:
+    """Return whether a drawing differs by nothing but what it calls its parts, which the rows of the list tell."""
+    if not isinstance(old, SaidText) or not isinstance(new, SaidText) or new.kind != "figure" or _is_photo(new):
+        return False
+    text = old.text
+    for was, now in names:
+        text = text.replace(was, now)
+    return text == new.text

@@ -1,7 +1,8 @@
 """A sheet's fingerprint: what it says, in eight characters. Knows nothing of its foot or of paper.
 
 The block tree is written out field by field, each text with its length before it, so that no two trees share a
-spelling. A field left at its default is not written: a field added to a block later re-issues no old sheet.
+spelling. A field left at its default is not written: a field added to a block later re-issues no old sheet. Ids and
+keys are not written either: they come from the names of files, which no page shows, so a file may be renamed.
 """
 
 from __future__ import annotations
@@ -17,6 +18,8 @@ from linebook.markup.blocks import Inline, Mark, Run, SheetText
 CROCKFORD: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 LENGTH: Final = 8
 _BITS: Final = 5
+UNSEEN: Final = frozenset(("id", "line", "key"))
+"""Fields of blocks by which two issues are compared, and which nobody reads on a page."""
 _MOST_KEPT: Final = 1 << 12
 _LINES: Final[dict[int, tuple[Inline, str]]] = {}
 """Lines by their identity, as written: the reader of markup gives one that was read before as the same value again.
@@ -38,7 +41,9 @@ def fingerprint_of(sheet: SheetText) -> str:
 @cache
 def _fields_of(kind: type[Any]) -> tuple[tuple[str, object], ...] | None:
     """Return the fields of a block's class with their defaults, or None for what is no block."""
-    return tuple((field.name, _default_of(field)) for field in fields(kind)) if is_dataclass(kind) else None
+    if not is_dataclass(kind):
+        return None
+    return tuple((field.name, _default_of(field)) for field in fields(kind) if field.name not in UNSEEN)
 
 
 def _default_of(field: Field[object]) -> object:

@@ -1,6 +1,7 @@
-"""A block tree as text that can be kept: a line of JSON for the head, then one a block, made for git. Both ways.
+"""A block tree as text that can be kept: a line of JSON for the head, one a block, then a check; for git. Both ways.
 
-Owns that form alone. What is read back is believed only where it has the fingerprint it is kept under.
+Owns that form alone. What is read back is believed only where it has the fingerprint it is kept under, and its check:
+ids and keys are in no fingerprint.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import Any, Final
 from linebook.markup import blocks
 from linebook.markup.blocks import SheetText
 from linebook.markup.fingerprint import fingerprint_of
+from linebook.model.issue import check_of
 
 _IS: Final = "is"
 _KINDS: Final[Mapping[str, Any]] = MappingProxyType(
@@ -31,13 +33,17 @@ _KINDS: Final[Mapping[str, Any]] = MappingProxyType(
 def written_sheet(sheet: SheetText) -> str:
     """Return a sheet as text; a field at its default is left out."""
     lines = [_plain(replace(sheet, blocks=())), *map(_plain, sheet.blocks)]
-    return "".join(json.dumps(line, ensure_ascii=False, separators=(",", ":")) + "\n" for line in lines)
+    text = "".join(json.dumps(line, ensure_ascii=False, separators=(",", ":")) + "\n" for line in lines)
+    return f'{text}"{check_of(text)}"\n'
 
 
 def read_sheet(text: str, fingerprint: str) -> SheetText | None:
     """Return the sheet of a text, None where it is not the sheet of this fingerprint."""
     try:
-        head, *rest = [_tree(json.loads(line)) for line in text.splitlines()]
+        *lines, check = text.replace("\r\n", "\n").splitlines(keepends=True)
+        if json.loads(check) != check_of("".join(lines)):
+            return None
+        head, *rest = [_tree(json.loads(line)) for line in lines]
         sheet = replace(head, blocks=tuple(rest))
         return sheet if type(head) is SheetText and fingerprint_of(sheet) == fingerprint else None
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):

@@ -14,8 +14,10 @@ from linebook.documents.text import Text, words
 from linebook.documents.wording import Wording
 from linebook.markup.blocks import SheetText
 from linebook.markup.difference import describe_said
+from linebook.markup.paired import known_as
 from linebook.markup.said import Said, SaidRow, SaidText, plain, what_is_said
 from linebook.markup.seconds import languages_of
+from linebook.markup.turned import Turner
 from linebook.source.frozen import frozen
 
 MATRIX: Final = "allergen-matrix"
@@ -52,7 +54,7 @@ def tell_list(before: SheetText, after: SheetText, wording: Wording) -> ListChan
     new = what_is_said(after)
     teller = _Teller(
         kind=after.kind,
-        old=_under_new_ids(what_is_said(before), new),
+        old=known_as(_under_new_ids(what_is_said(before), new), new, _part_of),
         new=new,
         wording=wording,
         same_language=languages_of(before) == languages_of(after),
@@ -81,6 +83,12 @@ def _under_new_ids(old: Mapping[str, Said], new: Mapping[str, Said]) -> Mapping[
         if key not in new and name in came and came[name] not in old
     }
     return {".".join(now.get(part, part) for part in key.split(".")): said for key, said in old.items()}
+
+
+def _part_of(key: str) -> str:
+    """Return the dish that a row is a part of, or the kind of the row."""
+    found = _OF_A_DISH.match(key)
+    return found[0] if found else key.partition(".")[0]
 
 
 @frozen
@@ -189,15 +197,16 @@ class _Teller:
             yield self.wording.say("change.renamed", old=old.name, new=new.name)
         if self.kind != SET_UP:
             return
+        turner = Turner(wording=self.wording)
         texts = [
             (one.text, other.text) for one, other in zip(old.cells, new.cells, strict=False) if other.kind == "text"
         ]
         for was, now in texts[:1] if key.startswith("item.") else ():
             if was != now:
-                yield self.wording.say("change.turned", what=new.name, old=was, new=now)
+                yield turner.turned(words(new.name), was, now)
         for was, now in texts[1:]:
             if was != now:
-                yield self.wording.say("swap.waits", what=new.name, old=was, new=now)
+                yield turner.turned(self.wording.say("swap.waits", what=new.name), was, now)
         counts = [
             self.wording.listed(words(cell.text) for cell in row.cells if cell.kind == "figure") for row in (old, new)
         ]
@@ -206,13 +215,16 @@ class _Teller:
             yield self.wording.say(word, what=new.name, old=counts[0], new=counts[1])
 
     def _columns(self) -> Iterator[Text]:
-        """Yield which columns of the matrix are new, and which are no longer there."""
-        heads = [one.get("heads") for one in (self.old, self.new)] if self.kind == MATRIX else []
+        """Yield which columns are new, and which are no longer there because the house follows another list.
+
+        A column that a line's page has not, because nothing on the line has anything of it, is there.
+        """
+        heads = [one.get("heads") for one in (self.old, self.new)] if self.kind != SET_UP else []
         old, new = (
             [cell.column for cell in row.cells] if isinstance(row, SaidRow) else [] for row in heads or (None, None)
         )
-        for word, here, there in (("came", new, old), ("went", old, new)):
-            columns = [words(column) for column in here if column not in there]
+        for word, here, there, said in (("came", new, old, self.old), ("went", old, new, self.new)):
+            columns = [words(one) for one in here if one not in there and not self._is_free(said, one)]
             if columns:
                 yield self.wording.say(f"swap.columns.{word}", what=self.wording.named(columns))
 
@@ -228,5 +240,7 @@ class _Teller:
         return row.name if isinstance(row, SaidRow) else ""
 
     def _names(self, here: Mapping[str, Said], there: Mapping[str, Said], start: str) -> list[str]:
+        """Return what is in one and not in the other; what is made here and is on a plate now is still made here."""
         rows = (said for key, said in here.items() if key.startswith(start) and key not in there)
-        return [said.name for said in rows if isinstance(said, SaidRow)]
+        plated = {said.name for said in there.values() if start == "made." and isinstance(said, SaidRow)}
+        return [said.name for said in rows if isinstance(said, SaidRow) and said.name not in plated]

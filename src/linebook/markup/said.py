@@ -54,12 +54,13 @@ class SaidCell:
 
 @frozen
 class SaidRow:
-    """One row of a table by its name."""
+    """One row of a table by its name. ``prep`` is what stands beside it in italics: how it is cut or prepared first."""
 
     key: str
     name: str
     note: str
     cells: tuple[SaidCell, ...]
+    prep: str = ""
 
 
 @frozen
@@ -181,13 +182,13 @@ def _placed(cells: Sequence[Cell]) -> Iterator[tuple[int, Cell]]:
 
 
 def _said_row(row: Row, columns: Sequence[str], heads: Mapping[int, str]) -> SaidRow:
-    name, note = "", ""
+    name, note, prep = "", "", ""
     cells: list[SaidCell] = []
     for at, cell in _placed(row.cells):
         kind = columns[at] if at < len(columns) else "text"
         text = plain(cell.content)
         if cell.scope == "row" or (row.heading and not name):
-            name, note = text, plain(cell.note)
+            name, prep, note = *_name_and_prep(cell.content), plain(cell.note)
             continue
         if kind == "unit" and cells and cells[-1].kind == "amount":
             number = cells.pop()
@@ -197,4 +198,14 @@ def _said_row(row: Row, columns: Sequence[str], heads: Mapping[int, str]) -> Sai
         mark = marks[0] if kind == "mark" and marks else ""
         shown = "\n".join(filter(None, (text, plain(cell.note))))
         cells.append(SaidCell(column=heads.get(at, ""), kind=kind, text=shown, mark=mark))
-    return SaidRow(key=row.key, name=name, note=note, cells=tuple(cells))
+    return SaidRow(key=row.key, name=name, note=note, cells=tuple(cells), prep=prep)
+
+
+def _name_and_prep(content: Inline) -> tuple[str, str]:
+    """Return the name of a row, and what is in italics at its end; where all is in italics, all is the name."""
+    pieces = [piece for piece in content if not isinstance(piece, Second)]
+    at = len(pieces)
+    while at and (isinstance(last := pieces[at - 1], Run)) and (last.italic or not last.text.strip()):
+        at -= 1
+    name, prep = plain(tuple(pieces[:at])).strip(), plain(tuple(pieces[at:])).strip()
+    return (name, prep) if name else (plain(content), "")

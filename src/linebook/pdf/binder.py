@@ -19,8 +19,9 @@ from linebook.pdf.fonts import Faces, open_faces
 from linebook.pdf.furniture import band_ops
 from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.marks import LETTERS
+from linebook.pdf.page_code import PageCode, SheetCode
 from linebook.pdf.paint import Painter, accent_of
-from linebook.pdf.pieces import Op, Strip, joined
+from linebook.pdf.pieces import Link, Op, Photo, Strip, joined
 from linebook.pdf.printing import Printing, cut_marks, printed_theme
 from linebook.pdf.proof import called, proof, spelt_sheet, title_of
 from linebook.pdf.sheets import LaidSheet, Page, Press
@@ -31,6 +32,8 @@ from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 
 _Entry: TypeAlias = tuple[float, float, tuple[Op, ...]]
+_Any: TypeAlias = Sheet | SheetCode
+_Box: TypeAlias = tuple[float, float, float, float]
 
 _CARDS: Final = 2
 """On a sheet of paper, where cards are half of it."""
@@ -38,15 +41,19 @@ _CARDS: Final = 2
 
 @frozen
 class Bound:
-    """A finished PDF and how many pages it has; ``each`` are those of each sheet."""
+    """A finished PDF and how many pages it has; ``each`` are those of each sheet.
+
+    ``codes`` are the sheets as they are written, where that is asked for; None for one that cannot stand elsewhere.
+    """
 
     content: bytes = field(repr=False)
     pages: int
     each: tuple[int, ...] = ()
+    codes: tuple[SheetCode | None, ...] = ()
 
 
 def draw_binder(
-    sheets: Sequence[Sheet],
+    sheets: Sequence[Sheet | SheetCode],
     theme: Theme,
     printing: Printing | str,
     *,
@@ -55,8 +62,12 @@ def draw_binder(
     faces: Faces | None = None,
     folder: Path | None = None,
     places: Places = lambda _: (),
+    keep: bool = False,
 ) -> Outcome[Bound]:
     """Return the PDF of ``sheets`` in their order; a paper's name alone prints one side in colour on it.
+
+    A sheet may be one that was drawn before. Where it does not go with the others there is no value and no fault: it
+    must be drawn anew. ``keep`` asks for the codes of all.
 
     ``faces`` are the theme's fonts where they are open already; ``folder`` is where a theme's own fonts stand.
     ``places`` tells where a character was typed, for the fault of one the font lacks.
@@ -73,8 +84,12 @@ def draw_binder(
         return _refused(*press.faults)
     letters: set[str] = set("".join(LETTERS.values()))
     faults: list[Fault] = []
-    ready: list[Sheet] = []
+    ready: list[Sheet | SheetCode] = []
     for sheet in sheets:
+        if isinstance(sheet, SheetCode):
+            ready.append(sheet)
+            letters.update(sheet.letters)
+            continue
         spelt, own = spelt_sheet(sheet)
         ready.append(spelt)
         letters |= own
@@ -82,7 +97,10 @@ def draw_binder(
     if faults:
         return _refused(*faults)
     kind = _Cards if how.half_sheet else _Binder
-    return kind(press.value, how, tuple(ready), letters).draw(title=title, language=language, places=places)
+    binder = kind(press.value, how, tuple(ready), letters)
+    if not binder.fits():
+        return Outcome(value=None, faults=())
+    return binder.draw(title=title, language=language, places=places, keep=keep)
 
 
 def _open_press(theme: Theme, how: Printing, faces: Faces | None, folder: Path | None) -> Outcome[Press]:
@@ -107,53 +125,97 @@ def _refused(*faults: Fault) -> Outcome[Bound]:
 class _Binder:
     """One document being drawn, sheet by sheet."""
 
-    def __init__(self, press: Press, printing: Printing, sheets: Sequence[Sheet], letters: Iterable[str]) -> None:
+    def __init__(self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Iterable[str]) -> None:
         self._press = press
         self._theme = press.theme
         self._printing = printing
         self._paper = press.theme.papers[printing.paper]
         self._sheets = sheets
-        self._keys = {sheet.text.id: f"sheet-{number}" for number, sheet in enumerate(sheets)}
+        self._keys = {_id(sheet): f"sheet-{number}" for number, sheet in enumerate(sheets)}
         ready = press.faces.ready
         self._extra = sorted(letter for letter in set(letters) if ord(letter) > 126 and letter not in ready)
         self._printed = 0
+        self._pages: list[PageCode] = []
 
-    def draw(self, *, title: str, language: str, places: Places) -> Outcome[Bound]:
+    def fits(self) -> bool:
+        """Return whether the sheets drawn before are written as they would be here."""
+        extra = "".join(self._extra)
+        return all(sheet.extra == extra for sheet in self._sheets if isinstance(sheet, SheetCode))
+
+    def draw(self, *, title: str, language: str, places: Places, keep: bool) -> Outcome[Bound]:
         """Lay out and paint every sheet, each forgotten before the next."""
-        turned = any(sheet.text.landscape for sheet in self._sheets)
+        turned = any(_lies(sheet) for sheet in self._sheets)
         sides = self._printing.sides(turned=turned)
         self._document = Document(self._press.faces, title=title, language=language, extra=self._extra, sides=sides)
         self._painter = Painter(self._document, self._theme, grey=self._printing.ink != "colour")
         faults: list[Fault] = []
         section = ""
-        before: Sheet | None = None
+        before: _Any | None = None
         each: list[int] = []
+        codes: list[SheetCode | None] = []
         for number, sheet in enumerate(self._sheets):
-            laid = self._press.lay_out(sheet, self._paper)
-            faults += _too_tall(laid)
+            laid = None if isinstance(sheet, SheetCode) else self._press.lay_out(sheet, self._paper)
+            faults += _too_tall(laid) if laid else ()
             if before is not None and self._printing.duplex and self._printed % 2:
                 self._blank(before)
             self._name(sheet, f"sheet-{number}", new_section=sheet.section != section)
             section, before = sheet.section, sheet
-            each.append(len(laid.pages))
-            for at, page in enumerate(laid.pages, 1):
-                self._page(laid, page, at)
+            self._pages = []
+            if isinstance(sheet, SheetCode):
+                self._again(sheet)
+                each.append(len(sheet.pages))
+                codes.append(sheet)
+            elif laid is not None:
+                each.append(len(laid.pages))
+                for at, page in enumerate(laid.pages, 1):
+                    self._page(laid, page, at)
+                codes.append(self._code(sheet, laid) if keep else None)
         self._end()
         where = f"a bold or slanted text of `{title}`"
         for letter in self._press.faces.missing():
             faults += missing_character(letter, where, places)
         if faults:
             return _refused(*faults)
-        return Outcome(value=Bound(content=self._document.finish(), pages=self._printed, each=tuple(each)))
+        return Outcome(
+            value=Bound(content=self._document.finish(), pages=self._printed, each=tuple(each), codes=tuple(codes))
+        )
 
-    def _name(self, sheet: Sheet, key: str, *, new_section: bool) -> None:
+    def _again(self, sheet: SheetCode) -> None:
+        """Add the pages of a sheet as they were written before."""
+        for number, page in enumerate(sheet.pages):
+            if not number:
+                self._document.label(f"{sheet.fingerprint}-")
+            for key, box in page.links:
+                if key in self._keys:
+                    self._document.link(self._keys[key], box)
+            self._document.page_again(page.width, page.height, page.stream, page.faces)
+            self._printed += 1
+
+    def _code(self, sheet: Sheet, laid: LaidSheet) -> SheetCode | None:
+        """Return a sheet as it was just written; None where it names what only this document has."""
+        ops = (op for page in laid.pages for _, _, ops in page.entries for op in ops)
+        if any(isinstance(op, Photo) for op in ops):
+            return None
+        return SheetCode(
+            id=sheet.text.id,
+            fingerprint=sheet.fingerprint,
+            section=sheet.section,
+            name=_entry_name(sheet),
+            blank=sheet.foot.blank,
+            landscape=sheet.text.landscape,
+            letters="".join(sorted(spelt_sheet(sheet)[1])),
+            extra="".join(self._extra),
+            pages=tuple(self._pages),
+        )
+
+    def _name(self, sheet: _Any, key: str, *, new_section: bool) -> None:
         """Give the sheet its place to jump to and its outline entry."""
         document = self._document
         document.place(key)
         if sheet.section and new_section:
             document.place(f"{key}-section")
             document.entry(sheet.section, f"{key}-section", 0)
-        document.entry(sheet.bookmark or title_of(sheet), key, 1 if sheet.section else 0)
+        document.entry(_entry_name(sheet), key, 1 if sheet.section else 0)
 
     def _page(self, laid: LaidSheet, page: Page, number: int) -> None:
         """Add a page, the ``number``-th of its sheet; a back is the same page moved to the other margin."""
@@ -167,27 +229,31 @@ class _Binder:
             ink = self._painter.fill(accent_of(self._theme, band.position)[1])
             entries.insert(0, (0.0, 0.0, tuple(band_ops(self._press.layouts[0], band, frame, ink))))
         self._link(page, frame, frame.left)
-        self._add(frame.width, frame.height, entries)
+        links = tuple((link.key, _box(link, frame, frame.left)) for link in page.links)
+        self._add(frame.width, frame.height, entries, links)
 
     def _link(self, page: Page, frame: Geometry, left: float) -> None:
         """Lay a page's links over it, its text's corner being at ``left``."""
         for link in page.links:
             if link.key in self._keys:
-                x, top = left + link.x, frame.height - frame.top - link.y
-                self._document.link(self._keys[link.key], (x, top - link.height, x + link.width, top))
+                self._document.link(self._keys[link.key], _box(link, frame, left))
 
-    def _blank(self, sheet: Sheet) -> None:
+    def _blank(self, sheet: _Any) -> None:
         """Add the empty back of a sheet with an odd number of pages; it says so."""
         frame = geometry(self._theme, self._paper, landscape=False, back=True)
         layout, style = self._press.layouts[0], self._theme.styles.caption
-        words = layout.lines.words((Run(text=sheet.foot.blank),), style)
+        blank = sheet.blank if isinstance(sheet, SheetCode) else sheet.foot.blank
+        words = layout.lines.words((Run(text=blank),), style)
         strips = layout.flow(words, style, frame.measure, before=0, centred=True)
         self._document.label(f"{sheet.fingerprint}-0", numbered=False)
         whole = joined(strips) if strips else Strip(0.0, ())
         self._add(frame.width, frame.height, [(frame.left, frame.height / 2, whole.ops)])
 
-    def _add(self, width: float, height: float, entries: Sequence[_Entry]) -> None:
-        self._document.page(width, height, self._painter.page(entries, height))
+    def _add(
+        self, width: float, height: float, entries: Sequence[_Entry], links: tuple[tuple[str, _Box], ...] = ()
+    ) -> None:
+        stream = self._document.page(width, height, self._painter.page(entries, height))
+        self._pages.append(PageCode(width=width, height=height, stream=stream, faces=self._painter.faces, links=links))
         self._printed += 1
 
     def _end(self) -> None:
@@ -197,8 +263,9 @@ class _Binder:
 class _Cards(_Binder):
     """Cards of half a sheet: two beside each other on a turned one, to be cut apart."""
 
-    def __init__(self, press: Press, printing: Printing, sheets: Sequence[Sheet], letters: Iterable[str]) -> None:
-        super().__init__(press, printing, tuple(map(_upright, sheets)), letters)
+    def __init__(self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Iterable[str]) -> None:
+        upright = tuple(_upright(sheet) for sheet in sheets if isinstance(sheet, Sheet))
+        super().__init__(press, printing, upright, letters)
         self._labels: list[str] = []
         self._waiting: list[_Entry] = []
 
@@ -220,6 +287,25 @@ class _Cards(_Binder):
         self._document.label(" ".join(self._labels), numbered=False)
         self._add(width * _CARDS, height, [*self._waiting, marks])
         self._labels, self._waiting = [], []
+
+
+def _box(link: Link, frame: Geometry, left: float) -> _Box:
+    """Return left, bottom, right and top of a link on its page, its text's corner being at ``left``."""
+    x, top = left + link.x, frame.height - frame.top - link.y
+    return x, top - link.height, x + link.width, top
+
+
+def _id(sheet: _Any) -> str:
+    return sheet.id if isinstance(sheet, SheetCode) else sheet.text.id
+
+
+def _lies(sheet: _Any) -> bool:
+    return sheet.landscape if isinstance(sheet, SheetCode) else sheet.text.landscape
+
+
+def _entry_name(sheet: _Any) -> str:
+    """Return what the outline calls a sheet."""
+    return sheet.name if isinstance(sheet, SheetCode) else sheet.bookmark or title_of(sheet)
 
 
 def _moved(page: Page, left: float, top: float) -> list[_Entry]:

@@ -78,13 +78,27 @@ class Document:
         self._canvas._formsinuse.append(name)
         return str(self._canvas._doc.getXObjectName(name))
 
-    def page(self, width: float, height: float, code: list[str]) -> None:
-        """Add a page of finished code."""
+    def page(self, width: float, height: float, code: list[str]) -> bytes:
+        """Add a page of finished code; return it as it is written."""
+        page = self._add(width, height, code)
+        stream: bytes = pdfdoc.PDFZCompress.encode(page.stream)
+        page.Contents, page.stream = _packed(stream), None
+        return stream
+
+    def page_again(self, width: float, height: float, stream: bytes, faces: Iterable[str]) -> None:
+        """Add a page as it was written before, which sets these faces in their order."""
+        for face in faces:
+            if face not in self._written:
+                self._begin(face)
+        self._add(width, height, []).Contents = _packed(stream)
+
+    def _add(self, width: float, height: float, code: list[str]) -> Any:
         canvas = self._canvas
         canvas.setPageSize((width, height))
         canvas._code[:] = code
         canvas.showPage()
         self._pages += 1
+        return canvas._doc.Pages.pages[-1]
 
     def place(self, key: str) -> None:
         """Name the page about to be added, so that links and the outline can lead to it."""
@@ -145,6 +159,13 @@ def _image(picture: Picture) -> Any:
         "Filter": pdfdoc.PDFName("DCTDecode"),
     }
     return pdfdoc.PDFStream(dictionary=pdfdoc.PDFDictionary(entries), content=picture.content)
+
+
+def _packed(stream: bytes) -> Any:
+    """Return a page's stream that is packed already."""
+    made = pdfdoc.PDFStream(pdfdoc.PDFDictionary({"Filter": pdfdoc.PDFArray([pdfdoc.PDFName("FlateDecode")])}), stream)
+    made.__Comment__ = "page stream"
+    return made
 
 
 _SHORT: Final[Mapping[str, str]] = {"regular": "R", "bold": "B", "italic": "I", "bold-italic": "J"}

@@ -24,12 +24,15 @@ class Painter:
         inks |= {accent_name(at): accent.ink for at, accent in enumerate(theme.accents)}
         self._inks = {name: self._numbers(ink) for name, ink in inks.items()}
         self._settings: dict[Setting, str] = {}
+        self.faces: tuple[str, ...] = ()
+        """Those that the last page sets, in their order."""
 
     def page(self, placed: Iterable[tuple[float, float, Iterable[Op]]], height: float) -> list[str]:
         """Return the code of a page of ``height``; each entry is a left and top edge and what is drawn from there."""
         code: list[str] = []
         add = code.append
         state: Setting | None = None
+        faces: dict[str, None] = {}
         show = self._document.show
         for left, top, ops in placed:
             level = height - top
@@ -41,6 +44,7 @@ class Painter:
                         if setting is not state and setting != state:
                             add(self._set(setting))
                             state = setting
+                            faces[setting.face] = None
                         add(show(setting.face, setting.size, text))
                     add("ET")
                 elif type(op) is Stroke:
@@ -53,6 +57,7 @@ class Painter:
                     name = self._document.picture(op.picture, op.width, op.height, grey=self._grey)
                     corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
                     add(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
+        self.faces = tuple(faces)
         return code
 
     def fill(self, ink: str) -> str:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 from linebook.markup.blocks import Block, Box, FigureRef, Paragraph, Run, Split
 from linebook.markup.sheet import Foot, Sheet
@@ -15,6 +16,8 @@ from linebook.pdf.fonts import Faces
 from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
 from linebook.source.faults import Fault
+
+_NO_DRAWING: Final = "leave the figure out of the template, or print it on the sheet that has it"
 
 
 def called(sheet: Sheet) -> str:
@@ -56,7 +59,7 @@ def proof(sheet: Sheet, letters: set[str], theme: Theme, faces: Faces, places: P
     yield from missing_characters(letters, faces, called(sheet), places)
     for block in _blocks(sheet.text.blocks):
         if isinstance(block, FigureRef) and block.name not in sheet.figures:
-            yield fault("LB704", f"{called(sheet)} has no drawing named `{block.name}`", None)
+            yield fault("LB704", f"{called(sheet)} has no drawing named `{block.name}`", None, hints=(_NO_DRAWING,))
         if isinstance(block, Paragraph) and block.role not in theme.paragraphs:
             yield fault("LB803", f"`{block.role}` on {called(sheet)} is not a role the theme has", None)
 

@@ -94,22 +94,22 @@ class Press:
         return trials if sum(len(trial.filled) for trial in trials) <= len(whole.filled) else [whole]
 
     def _best(self, sheet: Sheet, blocks: Sequence[Block], frame: Geometry, *, further: bool = False) -> _Trial:
-        """Return the roomiest trial; or, where a tighter setting saves a page, the first that does."""
-        roomiest = self._try(self.layouts[0], sheet, blocks, frame, further=further)
-        pages = len(roomiest.filled)
-        if pages == 1:
-            return roomiest
-        used = sum(page.used for page in roomiest.filled)
-        room = roomiest.room * (pages - 1) - roomiest.top.height - roomiest.running.height * (pages - 2)
+        """Return the roomiest trial; or, where a tighter setting saves pages, the first that saves the most."""
+        best = self._try(self.layouts[0], sheet, blocks, frame, further=further)
+        used = sum(page.used for page in best.filled)
         off = 1.0
         for layout in self.layouts[1:]:
+            pages = len(best.filled)
+            if pages == 1:
+                break
+            room = best.room * (pages - 1) - best.top.height - best.running.height * (pages - 2)
             hoped = used * _shrinks_to(layout.density)
             if hoped * off <= room:
                 trial = self._try(layout, sheet, blocks, frame, further=further)
                 if len(trial.filled) < pages:
-                    return trial
+                    best = trial
                 off = max(1.0, sum(page.used for page in trial.filled) / hoped)
-        return roomiest
+        return best
 
     def _try(self, layout: Layout, sheet: Sheet, blocks: Sequence[Block], frame: Geometry, *, further: bool) -> _Trial:
         """Lay out blocks at a density; those of a ``further`` part have the running head on all their pages."""

@@ -366,3 +366,28 @@ def _start_of(span: Span) -> Span:
     line_end = span.source.text.find("\n", span.start)
     end = len(span.source.text) if line_end < 0 else line_end
     return span.source.span(span.start, max(span.start, min(span.end, end)))
+
+
+def read_cards_again(root: Path, shown: str, parsed: ParsedHouse, paths: Iterable[PurePosixPath]) -> ParsedHouse | None:
+    """Return a house that was read without any fault, with these cards of it as they are now.
+
+    None where that cannot be told from the cards alone: one of them has a fault, or is another's.
+    """
+    if parsed.file is None:
+        return None
+    reading = Reading()
+    reading.learn(parsed.file.measures)
+    house = _House(root=root, shown=shown, reading=reading)
+    cards: dict[str, dict[str, Any]] = {
+        "dishes": {card.id: card for card in parsed.dishes},
+        "components": {card.id: card for card in parsed.components},
+    }
+    for path in paths:
+        folder, kind = (DISH, Dish) if path.parts[0] == "dishes" else (COMPONENT, Component)
+        read, known = house._read_cards((path,), folder, kind), cards[path.parts[0]]
+        if len(read) != 1 or read[0].id not in known:
+            return None
+        known[read[0].id] = read[0]
+    if reading.faults or reading.losses or reading.broken or reading.incomplete:
+        return None
+    return replace(parsed, dishes=tuple(cards["dishes"].values()), components=tuple(cards["components"].values()))

@@ -177,6 +177,7 @@ _WARNINGS: Final = (
     ("LB529", "older-than-its-part", "food that is said to keep longer than a part of it"),
     ("LB530", "tastings-out-of-order", "a tasting note under one of a later day"),
     ("LB531", "tasting-ahead", "a tasting note of a day that is still to come"),
+    ("LB532", "limit-not-named", "food without air, or under oil with an aromatic, without a limit for that"),
     ("LB602", "course-shares", "dish shares that do not add up to what the course expects"),
     ("LB611", "cut-gives-more", "a cut that gives more pieces than the card counts"),
     ("LB620", "call-differs", "a call that is not what the longest strand of the pick-up needs"),

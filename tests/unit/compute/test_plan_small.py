@@ -24,10 +24,11 @@ from unittest.mock import patch
 from kitchen_factory import component, line
 from plan_factory import HOUR, MONDAY, days, kitchen_line, place, served, small_house, span, stage, week
 
-from linebook.compute import plan_run, plan_search
+from linebook.compute import plan_best, plan_run, plan_search
 from linebook.compute.placing import Placing
 from linebook.compute.plan_order import users_then_parts
 from linebook.compute.plan_relief import relieve
+from linebook.compute.plan_results import PrepPlan
 from linebook.compute.prep_plan import compute_plan
 from linebook.model.component import Component
 from linebook.model.house import Climate
@@ -271,7 +272,7 @@ class SmallHouse:
         lines = [line(part, "100 g", stage=f"s{step}") for part, step in card.parts]
         return component(card.id, "1 kg", lines, stages=tuple(stages), keeps=keeps, make_daily=card.daily)
 
-    def planned(self):
+    def planned(self) -> PrepPlan:
         closed = tuple(BEGIN + timedelta(days=day) for day in self.closed)
         house = small_house(
             [self.component(card) for card in self.cards.values()],
@@ -311,6 +312,12 @@ def moment(at: int) -> datetime:
     return datetime.combine(BEGIN, time(0)) + timedelta(hours=at)
 
 
+def first_plan(small: SmallHouse) -> PrepPlan:
+    """The plan that is made component by component, no other looked for."""
+    with patch.object(plan_best, "MOST_BATCHES", -1), patch.object(plan_search, "_MOST_PLACED", 0):
+        return small.planned()
+
+
 def compare(seed: int, seen: Counter[str]) -> None:
     small = SmallHouse(seed)
     moved: list[Placing] = []
@@ -320,8 +327,8 @@ def compare(seed: int, seen: Counter[str]) -> None:
         moved.extend([found] if found is not None else [])
         return found
 
-    with patch.object(plan_run, "relieve", watched), patch.object(plan_search, "_MOST_PLACED", 0):
-        plan = small.planned()
+    with patch.object(plan_run, "relieve", watched):
+        plan = first_plan(small)
     house = small_house([small.component(card) for card in small.cards.values()], {})
     solved = small.solved(users_then_parts(house))
     if solved is None:

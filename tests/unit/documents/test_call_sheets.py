@@ -16,6 +16,7 @@ from linebook.compute.results import Answer
 from linebook.documents.allergen_names import column_name
 from linebook.documents.call_sheet import menu_call_sheet, menu_dishes, minus_text, set_call_sheet
 from linebook.documents.line_up_sheet import line_up_sheet
+from linebook.documents.text import NO_BREAK
 from linebook.documents.wording import english
 from linebook.model.amounts import Duration
 from linebook.pipeline import load_house
@@ -158,15 +159,18 @@ def test_a_line_up_sheet_has_each_dish_as_a_server_is_told_of_it():
         "House loaf, cultured butter",
         "2 min from call",
     )
-    assert plain(bread.menu_text) == "Three-day loaf, our own butter"
-    assert plain(bread.plain).startswith("Two thick slices of our sourdough")
+    assert plain(bread.told).startswith(f"Three-day loaf, our own butter{NO_BREAK}· Two thick slices of our sourdough")
+    assert [piece.words for piece in bread.told.first if piece.italic] == [
+        "Three-day loaf, our own butter",
+        f"{NO_BREAK}· ",
+    ]
     assert [(plain(fact.label), plain(fact.value)) for fact in bread.facts] == [
         ("lay", "butter knife"),
         ("set down", "in the middle, to share"),
     ]
     assert "for Sat 6 March only" in plain(sheet.aside)
-    courses = [plain(dish.course) for dish in sheet.dishes if dish.course]
-    assert courses == ["Bread", "Snacks", "Cold", "From the fire", "Pots", "Sweet"]
+    courses = dict.fromkeys(plain(dish.course) for dish in sheet.dishes)
+    assert [*courses] == ["Bread", "Snacks", "Cold", "From the fire", "Pots", "Sweet"]
 
 
 def test_its_allergens_are_those_of_the_computed_table():

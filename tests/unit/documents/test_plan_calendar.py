@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime, time
 
 import icalendar
 import pytest
@@ -41,9 +41,18 @@ def test_an_event_for_each_time_hands_are_put_to_a_stage():
             for start, end in ((stage.start, stage.alone), (stage.done, stage.over)):
                 if end > start and plan.first <= start.date() <= plan.last:
                     expected.append((start, end))
-    found = [(one.start, one.end) for one in events_of(text_of())]
+    found = [(one.start, one.end) for one in events_of(text_of()) if ".tasting@" not in str(one["UID"])]
     assert sorted(found) == sorted(expected)
     assert len(found) > 20
+
+
+def test_each_line_tastes_before_each_service():
+    found = [one for one in events_of(text_of()) if ".tasting@" in str(one["UID"])]
+    days = [service.day for service in week_plan().services]
+    # Issue 6, common practice, no source: a quarter of an hour before a 17:30 opening
+    expected = [(datetime.combine(day, time(17, 15)), datetime.combine(day, time(17, 30))) for day in days]
+    assert sorted((one.start, one.end) for one in found) == sorted(expected * len(LINES))
+    assert {str(one["SUMMARY"]) for one in found} == {"Tasting"}
 
 
 def test_names_that_must_not_be_there_twice_and_stay_the_same():
@@ -102,4 +111,4 @@ def test_in_two_languages():
 
 
 def test_nothing_planned_is_still_a_calendar():
-    assert not events_of(text_of(replace(week_plan(), makings=())))
+    assert not events_of(text_of(replace(week_plan(), makings=(), services=(), later=())))

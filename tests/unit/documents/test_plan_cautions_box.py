@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date, time, timedelta
 from fractions import Fraction
@@ -13,6 +14,7 @@ from linebook.compute.plan_cautions import day_cautions
 from linebook.compute.prep_plan import compute_plan
 from linebook.compute.services import find_services
 from linebook.documents.plan_cautions import caution_box
+from linebook.documents.prep_day import prep_day
 from linebook.documents.wording import english
 from linebook.model.amounts import Duration
 from linebook.model.component import Limit
@@ -72,20 +74,46 @@ def test_cooling_says_both_clocks_of_the_plan(american):
 
 def test_rules_without_a_figure_say_so_and_give_the_time_of_the_plan(british):
     found = box(british)
-    cooled = [row for row in found.rows if row.rule.plain.startswith("cool as fast as you can: planned cold by ")]
+    cooled = [row for row in found.rows if row.rule.plain.startswith("cool: planned by ")]
     assert cooled
     assert not any(row.twice for row in cooled)
     assert "the UK rules give no figure" in next(one.text.plain for one in found.rules if one.key == "rule.cool")
 
 
-def test_each_limit_says_once_what_to_do_when_missed_and_who_decides(american):
+def test_each_limit_says_once_what_to_do_when_missed_and_the_sheet_who_decides(american):
     found = box(american)
     keys = [one.key for one in found.rules]
     assert len(keys) == len(set(keys)) > 1
     for one in found.rules:
         assert "Missed?" in one.text.plain
     assert "3-501.14(A)" in found.source.plain
-    assert found.source.plain.endswith("Local code and your food-safety plan decide.")
+    house, plan = american
+    ends = prep_day(house, plan, "hearth", TUESDAY, english()).caution.plain
+    assert ends.endswith("local code and your food-safety plan decide.")
+
+
+def test_few_limits_that_are_checked_twice_have_two_lines_many_a_column(american, british):
+    found, logs = box(british), day_cautions(*british, "hearth", TUESDAY).logs
+    held = [log for log in logs if log.limit is Limit.HOLD]
+    assert held
+    assert len(found.rows) == len(logs) + len(held)
+    assert not found.twice
+    again = [row for row in found.rows if row.key.endswith(".again")]
+    assert [row.name.plain for row in again] == ["Smoked short rib, glazed, Hold: again, later"]
+    assert found.rows[found.rows.index(again[0]) - 1].key == again[0].key.removesuffix(".again")
+    assert box(american).twice
+    assert not any(row.key.endswith(".again") for row in box(american).rows)
+
+
+def test_short_words_never_part_at_a_line_end(british):
+    lines = [line.id for line in british[0].file.lines]
+    days = [TUESDAY + timedelta(days=at) for at in range(3)]
+    said = [row.name.plain for line in lines for day in days for row in box(british, line, day).rows]
+    told = [text for text in said if "load" in text.replace("loaf", "")]
+    assert told
+    assert all(
+        re.search("load\N{NO-BREAK SPACE}[0-9]+\N{NO-BREAK SPACE}of\N{NO-BREAK SPACE}[0-9]+", text) for text in told
+    )
 
 
 def test_what_ends_today_is_named_with_the_day_it_was_made(british):

@@ -1,8 +1,9 @@
 """The prep plan of a day: all of it is printed, in the order of the day, with what is new, unready and over marked."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from planned_house import WEDNESDAY, small_house, week_plan
@@ -11,12 +12,16 @@ from test_view_mutations import mutations
 
 from linebook.compute.plan_record import plan_changes, record_of
 from linebook.compute.plan_results import Barrier, DayWork, Strain, Unready
+from linebook.compute.prep_plan import compute_plan
+from linebook.compute.services import find_services
 from linebook.documents.plan_acts import goes_on
 from linebook.documents.plan_words import days_of
 from linebook.documents.prep_day import lines_with_work, prep_day
+from linebook.documents.tasting_time import tasting_on
 from linebook.documents.wording import english, wording_in
 from linebook.markup.blocks import Table
 from linebook.markup.fingerprint import fingerprint_of
+from linebook.pipeline import load_house
 
 THURSDAY = WEDNESDAY + timedelta(days=1)
 
@@ -29,13 +34,17 @@ def rows_of(found):
     return [row for group in found.groups for row in group.rows]
 
 
+def work_of(found):
+    return [row for row in rows_of(found) if row.key != "tasting"]
+
+
 def said(text):
     return text.plain.replace("\u00a0", " ")
 
 
 def test_a_row_for_each_go_in_order():
     for day in days_of(week_plan()):
-        found, goes = rows_of(view(day=day)), goes_on(week_plan(), "stove", day)
+        found, goes = work_of(view(day=day)), goes_on(week_plan(), "stove", day)
         assert [said(row.start) for row in found] == [f"{go.at:%H:%M}" for go in goes]
         assert [row.minutes.plain for row in found] == [str(go.minutes) if go.minutes else "" for go in goes]
         names = [small_house().components[go.making.component].name for go in goes]
@@ -47,6 +56,35 @@ def test_the_first_task_stands_over_all():
     first = rows_of(found)[0]
     assert said(found.first) == f"First, {said(first.start)}: {said(first.name)}"
     assert any(piece.bold for piece in found.first.first)
+
+
+def test_the_line_tastes_a_quarter_of_an_hour_before_the_doors():
+    # Issue 6, common practice, no source: tasting a quarter of an hour before a 17:30 opening
+    assert small_house().file.service.doors == time(17, 30)
+    served = {one.day for one in week_plan().services}
+    for day in days_of(week_plan()):
+        rows = [row for row in rows_of(view(day=day)) if row.key == "tasting"]
+        assert [said(row.start) for row in rows] == (["17:15"] if day in served and work_of(view(day=day)) else [])
+        for row in rows:
+            assert said(row.name) == "Tasting"
+            assert said(row.note) == "every dish of the line, before the doors open at 17:30"
+        for group in view(day=day).groups:
+            starts = [said(row.start) for row in group.rows]
+            assert starts == sorted(starts)
+
+
+def test_the_tasting_is_never_the_first_task_and_only_where_the_line_has_a_dish():
+    plan, house = week_plan(), small_house()
+    night = datetime.combine(WEDNESDAY, time(21, 0))
+    left = [replace(one, stages=tuple(stage for stage in one.stages if stage.start >= night)) for one in plan.makings]
+    found = view(replace(plan, makings=tuple(one for one in left if one.stages)))
+    assert [group.key for group in found.groups] == ["before", "after"]
+    assert "Tasting" not in said(found.first)
+    dishes = {id_: replace(dish, line="cold") for id_, dish in house.dishes.items()}
+    moved = replace(house, dishes=dishes)
+    found = prep_day(moved, plan, "stove", WEDNESDAY, english(), ())
+    assert not [row for row in rows_of(found) if row.key == "tasting"]
+    assert tasting_on(moved, plan, "cold", WEDNESDAY) == datetime(2027, 3, 3, 17, 15)
 
 
 def test_a_day_without_work_says_so():
@@ -108,12 +146,45 @@ def test_the_work_of_the_day_against_the_cooks(minutes, over):
     assert ("Could be done on an earlier day" in said(found.work)) is over
 
 
+WORDS = {
+    Strain.SHORT_OF_COOKS: "more hands than the line has: find one, or start earlier",
+    Strain.PART_OVER: ": use it by then, and make it anew for ",
+    Strain.EARLIER_TRIM: " must be there already, in date: else make or buy it first",
+}
+
+
+def test_what_ends_too_early_says_until_when_and_for_which_services_it_is_made_anew():
+    plan = week_plan()
+    own = [one for one in plan.makings if one.batch.component.line == "stove" and plan.first <= one.start.date()]
+    making = next(one for one in own if len(one.services) > 1)
+    first, *late = making.services
+    ended = replace(making, strains=(Strain.PART_OVER,), use_by=first)
+    makings = tuple(ended if one.number == making.number else one for one in plan.makings)
+    rows = [row for day in days_of(plan) for row in rows_of(view(replace(plan, makings=makings), day=day))]
+    told = [said(row.note) for row in rows if WORDS[Strain.PART_OVER] in said(row.note)]
+    assert len(told) == 1
+    assert f"a part of it ends {first:%a} {first.day} {first:%B}: use it by then, and make it anew for " in told[0]
+    assert f"{late[-1]:%a}" in told[0].split("anew for ")[1]
+
+
+def test_trim_that_nothing_on_the_plan_leaves_is_named():
+    demo = load_house(Path(__file__).parents[3] / "specs", "specs", ()).value
+    days = (date(2027, 3, 9), date(2027, 3, 10))
+    services = find_services(demo, days[0], len(days)).value
+    plan = compute_plan(demo, services.days, first=days[0], last=days[-1])
+    early = [one for one in plan.makings if Strain.EARLIER_TRIM in one.strains and one.component == "leek-oil"]
+    assert early
+    rows = [row for day in days for row in rows_of(prep_day(demo, plan, "hearth", day, english()))]
+    told = [said(row.note) for row in rows if WORDS[Strain.EARLIER_TRIM] in said(row.note)]
+    assert any("leek tops must be there already" in note for note in told)
+
+
 @pytest.mark.parametrize("strain", [one for one in Strain if one is not Strain.IN_SERVICE])
 def test_a_strain_is_marked_where_the_batch_begins(strain):
     plan = week_plan()
     makings = tuple(replace(one, strains=(strain,)) for one in plan.makings)
     marked = [row for day in days_of(plan) for row in rows_of(view(replace(plan, makings=makings), day=day))]
-    words = said(english().say(f"plan.strain.{strain.value.replace(' ', '-')}"))
+    words = WORDS[strain]
     begins = sum(
         one.batch.component.line == "stove" and one.start.date() >= plan.first and one.start.date() <= plan.last
         for one in plan.makings

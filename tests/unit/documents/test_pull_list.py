@@ -2,16 +2,20 @@
 
 from fractions import Fraction
 
+import pytest
 from planned_house import small_house, week_plan
 from sample_house import sheet
 from test_view_mutations import mutations
 
 from linebook.compute.day_needs import day_needs, knife_work, place_of
+from linebook.compute.whole_pieces import in_whole_pieces
 from linebook.documents.plan_words import days_of
 from linebook.documents.pull_list import pull_list
 from linebook.documents.wording import english
 from linebook.markup.fingerprint import fingerprint_of
+from linebook.model.amounts import Kind
 from linebook.model.contents import stage_of
+from linebook.model.quantities import parse_amount
 from linebook.model.units import to_base
 
 LINES = ("stove", "cold")
@@ -81,3 +85,30 @@ def test_each_text_is_on_the_sheet():
     base = fingerprint_of(sheet(found))
     for path, changed in mutations(found):
         assert fingerprint_of(sheet(changed)) != base, path
+
+
+@pytest.mark.parametrize(
+    ("asked", "taken"),
+    [("188.5 each", "189 each"), ("12 each", "12 each"), ("2/3 leaf", "1 leaf"), ("1.3 dozen", "16 each")],
+)
+def test_what_is_counted_is_taken_in_whole_ones_and_never_too_few(asked, taken):
+    assert in_whole_pieces(parse_amount(asked, None)) == parse_amount(taken, None)
+
+
+@pytest.mark.parametrize("weighed", ["188.5 g", "0.5 L", "2 dozen"])
+def test_what_is_weighed_or_whole_already_stays_as_it_is(weighed):
+    assert in_whole_pieces(parse_amount(weighed, None)) == parse_amount(weighed, None)
+
+
+def test_no_half_thing_stands_on_a_pull_list():
+    house = small_house()
+    plan, halves = week_plan(), 0
+    for day in days_of(plan):
+        for line in LINES:
+            needs = {f"pull.{need.item}": need for need in day_needs(house, plan, line, day)}
+            rows = [row for group in pull_list(house, plan, line, day, english()).groups for row in group.rows]
+            for row in rows:
+                counted = [one for one in needs[row.key].amounts if one.unit.kind is Kind.COUNT]
+                halves += sum(one.number.denominator > 1 for one in counted)
+                assert not counted or not set("½¼¾⅓⅔≈.") & set(row.amount.plain), row
+    assert halves, "one amount at least would have been printed as a part of a thing"

@@ -16,7 +16,7 @@ MARK = fingerprint_of(FULL)
 def test_it_comes_back_as_it_was_a_block_a_line() -> None:
     text = written_sheet(FULL)
     assert read_sheet(text, MARK) == FULL
-    assert len(text.splitlines()) == 1 + len(FULL.blocks)
+    assert len(text.splitlines()) == 1 + len(FULL.blocks) + 1
     assert read_sheet(text.replace("\n", "\r\n"), MARK) == FULL
 
 
@@ -46,4 +46,6 @@ def test_no_cut_or_changed_text_is_believed() -> None:
     text = written_sheet(FULL)
     lines = text.splitlines(keepends=True)
     assert all(read_sheet("".join(lines[:at] + lines[at + 1 :]), MARK) is None for at in range(len(lines)))
-    assert read_sheet(text.replace('"k"', '"j"', 1), MARK) is None
+    for old, other in (('"a"', '"b"'), ('"k"', '"j"'), ('"x"', '"y"'), ('"k"', "5")):
+        assert old in text
+        assert read_sheet(text.replace(old, other, 1), MARK) is None

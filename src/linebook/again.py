@@ -1,0 +1,237 @@
+"""Which sheets of an earlier print stand again: those for which nothing that was looked at has changed.
+
+Owns that judgement, and what has to be known of a print for it. It must not know where that is kept, nor what any sheet
+shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import field, fields, is_dataclass
+from hashlib import sha256
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, Final, cast
+
+from linebook.model.followed import record_of
+from linebook.source.faults import Fault, Outcome
+from linebook.source.following import spelt
+from linebook.source.frozen import frozen
+from linebook.source.noted import noting
+from linebook.source.remembered import REMEMBERING, Answered, Question, recall
+
+if TYPE_CHECKING:
+    from linebook.compute.results import AllergenTable
+    from linebook.markup.sheet import Sheet
+    from linebook.model.house import House
+
+
+@frozen
+class Seen:
+    """All that was looked at for something: numbers of fields and numbers with an id, and what was asked."""
+
+    noted: frozenset[object]
+    asked: tuple[Question, ...]
+
+
+def seen_in(noted: frozenset[object]) -> Seen:
+    """Return what was noted as what was looked at and what was asked."""
+    asked = tuple(cast(Question, one) for one in noted if type(one) is tuple and type(one[0]) is str)
+    return Seen(noted=noted.difference(asked), asked=asked)
+
+
+_WIDE: Final = 48
+"""An answer for which more than this was looked at is compared itself: it is often the same when that is not."""
+
+
+@frozen
+class Asked:
+    """A question that was answered: what was looked at for it, and the answer's digest, '' where it is not kept.
+
+    ``plain`` is the answer itself where it is words alone, or rows of them; else None.
+    """
+
+    seen: Seen
+    answer: str
+    plain: object = None
+
+
+@frozen
+class SheetBefore:
+    """A sheet of an earlier print: its fingerprint, what was looked at for it, and what it was given besides."""
+
+    fingerprint: str
+    seen: Seen
+    given: str
+
+
+@frozen
+class FileBefore:
+    """A PDF of an earlier print: its sheets by id in their order, its digest, its pages, and where its codes are kept.
+
+    ``codes`` is '' while they are not, and ``packed`` are they then.
+    """
+
+    sheets: Mapping[str, SheetBefore]
+    digest: str
+    pages: int
+    turned: bool
+    codes: str = ""
+    packed: bytes = field(default=b"", repr=False)
+
+
+@frozen
+class Figured:
+    """What was worked out for a print and looked at for it: ``nights`` and that they are not refused, and answers."""
+
+    nights: Seen
+    answers: Seen
+    table: AllergenTable
+    also: AllergenTable | None
+
+
+class Judge:
+    """Judges what was looked at for an earlier print by what has changed since; of the first print there is nothing.
+
+    ``house`` is followed. ``changed`` is what would be noted for all that is not as it was.
+    """
+
+    def __init__(self, house: House, asked: Mapping[Question, Asked], changed: Iterable[object]) -> None:
+        self._house = house
+        self._asked = asked
+        self._changed = set(changed)
+        self._stale: dict[Question, bool] = {}
+
+    def learn(self, changed: Iterable[object]) -> None:
+        """Take in what else has changed, before anything is judged that was looked at for it."""
+        self._changed.update(changed)
+        self._stale.clear()
+
+    def stands(self, seen: Seen) -> bool:
+        """Return whether all that was looked at is as it was."""
+        return self._changed.isdisjoint(seen.noted) and not any(map(self._is_stale, seen.asked))
+
+    def recall(self) -> None:
+        """Remember the plain answers that are as they were, so that they are not worked out again."""
+        for question, asked in self._asked.items():
+            if asked.plain is not None and not self._is_stale(question):
+                name, told = question
+                import_module(name.rpartition(".")[0])
+                values = [record_of(self._house, one) if isinstance(one, int) else one for one in told]
+                recall(
+                    name,
+                    self._house,
+                    values,
+                    Answered(tuple(values), asked.plain, asked.seen.noted.union(asked.seen.asked), question),
+                )
+
+    def _is_stale(self, question: Question) -> bool:
+        """Return whether a question may have another answer."""
+        known = self._stale.get(question)
+        if known is None:
+            asked = self._asked.get(question)
+            known = asked is None or (
+                not self.stands(asked.seen) and (not asked.answer or asked.answer != self._answer(question))
+            )
+            self._stale[question] = known
+        return known
+
+    def _answer(self, question: Question) -> str:
+        """Ask a question again and return the digest of the answer, '' where it cannot be asked any more."""
+        name, told = question
+        try:
+            import_module(name.rpartition(".")[0])
+            ask = REMEMBERING[name][0]
+            values = [record_of(self._house, one) if isinstance(one, int) else one for one in told]
+            answer, _ = noting(lambda: ask(self._house, *values))
+        except Exception:  # it was about what is not there any more, or as it was not then
+            return ""
+        return digest_of_answer(answer)
+
+
+def _asked(answered: Answered) -> Asked:
+    wide = len(answered.looked_at) > _WIDE
+    return Asked(
+        seen=seen_in(answered.looked_at),
+        answer=digest_of_answer(answered.answer) if wide else "",
+        plain=answered.answer if _is_plain(answered) else None,
+    )
+
+
+def _is_plain(answered: Answered) -> bool:
+    """Return whether an answer can be kept as it is, and a question be asked again by what it was told."""
+    rows, told = answered.answer, answered.values
+    return type(rows) is tuple and all(map(_is_words, rows)) and not any(type(value) is tuple for value in told)
+
+
+def _is_words(row: Any) -> bool:
+    return type(row) is str or (is_dataclass(row) and all(type(getattr(row, one.name)) is str for one in fields(row)))
+
+
+def digest_of_answer(answer: object) -> str:
+    return sha256(spelt(answer).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def questions_in(sights: Iterable[Seen], before: Mapping[Question, Asked]) -> dict[Question, Asked]:
+    """Return every question in what was looked at, and in what was looked at to answer it.
+
+    One that was not asked in this process is as it was ``before``.
+    """
+    here = {
+        answered.question: answered
+        for _, known, _ in REMEMBERING.values()
+        for answered in known.values()
+        if answered.question is not None
+    }
+    found: dict[Question, Asked] = {}
+    waiting = list(sights)
+    while waiting:
+        for question in waiting.pop().asked:
+            if question in found:
+                continue
+            answered = here.get(question)
+            if answered is not None:
+                found[question] = _asked(answered)
+            elif question in before:
+                found[question] = before[question]
+            else:
+                continue  # judged as changed
+            waiting.append(found[question].seen)
+    return found
+
+
+class Making:
+    """Makes the sheets of one PDF, and notes what is looked at for each; those that stand are not made."""
+
+    def __init__(self, judge: Judge, before: FileBefore | None) -> None:
+        self._judge, self._before = judge, before
+        self._makers: dict[str, tuple[Callable[[], Outcome[Sheet]], str]] = {}
+        self.made: dict[str, SheetBefore] = {}
+        self.sheets: dict[str, Sheet | None] = {}
+        """What was made, by id in order; None for one that stands."""
+
+    def make(self, id_: str, make: Callable[[], Outcome[Sheet]], given: str = "") -> tuple[Fault, ...]:
+        """Make a sheet where it does not stand, and return its faults."""
+        self._makers[id_] = (make, given)
+        was = self._before.sheets.get(id_) if self._before else None
+        if was is not None and was.given == given and self._judge.stands(was.seen):
+            self.made[id_], self.sheets[id_] = was, None
+            return ()
+        return self._make(id_)
+
+    def make_others(self, there: Collection[str]) -> tuple[Fault, ...]:
+        """Make the sheets that stand and are not ``there``, and return their faults."""
+        wanted = [id_ for id_, sheet in self.sheets.items() if sheet is None and id_ not in there]
+        return tuple(fault for id_ in wanted for fault in self._make(id_))
+
+    def _make(self, id_: str) -> tuple[Fault, ...]:
+        make, given = self._makers[id_]
+        outcome, noted = noting(make)
+        if outcome.value is not None:
+            self.made[id_] = SheetBefore(fingerprint=outcome.value.fingerprint, seen=seen_in(noted), given=given)
+            self.sheets[id_] = outcome.value
+        return outcome.faults
+
+    @property
+    def all_stand(self) -> bool:
+        """Return whether the PDF is as it was, if it holds these sheets in this order."""
+        return self._before is not None and [*self._before.sheets] == [*self.sheets] and not any(self.sheets.values())

@@ -1,0 +1,333 @@
+"""A print after which is known what was looked at for each sheet, and that uses again those of the one before it.
+
+Owns the order of that work; what it gives is what ``pipeline.build_binders`` gives. Prints nothing, reads no clock.
+"""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import field, replace
+from datetime import date
+from functools import partial
+from hashlib import sha256
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
+
+from linebook.again import Asked, Figured, FileBefore, Judge, Making, Seen, questions_in, seen_in
+from linebook.model.followed import find_changed, followed, numbers_of
+from linebook.source.faults import Fault, Outcome
+from linebook.source.following import STEP, spelt
+from linebook.source.frozen import frozen
+from linebook.source.noted import noting
+from linebook.source.remembered import Question
+
+if TYPE_CHECKING:
+    from linebook.compute.results import AllergenTable, Night
+    from linebook.markup.sheet import Sheet
+    from linebook.model.house import House
+    from linebook.pdf.binder import Bound
+    from linebook.pdf.page_code import SheetCode
+    from linebook.pdf.printing import Printing
+    from linebook.templating.templates import Templates
+    from linebook.workshop import PdfFile, Workshop
+
+
+@frozen
+class PrintBefore:
+    """An earlier print: the house it was of, and what is known of it. ``codes`` gives those of a PDF, None if lost."""
+
+    house: House
+    figured: Figured
+    asked: Mapping[Question, Asked]
+    files: Mapping[str, FileBefore]
+    codes: Callable[[FileBefore], Mapping[str, SheetCode] | None] = field(repr=False)
+
+
+@frozen
+class PrintAgain:
+    """A finished print and all that is to be known of it. A PDF that stands has no content here: it is where it was."""
+
+    files: tuple[PdfFile, ...]
+    figured: Figured
+    asked: Mapping[Question, Asked]
+    known: Mapping[str, FileBefore]
+
+
+@frozen
+class Answered:
+    """The answers of the allergen matrix, what was looked at for them, and every question in that."""
+
+    table: AllergenTable
+    also: AllergenTable | None
+    seen: Seen
+    asked: Mapping[Question, Asked]
+
+
+def answer_again(house: House, menu: str, issued: date) -> Answered:
+    """Return the answers of a menu, with what is looked at for them."""
+    from linebook.pipeline import find_answers
+
+    whole = followed(house)
+    (table, also), noted = noting(lambda: find_answers(whole, menu, issued))
+    seen = seen_in(noted)
+    return Answered(table=table, also=also, seen=seen, asked=questions_in([seen], {}))
+
+
+def build_again(
+    house: House,
+    *,
+    menu: str,
+    nights: Sequence[int],
+    lines: Sequence[str],
+    printing: Printing,
+    issued: date,
+    folder: Path,
+    output: Path,
+    progress: Callable[[str], None],
+    theme: str = "",
+    ready: Templates | None = None,
+    first_issued: Mapping[str, date] = MappingProxyType({}),
+    go: Callable[[], Answered] | None = None,
+    before: PrintBefore | None = None,
+) -> Outcome[PrintAgain]:
+    """Draw what ``build_binders`` draws into ``output``, as far as it is not there already."""
+    from linebook.documents.binder_order import binder_order
+    from linebook.halves import run_tasks
+    from linebook.pipeline import MATRIX_WEIGHT
+    from linebook.workshop import open_workshop
+
+    whole = followed(house)
+    opened = open_workshop(whole, menu, issued, folder, theme, ready, first_issued)
+    if opened.value is None:
+        return Outcome(value=None, faults=opened.faults)
+    work = _Work(opened.value, house, menu, issued, tuple(sorted(nights)), before)
+    progress("computing amounts and allergens")
+    refused = work.size_nights()
+    if refused:
+        return Outcome(value=None, faults=refused)
+    counts = {line: count for line in lines if (count := len(binder_order(whole, menu, line)))}
+    work.find_answers(go)
+
+    def bind(line: str) -> Outcome[_Drawn]:
+        progress(f"drawing the {line} binder")
+        return work.draw(printing.file_name(f"{line}-binder"), printing, output, line)
+
+    def bind_matrix() -> Outcome[_Drawn]:
+        return work.draw(printing.file_name("allergen-matrix"), printing, output, None)
+
+    tasks: list[Callable[[], Outcome[_Drawn]]] = [*(partial(bind, line) for line in counts), bind_matrix]
+    drawn = run_tasks(tasks, [*counts.values(), MATRIX_WEIGHT])
+    faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
+    if faults:
+        return Outcome(value=None, faults=faults)
+    made = [outcome.value for outcome in drawn if outcome.value]
+    asked = dict(work.asked)
+    for one in made:
+        asked |= one.asked
+    known = {one.file.name: one.known for one in made}
+    files = tuple(one.file for one in made)
+    return Outcome(value=PrintAgain(files=files, figured=work.figured, asked=asked, known=known))
+
+
+@frozen
+class _Drawn:
+    file: PdfFile
+    known: FileBefore
+    asked: Mapping[Question, Asked]
+
+
+class _Nights(Sequence[Any]):
+    """The nights of a print, sized when the first of them is looked at."""
+
+    def __init__(self, count: int, size: Callable[[], Sequence[Night]]) -> None:
+        self._count, self._size = count, size
+        self._sized: Sequence[Night] | None = None
+
+    def __len__(self) -> int:
+        return self._count
+
+    def __getitem__(self, at: Any) -> Any:
+        if self._sized is None:
+            sized, _ = noting(self._size)  # their own notes are kept apart, and judged as a whole
+            self._sized = sized
+        return self._sized[at]
+
+
+class _Work:
+    """One print on its way."""
+
+    def __init__(
+        self,
+        workshop: Workshop,
+        house: House,
+        menu: str,
+        issued: date,
+        covers: tuple[int, ...],
+        before: PrintBefore | None,
+    ) -> None:
+        changed = find_changed(before.house, house) if before else None
+        self._before = before if changed is not None else None
+        self._workshop, self._house, self._menu = workshop, house, menu
+        self._issued, self._covers = issued, covers
+        self._first = numbers_of(house)
+        self.asked: Mapping[Question, Asked] = self._before.asked if self._before else {}
+        self._judge = Judge(workshop.house, self.asked, changed or ())
+        self._judge.recall()
+        self._nights: Sequence[Night] = _Nights(len(covers), self._followed_nights)
+        self._plain: list[Night] | None = None
+        self._seen_of_nights = seen_in(frozenset())
+        self.figured: Figured
+
+    def size_nights(self) -> tuple[Fault, ...]:
+        """Size the nights where they are not as they were; return what they may not be printed with."""
+        if self._before and self._judge.stands(self._before.figured.nights):
+            self._seen_of_nights = self._before.figured.nights
+            return ()
+        refused, noted = noting(self._refused)
+        self._seen_of_nights = seen_in(noted)
+        if self._before:
+            from linebook.compute.followed_results import find_changed_results
+
+            was = self._sized(followed(self._before.house))
+            self._judge.learn([*find_changed_results(was, self._sized_now(), self._first)])
+        return refused
+
+    def _refused(self) -> tuple[Fault, ...]:
+        from linebook.pipeline import find_refused_bases, find_refused_batches
+
+        house = self._workshop.house
+        found = tuple(fault for night in self._sized_now() for fault in find_refused_batches(house, night))
+        return found or tuple(find_refused_bases(house, self._menu))
+
+    def _sized_now(self) -> list[Night]:
+        if self._plain is None:
+            self._plain = self._sized(self._workshop.house)
+        return self._plain
+
+    def _sized(self, house: House) -> list[Night]:
+        from linebook.compute.demand import compute_night
+        from linebook.model.occasion import Occasion
+
+        return [compute_night(house, Occasion(menu=self._menu, covers=covers)) for covers in self._covers]
+
+    def _followed_nights(self) -> Sequence[Night]:
+        from linebook.compute.followed_results import followed_result
+
+        return [followed_result(night, self._first + at * STEP) for at, night in enumerate(self._sized_now())]
+
+    def find_answers(self, go: Callable[[], Answered] | None) -> None:
+        """Work out the answers where they are not as they were."""
+        from linebook.compute.followed_results import find_changed_results, followed_result
+
+        number = self._first + STEP * len(self._covers)
+        before = self._before.figured if self._before else None
+        if before and self._judge.stands(before.answers):
+            seen, table, also = before.answers, before.table, before.also
+        else:
+            answered = go() if go else self._answered()
+            seen, table, also = answered.seen, answered.table, answered.also
+            self.asked = {**self.asked, **answered.asked}
+            if before:
+                was, now = [before.table], [table]
+                if before.also and also:
+                    was, now = [*was, before.also], [*now, also]
+                elif before.also or also:
+                    self._before = None
+                self._judge.learn([*find_changed_results(was, now, number)])
+        self.figured = Figured(nights=self._seen_of_nights, answers=seen, table=table, also=also)
+        self.asked = {**self.asked, **questions_in([self._seen_of_nights, seen], self.asked)}
+        self._table = followed_result(table, number)
+        self._also = followed_result(also, number + STEP) if also else None
+
+    def _answered(self) -> Answered:
+        from linebook.pipeline import find_answers
+
+        (table, also), noted = noting(lambda: find_answers(self._workshop.house, self._menu, self._issued))
+        seen = seen_in(noted)
+        return Answered(table=table, also=also, seen=seen, asked=questions_in([seen], self.asked))
+
+    def draw(self, name: str, printing: Printing, output: Path, line: str | None) -> Outcome[_Drawn]:
+        """Draw a PDF: the binder of a line, or the matrix."""
+        known = self._before.files.get(name) if self._before else None
+        making = Making(self._judge, known)
+        faults = tuple(self._make(making, line))
+        if faults:
+            return Outcome(value=None, faults=faults)
+        if known and making.all_stand and _digest(output / name) == known.digest:
+            file = self._file(name, printing, b"", len(known.sheets), known.pages, turned=known.turned)
+            return self._found(replace(file, digest=known.digest), known)
+        codes = (self._before.codes(known) if self._before and known else None) or {}
+        faults = making.make_others(codes)
+        drawn = self._draw_sheets([sheet or codes[id_] for id_, sheet in making.sheets.items()], printing)
+        if drawn.value is None and not (faults or drawn.faults):  # they do not go with what was drawn before
+            faults = making.make_others({})
+            drawn = self._draw_sheets([sheet for sheet in making.sheets.values() if sheet], printing)
+        if faults or drawn.value is None:
+            return Outcome(value=None, faults=(*faults, *drawn.faults))
+        turned = all(sheet.text.landscape if sheet else codes[id_].landscape for id_, sheet in making.sheets.items())
+        bound = drawn.value
+        file = self._file(name, printing, bound.content, len(making.sheets), bound.pages, turned=turned)
+        kept = {one.id: one for one in bound.codes if one is not None}
+        now = FileBefore(
+            sheets={id_: making.made[id_] for id_ in making.sheets},
+            digest=sha256(bound.content).hexdigest(),
+            pages=bound.pages,
+            turned=turned,
+            packed=pickle.dumps(kept, protocol=pickle.HIGHEST_PROTOCOL),
+        )
+        return self._found(file, now)
+
+    def _draw_sheets(self, sheets: Sequence[Sheet | SheetCode], printing: Printing) -> Outcome[Bound]:
+        from linebook.model.letters import find_letter
+        from linebook.pdf.binder import draw_binder
+
+        work = self._workshop
+        return draw_binder(
+            sheets,
+            work.theme,
+            printing,
+            title=work.house.file.name,
+            language=work.house.file.languages[0],
+            folder=work.theme_folder,
+            places=lambda letter: find_letter(self._house, letter),
+            keep=True,
+        )
+
+    def _file(self, name: str, printing: Printing, content: bytes, sheets: int, pages: int, *, turned: bool) -> PdfFile:
+        from linebook.workshop import PdfFile, untranslated
+
+        notes = untranslated(self._workshop.house)
+        return PdfFile(
+            name=name, content=content, sheets=sheets, pages=pages, printing=printing, turned=turned, notes=notes
+        )
+
+    def _found(self, file: PdfFile, known: FileBefore) -> Outcome[_Drawn]:
+        asked = questions_in([sheet.seen for sheet in known.sheets.values()], self.asked)
+        return Outcome(value=_Drawn(file=file, known=known, asked=asked))
+
+    def _make(self, making: Making, line: str | None) -> Iterator[Fault]:
+        """Make the sheets of a PDF, and yield their faults."""
+        if line is None:
+            yield from making.make("allergen-matrix", self._matrix)
+            return
+        makers = self._workshop.binder_makers(line, self._table, self._nights, self._also)
+        cover = f"line-cover:{line}"
+        making.sheets[cover] = None  # it comes first, and is made last: it tells the fingerprints of the others
+        for id_, make in makers.items():
+            yield from making.make(id_, make)
+        prints = {id_: sheet.fingerprint for id_, sheet in making.made.items()}
+        make_cover = partial(self._workshop.cover_page, line, self._table, self._nights, prints)
+        yield from making.make(cover, make_cover, spelt(prints))
+
+    def _matrix(self) -> Outcome[Sheet]:
+        made = self._workshop.matrix_sheet(self._table, self._also)
+        return Outcome(value=made.value[0] if made.value else None, faults=made.faults)
+
+
+def _digest(path: Path) -> str:
+    try:
+        return sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""

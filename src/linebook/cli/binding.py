@@ -1,0 +1,184 @@
+"""The ways by which ``bind`` comes to its PDFs: another process makes them while the rules of the house are looked at.
+
+What it may use of the print before is read from what is kept of that; where only cards have changed, only those are
+read. Prints nothing but what ``progress`` shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from linebook.cli.faults import show_progress
+from linebook.cli.options import wanted_lines
+
+if TYPE_CHECKING:
+    from linebook.cli.print_options import Asked
+    from linebook.halves import Ahead
+    from linebook.kept_print import KeptPrint, Printed
+    from linebook.model.house import House
+    from linebook.pipeline import OpenHouse
+    from linebook.source.faults import Outcome
+
+
+class Making:
+    """One print being made, as the words of the command have it."""
+
+    def __init__(
+        self,
+        asked: Asked,
+        *,
+        menu: str | None,
+        covers: tuple[int, ...],
+        lines: Sequence[str],
+        issued: date,
+        folder: Path,
+        theme: str,
+    ) -> None:
+        self._asked, self._menu, self._covers, self._lines, self._issued = asked, menu, covers, lines, issued
+        self._folder, self._theme = folder, theme
+        self._named: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme, "progress": show_progress}
+        self._kept: KeptPrint | None = None
+        self._ahead: Ahead[Any] | None = None
+        self._begun = self._reopened = False
+
+    def get_ready(self) -> Ahead[Any]:
+        """Return the process that gets ready while the house is read; it is started once."""
+        if self._ahead is None:
+            from linebook.halves import Ahead
+            from linebook.ready import get_ready
+
+            self._ahead = Ahead(self._get_ready_again() or partial(get_ready, self._folder, self._theme))
+            click.get_current_context().call_on_close(self._ahead.end)
+        return self._ahead
+
+    def _get_ready_again(self) -> Callable[[], object] | None:
+        if self._kept is None:
+            return None
+        from linebook.kept_print import get_ready_again
+
+        return partial(get_ready_again, self._folder, self._theme, self._kept, self._asked.house)
+
+    def end(self) -> None:
+        """End the other process, which makes what is not wanted."""
+        if self._ahead is not None:
+            self._ahead.end()
+
+    def open(self, kept: KeptPrint | None, shown: str, output: Path) -> OpenHouse:
+        """Return the house, read as far as it has changed since the print that is kept."""
+        self._kept = kept
+        if kept is not None:
+            self._named |= {"output": output, "kept": kept, "printed": self._asked.house}
+        self.get_ready()
+        opened = self._reopen(kept, shown) if kept is not None else None
+        if opened is not None:
+            return opened
+        from linebook.pipeline import open_house  # here, where the other process gets ready at the same time
+
+        return open_house(self._folder, shown, self._asked.languages)
+
+    def _reopen(self, kept: KeptPrint, shown: str) -> OpenHouse | None:
+        """Return the house of the print before with the few cards that have changed since, and begin its print.
+
+        None where more has changed.
+        """
+        paths = kept.changed_cards()
+        parsed = kept.parsed() if paths is not None else None
+        if paths is None or parsed is None:
+            return None
+        from linebook.check.house import begin_check
+        from linebook.cli.register import first_days_or_none
+        from linebook.kept_print import build_reopened
+        from linebook.pipeline import OpenHouse
+        from linebook.read.house_folder import read_cards_again
+
+        read = read_cards_again(self._folder, shown, parsed, paths)
+        opened = OpenHouse(faults=(), checking=begin_check(read)) if read is not None else None
+        kitchen = self._asked.house(opened.unchecked) if opened is not None and opened.unchecked else None
+        sure = self._sure(kitchen)
+        if read is None or sure is None:
+            return None
+        named = {**self._named, **sure, "first_issued": first_days_or_none(self._folder, shown)}
+        self.get_ready().begin(build_reopened, kept.cards_in(read), **named)
+        self._begun = self._reopened = True
+        return opened
+
+    def begin(self, opened: OpenHouse) -> None:
+        """Send the other process a house whose rules are still to be looked at, where they alone can refuse it."""
+        if self._begun or opened.unchecked is None:
+            return
+        kitchen = self._asked.house(opened.unchecked)
+        sure = self._sure(kitchen)
+        if sure is not None:
+            self.get_ready().begin(self._build(), kitchen, **self._named, **sure)
+            self._begun = True
+
+    def _sure(self, kitchen: House | None) -> dict[str, Any] | None:
+        """Return what a print of a house is told; None where more than the rules can refuse it."""
+        from linebook.pipeline import find_menu
+
+        if kitchen is None:
+            return None
+        known = {line.id for line in kitchen.file.lines}
+        menu = find_menu(kitchen, self._issued) if self._menu is None else self._menu
+        if (
+            menu is None
+            or menu not in kitchen.menus
+            or kitchen.menus[menu].on_hand
+            or not known.issuperset(self._lines)
+        ):
+            return None
+        return self._told(kitchen, menu, wanted_lines(kitchen, self._lines))
+
+    def _told(self, kitchen: House, menu: str, lines: Sequence[str]) -> dict[str, Any]:
+        nights = tuple(dict.fromkeys(self._covers or kitchen.file.nights))
+        return {"menu": menu, "lines": lines, "nights": nights, "printing": self._asked.printing(kitchen)}
+
+    def _build(self) -> Callable[..., Outcome[Printed]]:
+        from linebook.kept_print import build_kept, build_unkept
+
+        return build_unkept if self._kept is None else build_kept
+
+    def finish(self, kitchen: House, menu: str, lines: Sequence[str], shown: str) -> Outcome[Printed]:
+        """Return the print of a house that may be printed."""
+        if self._reopened:
+            again: Outcome[Printed] = self.get_ready().finish(lambda: None)
+            return again
+        if self._asked.half_sheet:
+            return self._rail_cards(kitchen, menu, lines)
+        answer = partial(_answers, kitchen, menu, self._issued, kept=self._kept is not None)
+        if not self._begun:
+            from linebook.cli.register import first_days_or_none
+
+            first = first_days_or_none(self._folder, shown)
+            named = self._named | self._told(kitchen, menu, lines) | {"first_issued": first}
+            self.get_ready().begin(self._build(), kitchen, **named)
+        found: Outcome[Printed] = self.get_ready().finish(answer)
+        return found
+
+    def _rail_cards(self, kitchen: House, menu: str, lines: Sequence[str]) -> Outcome[Printed]:
+        if self._covers:
+            raise click.UsageError("--covers sizes batch cards, and --half-sheet prints none: leave one of them out.")
+        from linebook.kept_print import Printed
+        from linebook.pipeline import build_rail_cards
+        from linebook.source.faults import Outcome
+
+        printing = self._asked.printing(kitchen)
+        cards = build_rail_cards(kitchen, menu=menu, lines=lines, printing=printing, **self._named)
+        return Outcome(value=Printed(files=cards.value) if cards.value is not None else None, faults=cards.faults)
+
+
+def _answers(kitchen: House, menu: str, issued: date, *, kept: bool) -> object:
+    """Return the answers of a menu, as the print is told them that is kept, or as the other is."""
+    if kept:
+        from linebook.binders_again import answer_again
+
+        return answer_again(kitchen, menu, issued)
+    from linebook.pipeline import find_answers
+
+    return find_answers(kitchen, menu, issued)

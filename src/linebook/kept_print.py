@@ -1,0 +1,227 @@
+"""What is kept of a print for the next one of the same house in the same words, and what is made of it then.
+
+Owns which parts that is in the store: a list with the inputs, the records as they were read, the codes of each PDF, and
+all that was looked at. It must not know where the store lies. It reads no clock and prints nothing.
+"""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, Any, Final
+
+from linebook.halves import pickled
+from linebook.inputs import changed_between
+from linebook.source.faults import Outcome
+from linebook.source.frozen import frozen
+
+if TYPE_CHECKING:
+    from linebook.again import FileBefore
+    from linebook.binders_again import PrintBefore
+    from linebook.model.component import Component
+    from linebook.model.dish import Dish
+    from linebook.model.house import House, ParsedHouse
+    from linebook.pdf.page_code import SheetCode
+    from linebook.sheet_store import SheetStore
+    from linebook.templating.templates import Templates
+    from linebook.workshop import PdfFile
+
+_MOST_APART: Final = 24
+"""So many cards are kept apart from the house they belong to, which is then kept anew."""
+
+_CARDS: Final = ("dishes", "components")
+
+
+@frozen
+class Listing:
+    """The list of what is kept. ``cards`` are those that were read after the ``house`` was kept, by folder and id."""
+
+    inputs: Mapping[str, str]
+    house: str
+    cards: Mapping[tuple[str, str], Dish | Component]
+    rest: str
+    parts: frozenset[str]
+
+
+@frozen
+class Printed:
+    """A finished print; ``rest`` and ``parts`` are what was kept of it already, '' for nothing."""
+
+    files: tuple[PdfFile, ...]
+    rest: str = ""
+    parts: frozenset[str] = frozenset()
+
+
+class KeptPrint:
+    """The print before this one, as far as it is kept, and what is kept of this one.
+
+    ``state`` is the digest of all inputs that no record of the house stands for; ``inputs`` are the others.
+    """
+
+    def __init__(self, store: SheetStore, state: str, inputs: Mapping[str, str]) -> None:
+        self._store, self._state, self._inputs = store, state, inputs
+        self._listing: Listing | None = None
+        self._parsed: ParsedHouse | None = None
+        content = store.read_list(state)
+        if content is not None:
+            listing: Listing = pickle.loads(content)
+            self._listing = listing if listing.inputs.keys() == inputs.keys() else None
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return KeptPrint, (self._store, self._state, self._inputs)
+
+    @property
+    def is_there(self) -> bool:
+        """Return whether there is a print to start from."""
+        return self._listing is not None
+
+    def changed_cards(self) -> tuple[PurePosixPath, ...] | None:
+        """Return the cards that have changed since; None where anything else has, or nothing is kept."""
+        if self._listing is None:
+            return None
+        paths = [PurePosixPath(path) for path, _ in changed_between(self._listing.inputs, self._inputs)]
+        return tuple(paths) if all(path.parts[0] in _CARDS for path in paths) else None
+
+    def cards_in(self, parsed: ParsedHouse) -> Mapping[tuple[str, str], Dish | Component]:
+        """Return the cards of a house that are not those of the print before."""
+        before = self._parsed
+        was = set(map(id, (*before.dishes, *before.components))) if before is not None else set()
+        cards = {("dishes", card.id): card for card in parsed.dishes if id(card) not in was}
+        return {**cards, **{("components", card.id): card for card in parsed.components if id(card) not in was}}
+
+    def parsed(self) -> ParsedHouse | None:
+        """Return the house as it was read for the print before; None where that is lost."""
+        if self._listing is None or self._parsed is not None:
+            return self._parsed
+        content = self._store.read(self._listing.house)
+        if content is None:
+            return None
+        self._parsed = _with_cards(pickle.loads(content), self._listing.cards)
+        return self._parsed
+
+    def before(self, printed: Callable[[House], House]) -> PrintBefore | None:
+        """Return the print before; ``printed`` gives a house as the words of the command have it printed."""
+        from linebook.binders_again import PrintBefore
+        from linebook.check.house import begin_check
+
+        parsed = self.parsed()
+        house = begin_check(parsed).house if parsed is not None else None
+        content = self._store.read(self._listing.rest) if self._listing else None
+        if house is None or content is None:
+            return None
+        figured, asked, files = pickle.loads(content)
+        return PrintBefore(house=printed(house), figured=figured, asked=asked, files=files, codes=self._codes)
+
+    def _codes(self, file: FileBefore) -> Mapping[str, SheetCode] | None:
+        content = self._store.read(file.codes)
+        return None if content is None else pickle.loads(content)
+
+    def build(self, house: House, before: PrintBefore | None, **named: Any) -> Outcome[Printed]:
+        """Make the print, as ``build_again`` does, and keep what the next one can use of it, but for the list."""
+        from linebook.binders_again import build_again
+
+        built = build_again(house, before=before, **named)
+        if built.value is None:
+            return Outcome(value=None, faults=built.faults)
+        made = built.value
+        try:
+            known = {name: self._kept(file) for name, file in made.known.items()}
+            rest = self._store.write(pickled((made.figured, made.asked, known)))
+        except OSError:  # no room: then the next print does all the work
+            return Outcome(value=Printed(files=made.files), faults=built.faults)
+        parts = frozenset(file.codes for file in known.values())
+        return Outcome(value=Printed(files=made.files, rest=rest, parts=parts), faults=built.faults)
+
+    def _kept(self, file: FileBefore) -> FileBefore:
+        return replace(file, codes=self._store.write(file.packed), packed=b"") if file.packed else file
+
+    def keep(self, parsed: ParsedHouse, printed: Printed) -> None:
+        """Keep the list of all that is kept of a print, of a house that was read without any fault."""
+        if not printed.rest:
+            return
+        try:
+            house, cards = self._house(parsed)
+            parts = printed.parts | {house, printed.rest}
+            listing = Listing(inputs=self._inputs, house=house, cards=cards, rest=printed.rest, parts=parts)
+            self._store.write_list(self._state, pickled(listing), parts)
+        except OSError:
+            return
+
+    def _house(self, parsed: ParsedHouse) -> tuple[str, Mapping[tuple[str, str], Dish | Component]]:
+        """Keep the records of a house, whole or only the cards that have changed; return what the list says of them."""
+        listing = self._listing
+        if listing is not None and self._parsed is not None and self.changed_cards() is not None:
+            cards = {**listing.cards, **self.cards_in(parsed)}
+            if len(cards) <= _MOST_APART:
+                return listing.house, cards
+        return self._store.write(pickled(parsed)), {}
+
+
+def build_unkept(house: House, **named: Any) -> Outcome[Printed]:
+    """Make a print of which nothing is kept, as it is sent to another process."""
+    from linebook.pipeline import build_binders
+
+    built = build_binders(house, **named)
+    return Outcome(value=None if built.value is None else Printed(files=built.value), faults=built.faults)
+
+
+@frozen
+class ReadyAgain:
+    """What another process got ready: the templates, and the print before with the house it was of."""
+
+    templates: Templates
+    kept: KeptPrint
+    before: PrintBefore | None
+
+
+def get_ready_again(folder: Path, theme: str, kept: KeptPrint, printed: Callable[[House], House]) -> ReadyAgain:
+    """Get ready to print from the print before, as ``ready.get_ready`` does for one from nothing."""
+    from linebook.ready import get_ready
+
+    before = kept.before(printed)
+    return ReadyAgain(templates=get_ready(folder, theme), kept=kept, before=before)
+
+
+def build_kept(
+    house: House,
+    *,
+    kept: KeptPrint,
+    printed: Callable[[House], House],
+    ready: ReadyAgain | Templates | None,
+    **named: Any,
+) -> Outcome[Printed]:
+    """Make a print and keep what can be used of it again. ``printed`` is as for ``KeptPrint.before``."""
+    if isinstance(ready, ReadyAgain):
+        return kept.build(house, ready.before, ready=ready.templates, **named)
+    return kept.build(house, kept.before(printed), ready=ready, **named)
+
+
+def build_reopened(
+    cards: Mapping[tuple[str, str], Dish | Component],
+    *,
+    kept: KeptPrint,
+    printed: Callable[[House], House],
+    ready: ReadyAgain | None,
+    **named: Any,
+) -> Outcome[Printed]:
+    """Make a print, as ``build_kept`` does, of the house of the print before with these cards."""
+    from linebook.check.house import begin_check
+
+    own = ready.kept if ready else kept
+    parsed = own.parsed()
+    assert parsed is not None, "it was read before this was asked for"
+    house = begin_check(_with_cards(parsed, cards)).house
+    assert house is not None, "it was whole when this was asked for"
+    named |= {"go": None}  # what is left to work out is little, or done while the rules are looked at
+    return build_kept(printed(house), kept=own, printed=printed, ready=ready, **named)
+
+
+def _with_cards(house: ParsedHouse, cards: Mapping[tuple[str, str], Dish | Component]) -> ParsedHouse:
+    if not cards:
+        return house
+    dishes = tuple(cards.get(("dishes", card.id), card) for card in house.dishes)
+    components = tuple(cards.get(("components", card.id), card) for card in house.components)
+    changes: dict[str, Any] = {"dishes": dishes, "components": components}
+    return replace(house, **changes)
