@@ -159,7 +159,7 @@ def test_a_line_up_sheet_has_each_dish_as_a_server_is_told_of_it():
         "House loaf, cultured butter",
         "2 min from call",
     )
-    assert plain(bread.told).startswith(f"Three-day loaf, our own butter{NO_BREAK}· Two thick slices of our sourdough")
+    assert plain(bread.told).startswith("Three-day loaf, our own butter · Two thick slices of our sourdough")
     assert [piece.words for piece in bread.told.first if piece.italic] == [
         "Three-day loaf, our own butter",
         f"{NO_BREAK}· ",
