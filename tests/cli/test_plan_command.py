@@ -43,6 +43,14 @@ def test_a_wrong_word_exits_2(run: Run, arguments, says):
     assert not Path("output").exists()
 
 
+@pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01"])
+def test_a_year_that_nobody_plans_in_exits_2(run: Run, day):
+    for arguments in (("plan", OSIER, "--from", day), ("labels", OSIER, "--date", day)):
+        result = run(*arguments, "--covers", "60")
+        assert result.exit_code == 2
+        assert f"`{day}` is no year to plan in: write one from 1950 to 2500" in result.stderr
+
+
 def test_it_needs_a_first_day(run: Run):
     result = run("plan", OSIER)
     assert result.exit_code == 2

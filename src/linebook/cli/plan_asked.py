@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 MOST_DAYS: Final = 366
 """A year at once; a sheet a line and day is then a book of its own."""
 
+_YEARS: Final = (1950, 2500)
+"""Years a plan may begin in: what is outside is a slip of the hand, and may lie past the last day a date can be."""
+
 
 @frozen
 class PlanAsked:
@@ -101,6 +104,8 @@ def make_plan(house: House, first: date, asked: PlanAsked, on_hand: Sequence[Sto
     from linebook.compute.prep_plan import compute_plan, days_ahead
     from linebook.compute.services import find_services, later_services
 
+    if not _YEARS[0] <= first.year <= _YEARS[1]:
+        raise click.UsageError(f"`{first}` is no year to plan in: write one from {_YEARS[0]} to {_YEARS[1]}.")
     _stop_without_hours(house)
     arrives = _arrivals(house, asked.arrives)
     covers = read_covers(asked.covers)

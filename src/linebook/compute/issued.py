@@ -91,6 +91,5 @@ def _standing(register: Register, last: Issue, sheet: IssuedSheet, first: date, 
 
 def _in_place_of(sheet: IssuedSheet, last: Issue, turn: Issue) -> IssuedSheet | None:
     """Return the sheet that took the place of another, in its own binder or in that of another line."""
-    same_line = turn.of_line(sheet.line)
-    now = renamed(last.of_line(sheet.line), same_line).get(sheet.place, sheet.place)
-    return next((one for one in (*same_line, *turn.sheets) if one.place == now), None)
+    now = renamed(last.sheets, turn.sheets).get(sheet.place, sheet.place)
+    return next((one for one in (*turn.of_line(sheet.line), *turn.sheets) if one.place == now), None)

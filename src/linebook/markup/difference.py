@@ -95,12 +95,12 @@ class _DifferenceWriter:
         both = [(old[key], said) for key, said in new.items() if key in old]
         titles, names = {title_of(said) for said, _ in both} - {None}, [*_names(both)]
         for key, said in new.items():
-            if key not in old and title_of(said) not in titles:
+            if key not in old and (isinstance(said, SaidList) or title_of(said) not in titles):
                 yield self._added(said)
             elif key in old and old[key] != said and not _is_drawn_alike(old[key], said, names):
                 yield from self._changed(old[key], said)
         for key, said in old.items():
-            if key not in new and title_of(said) not in titles:
+            if key not in new and (isinstance(said, SaidList) or title_of(said) not in titles):
                 yield self._gone(said)
         kept_old = [key for key in old if key in new and not key.startswith(_VERDICT)]
         kept_new = [key for key in new if key in old and not key.startswith(_VERDICT)]

@@ -17,6 +17,8 @@ _LONG: Final = 2 * SHORT
 _BETWEEN: Final = (" \u00b7 ", "; ", ", ")
 _SUBJECT: Final = ": "
 _SENTENCE: Final = re.compile(r"(?<=[.!?]) (?=\W*[^\W\d_a-z])")
+_WORDS: Final = re.compile("[ \n]+")
+"""Between words; a number and its unit, with a no-break space between them, are one."""
 _FEW: Final = 0.5
 _END: Final = " .,;:"
 
@@ -154,7 +156,7 @@ def few_words(old: str, new: str) -> tuple[str, str] | None:
 
     Of words that only came, or only went, the other side is ''.
     """
-    before, after = old.split(), new.split()
+    before, after = _WORDS.split(old), _WORDS.split(new)
     matcher = SequenceMatcher(a=before, b=after, autojunk=False)
     others = [one for one in matcher.get_opcodes() if one[0] != "equal"]
     if not others or matcher.ratio() < _FEW:

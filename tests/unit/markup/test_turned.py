@@ -39,8 +39,8 @@ def test_only_what_is_another_is_told(old: str, new: str, said: str) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("Fry at 180 °C until gold.", "Fry at 185 °C until gold.", ("180", "185")),
-        ("Fry, drain.", "Fry well, drain.", ("Fry", "Fry well")),
+        ("Fry at 180\u00a0°C until gold.", "Fry at 185\u00a0°C until gold.", ("180\u00a0°C", "185\u00a0°C")),
+        ("Fry and drain it.", "Fry well and drain it.", ("", "well")),
         ("Smoke it. Cut off the ends.", "Smoke it.", ("Cut off the ends", "")),
         ("Wet the meat.", "Dry every leaf with a cloth.", None),
         ("Salt it.", "Salt it", ("it.", "it")),

@@ -59,6 +59,21 @@ def test_yaml_written_another_way_changes_nothing(
     assert marks(root, monkeypatch) == before
 
 
+def test_a_dish_a_component_and_an_item_under_other_ids_change_nothing(
+    root: Path, before: dict[str, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The ids sort as before, since lists of a few things stand in the order of their ids."""
+    for old in ("leeks-almond", "mint-oil", "fine-salt"):
+        for path in [*root.rglob("*.md"), *root.rglob("*.yaml")]:
+            text = path.read_text(encoding="utf-8")
+            path.write_text(re.sub(rf"(?<![\w-]){old}(?![\w-])", f"{old}-2", text), encoding="utf-8")
+            if path.name.partition(".")[0] == old:
+                path.rename(path.with_name(path.name.replace(old, f"{old}-2")))
+    after = marks(root, monkeypatch)
+    assert "station-card:leeks-almond-2" in after
+    assert {id_.replace("-2", ""): fingerprint for id_, fingerprint in after.items()} == before
+
+
 def test_an_edit_of_one_dish_changes_its_own_sheets_and_the_contents_alone(
     root: Path, before: dict[str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
