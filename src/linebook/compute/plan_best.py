@@ -1,10 +1,15 @@
 """A small plan is held against every other: whether there is a better one, and that one on a board.
 
-Knows which plans are small enough, and of which every other can be looked at.
+Better is what is aimed at (see ``prep_plan``): where all can be ready and nothing strained, such a plan; of these one
+of the fewest batches in all; of these one whose batches are ready as late as can be, the moments added up. What is held
+against it are all plans in which each demand is met by one batch: not those where what a batch is made beyond its
+demands serves a part of another. Where no plan is so clean, none is better; how little need be strained is not looked
+at here. Knows which plans are small enough, and of which every other can be looked at.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
@@ -14,15 +19,21 @@ from linebook.compute.plan_run import Run
 from linebook.compute.plan_whole import Search, Whole
 from linebook.model.dating import is_kept_frozen
 
-MOST_BATCHES: Final = 14
+MOST_BATCHES: Final = 24
 """A plan of more batches is not held against every other."""
-MOST_TRIES: Final = 20000
-"""So many batches and orders are tried at the most."""
+MOST_TRIES: Final = 10_000
+"""So many batches and orders are tried at the most; what was found by then is taken where it is better."""
 
 
-def whole_run(run: Run, empty: Run) -> tuple[Run | None, bool]:
-    """Return a better run, on one that is still ``empty``, and whether all plans were looked at. None where none is."""
-    if len(run.board.placed) > MOST_BATCHES or not _is_covered(empty):
+def whole_run(run: Run, another: Callable[[], Run]) -> tuple[Run | None, bool]:
+    """Return a better run than one, None where there is none, and whether all plans were looked at.
+
+    ``another`` makes a run that is not planned yet.
+    """
+    if len(run.board.placed) > MOST_BATCHES:
+        return None, False
+    empty = another()
+    if not _is_covered(empty):
         return None, False
     found, is_best = _best(run, empty)
     if found is None:
@@ -43,14 +54,18 @@ def _best(run: Run, empty: Run) -> tuple[Whole | None, bool]:
     number, ready = len(run.board.placed), sum(place.placing.ready for place in run.board.placed)
     try:
         search = _search(empty)
-        most = number if clean else MOST_BATCHES
-        for batches in range(search.least, most + 1):
-            found = search.best(batches, ready if clean and batches == number else -1)
-            if found is not None or search.tried_all:
+        if not clean:
+            any_ = search.best(MOST_BATCHES, -1, any_=True)
+            if any_ is None:
+                return None, search.tried_all
+            number, ready = len(any_.groups), -1
+        for batches in range(search.least, number + 1):
+            found = search.best(batches, ready if batches == number else -1)
+            if found is not None:
                 return found, True
     except TooManyError:
         return (search.known if search is not None else None), False
-    return None, clean
+    return None, True
 
 
 def _is_covered(run: Run) -> bool:

@@ -13,6 +13,8 @@ from linebook.compute.plan_bounds import Bounds
 from linebook.compute.plan_group import Group, Span
 
 Clash: TypeAlias = tuple[Span, ...]
+Way: TypeAlias = tuple[int, Span, Span]
+"""Minus how late all is ready where the one goes before the other, and the two."""
 
 
 class TooManyError(Exception):
@@ -37,11 +39,11 @@ class Clashes:
         ready = ready_of(groups, self._bounds.latest)
         if ready <= above:
             return None
-        clash = self._found(groups)
-        if clash is None:
+        ways = self._ways_out(groups, above)
+        if ways is None:
             return ready, list(self._bounds.latest)
         found = None
-        for _, first, then in self._in_turn(groups, clash, above):
+        for _, first, then in ways:
             mark = self._bounds.mark()
             self._after(first, then)
             self._bounds.settle()
@@ -51,7 +53,18 @@ class Clashes:
             self._bounds.back(mark)
         return found
 
-    def _in_turn(self, groups: Sequence[Group], clash: Clash, above: int) -> Sequence[tuple[int, Span, Span]]:
+    def _ways_out(self, groups: Sequence[Group], above: int) -> Sequence[Way] | None:
+        """Return the ways out of the clash that costs the most however it is settled, None where there is none."""
+        found: Sequence[Way] | None = None
+        for clash in self._clashes(groups):
+            ways = self._in_turn(groups, clash, above)
+            if len(ways) < 2:
+                return ways
+            if found is None or ways[0][0] > found[0][0]:
+                found = ways
+        return found
+
+    def _in_turn(self, groups: Sequence[Group], clash: Clash, above: int) -> Sequence[Way]:
         """Return the pairs of which one can go before the other, those first that leave all ready later."""
         found = []
         for at, (first, then) in enumerate(_pairs(clash)):
@@ -68,8 +81,8 @@ class Clashes:
     def _after(self, first: Span, then: Span) -> None:
         self._bounds.limit(first.last, then.first, then.first_plus - first.last_plus)
 
-    def _found(self, groups: Sequence[Group]) -> Clash | None:
-        """Return the fewest that take more of a thing at one moment than there is, None where none do."""
+    def _clashes(self, groups: Sequence[Group]) -> Iterator[Clash]:
+        """Yield those that take more of a thing at one moment than there is, each time the fewest that do."""
         latest = self._bounds.latest
         spans: dict[str, list[tuple[int, int, Span]]] = {}
         for group in groups:
@@ -83,8 +96,7 @@ class Clashes:
             for at, (first, _, span) in enumerate(taken):
                 clash = [span, *(other for _, last, other in taken[at + 1 :] if last > first)]
                 if sum(min(one.wanted, most) for one in clash) > most:
-                    return _fewest(clash, most)
-        return None
+                    yield _fewest(clash, most)
 
 
 def ready_of(groups: Sequence[Group], latest: Sequence[int]) -> int:

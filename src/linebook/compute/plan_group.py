@@ -138,6 +138,15 @@ class Groups:
         items = {line.ingredient.item for line in lines if line.total is not None and line.total.number}
         return items & self.house.components.keys()
 
+    def not_before(self, want: Want) -> int:
+        """Return a moment before which no batch for it can be ready, wherever its user stands."""
+        life, found = self._lives[want.component], 0
+        served = want.user.served if want.user is not None and want.dated else -1
+        if want.demand is not None:
+            served = (want.demand.served - self._calendar.first).days
+            found = life.ready_from(want.demand, self._calendar)
+        return found if life.days is None else max(found, (served - life.days + 1) * A_DAY)
+
     def make(self, component: str, wants: Sequence[Want]) -> Group | None:
         """Return a batch for these, its moments and limits added; None where no way keeps them all."""
         sized = self._sizes.of(component, sum((want.amount for want in wants), Fraction(0)))

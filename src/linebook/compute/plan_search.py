@@ -11,7 +11,7 @@ from datetime import date
 from typing import Final, TypeAlias
 
 from linebook.compute.plan_asks import Asks
-from linebook.compute.plan_best import whole_run
+from linebook.compute.plan_best import is_clean, whole_run
 from linebook.compute.plan_order import parts_of
 from linebook.compute.plan_run import Run
 from linebook.compute.services import ServiceDay
@@ -55,7 +55,8 @@ def best_run(
 ) -> Run:
     """Return the run that is best by what cannot be ready, then by strains, then by batches; the first among equals.
 
-    What is better is tried otherwise in its turn, until nothing is better or enough has been placed.
+    A small one in which all is ready and nothing strained is the freshest of all with so few batches. Else what is
+    better is tried otherwise in its turn, until nothing is better or enough has been placed.
     """
 
     def planned(way: Way) -> Run:
@@ -65,9 +66,10 @@ def best_run(
 
     way = Way(order=(), until={})
     best = planned(way)
-    run, is_best = whole_run(best, Run(house, calendar, services, on_hand, arrives))
-    if is_best or run is not None:
-        return run or best
+    better, is_sure = whole_run(best, lambda: Run(house, calendar, services, on_hand, arrives))
+    best = better or best
+    if is_sure and is_clean(best):
+        return best
     number = len(best.board.placed)
     left, found = _MOST_PLACED if number <= _LARGE else number if number <= _HUGE else 0, True
     while found and not _is_least(best):

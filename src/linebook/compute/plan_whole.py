@@ -14,8 +14,11 @@ from linebook.compute.plan_clashes import Clashes, TooManyError, ready_of
 from linebook.compute.plan_group import Group, Groups, Want
 from linebook.source.frozen import frozen
 
-MOST_DEMANDS: Final = 9
-"""Of so many demands on one component, at the most, all ways to share them out are tried."""
+MOST_DEMANDS: Final = 10
+"""So many demands on one component, at the most, that could be met by one batch."""
+
+_ENOUGH: Final = 1 << 62
+"""No plan is ready later."""
 
 
 @frozen(eq=False)
@@ -44,7 +47,7 @@ class Search:
         self._made: list[Group] = []
         self._best: Whole | None = None
         self._above = 0
-        self._cut = False
+        self._cut = self._any = False
         self._can: dict[tuple[Want, ...], bool] = {}
         self._users = _all_users(groups, order, plated)
         self._dues = {id_: [want.demand.due for want in plated.get(id_, ()) if want.demand] for id_ in order}
@@ -56,9 +59,12 @@ class Search:
         """Return so many batches as there are at the least."""
         return self._rest(0)
 
-    def best(self, batches: int, above: int) -> Whole | None:
-        """Return the freshest plan of no more batches that is fresher than so much, None where there is none."""
-        self._best, self._above, self._cut = None, above, False
+    def best(self, batches: int, above: int, *, any_: bool = False) -> Whole | None:
+        """Return the freshest plan of no more batches that is fresher than so much, None where there is none.
+
+        Where ``any_`` will do, it is the first that is found.
+        """
+        self._best, self._above, self._cut, self._any = None, above, False, any_
         self._component(0, {id_: tuple(wants) for id_, wants in self._plated.items()}, batches)
         return self._best
 
@@ -79,12 +85,10 @@ class Search:
         if at == len(self._order):
             found = self._clashes.latest(self._made, self._above)
             if found is not None:
-                self._above = found[0]
+                self._above = _ENOUGH if self._any else found[0]
                 self._best = Whole(groups=tuple(self._made), latest=tuple(found[1]), ready=found[0])
             return
-        known = wants[self._order[at]]
-        if len(known) > MOST_DEMANDS:
-            raise TooManyError
+        known = sorted(wants[self._order[at]], key=self._due)
         self._share(at, known, wants, left)
 
     def _share(self, at: int, known: Sequence[Want], wants: Mapping[str, tuple[Want, ...]], left: int) -> None:
@@ -95,7 +99,7 @@ class Search:
         if left - 1 < self._rest(at + 1):
             self._cut = True
             return
-        for chosen, others in _with_first(known):
+        for chosen, others in self._with_first(known):
             self._clashes.try_one()
             mark = self._bounds.mark()
             group = self._groups.make(self._order[at], chosen)
@@ -154,8 +158,6 @@ class Search:
         wants = tuple(self._plated.get(id_, ()))
         if not wants:
             return int(bool(self._users[id_]))
-        if len(wants) > MOST_DEMANDS:
-            raise TooManyError
         return self._fewest_of(id_, wants, {})
 
     def _fewest_of(self, id_: str, wants: tuple[Want, ...], known: dict[tuple[Want, ...], int]) -> int:
@@ -163,7 +165,7 @@ class Search:
             return 0
         if wants not in known:
             known[wants] = len(wants)
-            for chosen, others in _with_first(wants):
+            for chosen, others in self._with_first(wants):
                 if self._may_be_one(id_, tuple(chosen)):
                     known[wants] = min(known[wants], 1 + self._fewest_of(id_, tuple(others), known))
         return known[wants]
@@ -176,13 +178,15 @@ class Search:
             self._bounds.back(mark)
         return self._can[wants]
 
-
-def _with_first(wants: Sequence[Want]) -> Iterator[tuple[list[Want], list[Want]]]:
-    """Yield every choice of the first with others, the largest first, and what is left."""
-    rest = wants[1:]
-    for mask in range((1 << len(rest)) - 1, -1, -1):
-        chosen = [want for at, want in enumerate(rest) if mask >> at & 1]
-        yield [wants[0], *chosen], [want for at, want in enumerate(rest) if not mask >> at & 1]
+    def _with_first(self, wants: Sequence[Want]) -> Iterator[tuple[list[Want], list[Want]]]:
+        """Yield every choice of the first with others that it may be made with, the largest first, and what is left."""
+        first, due, not_before = wants[0], self._due(wants[0]), self._groups.not_before(wants[0])
+        may = [want for want in wants[1:] if self._groups.not_before(want) <= due and not_before <= self._due(want)]
+        if len(may) >= MOST_DEMANDS:
+            raise TooManyError
+        for mask in range((1 << len(may)) - 1, -1, -1):
+            chosen = {want for at, want in enumerate(may) if mask >> at & 1}
+            yield [first, *(want for want in may if want in chosen)], [want for want in wants[1:] if want not in chosen]
 
 
 def _all_users(groups: Groups, order: Sequence[str], plated: Mapping[str, Sequence[Want]]) -> dict[str, set[str]]:

@@ -1,13 +1,17 @@
 """When everything starts, so that it is ready for its service and no limit is broken: the prep plan of a span.
 
-What is aimed at, in order: every service has what it needs; nothing is strained; few batches; then fresh. It is looked
-for, not proven: now and then there is a plan with a batch less, or a clean one where this one is strained. A plan is
-first made component by component, those that are plated before those they are made from, by what those before them have
-left free. It is then made again in other ways (``plan_search``), and one with less that cannot be ready, else fewer
-strains, else fewer batches is taken: with batches moved earlier for another to serve more; where it is small also with
-components in another order, and with batches started earlier. Of plans that are as good the first stands, however fresh
-another is: freshness is by component, by what others have left. A large plan is made again once, a huge one not at all.
-Each is made so:
+What is aimed at, in order: every service has what it needs; nothing is strained; the fewest batches in all; then the
+freshest, which is the moments at which the batches are ready, added up, as late as can be. A plan is first made
+component by component, those that are plated before those they are made from, by what those before them have left
+free. A small one (up to 24 batches) is then held against every other (``plan_best``). Where there is one in which all
+is ready and nothing strained, the best of these is the plan, unless more ways would have to be tried than are; and
+unless components are on hand, or one takes a by-product that is not bought too, or one kept frozen is made from others.
+
+Otherwise it is looked for, not proven: now and then there is a plan with a batch less, or a clean one where this one is
+strained. The plan is made again in other ways (``plan_search``), and one with less that cannot be ready, else fewer
+strains, else fewer batches is taken: with batches moved earlier for another to serve more; where it is small (up to 40)
+also with components in another order, and with batches started earlier. Of plans that are as good the first stands,
+however fresh another is. A large plan is made again once, a huge one not at all. Each is made so:
 
 - The demand that is due first has a batch. It serves, in the order in which they are due, all later demands that it
   keeps for and that can be had with it at no strain more. What it is made beyond them, in whole steps, serves later

@@ -13,7 +13,7 @@ from typing import TypeAlias
 
 from test_plan_small import SET_UP, Kitchen, SmallHouse, Want, Way, does, partitions, ways
 
-MOST_PLACES = 150_000
+MOST_PLACES = 25_000
 MOST_WANTS = 7
 ANY = -1
 NEVER = 99
@@ -37,8 +37,9 @@ class AllPlans:
         self.wants: Wants = {id_: on_plates if id_ in small.plated else () for id_ in self.cards}
         self.users = {id_: [card for card in self.cards.values() if id_ in dict(card.parts)] for id_ in self.cards}
         self.latest = self._latest()
-        self._options: dict[tuple[str, Group], list[Way]] = {}
-        self._best: dict[tuple[str, Group], dict[int, int]] = {}
+        self._options: dict[tuple[str, int, int, int, bool], list[Way]] = {}
+        self._best: dict[tuple[str, tuple[tuple[int, int], ...]], dict[int, int]] = {}
+        self._shared: dict[tuple[str, tuple[tuple[int, int], ...]], list[list[list[int]]]] = {}
         self._left = self._above = 0
 
     def any(self) -> tuple[int, int] | None:
@@ -59,7 +60,9 @@ class AllPlans:
         return sum(self._least(id_, wants) for id_ in self.order[at:])
 
     def options(self, id_: str, group: Group) -> list[Way]:
-        key = (id_, group)
+        """The places of a batch for a group, the best first; all that ``does`` asks of the group tells it from others."""
+        dues, days = [want.due for want in group], {(want.served, want.due // 24) for want in group}
+        key = (id_, min(dues), max(dues), max(want.served for want in group), len(days) > 1)
         if key not in self._options:
             self._options[key] = [way for way in self.known[id_] if does(self.cards[id_], way, group, self.cards)]
         return self._options[key]
@@ -81,31 +84,57 @@ class AllPlans:
             found[id_] = max((way.ready for way in self.known[id_] if way.ready <= due), default=0)
         return found
 
+    def _groupings(self, id_: str, known: Group) -> list[list[list[int]]]:
+        """The ways to share demands out among batches that each have a place, had the card the kitchen to itself.
+
+        Those of the fewest batches first.
+        """
+        key = (id_, tuple((want.due, want.served) for want in known))
+        if key not in self._shared:
+            if len(known) > MOST_WANTS:
+                raise TooManyError
+            self._shared[key] = sorted(
+                (
+                    groups
+                    for groups in partitions(range(len(known)))
+                    if all(self.options(id_, tuple(known[at] for at in group)) for group in groups)
+                ),
+                key=len,
+            )
+        return self._shared[key]
+
     def _own(self, id_: str, known: Group) -> dict[int, int]:
         """By each number of batches, the hours of the freshest, if the card had the kitchen to itself."""
-        if (id_, known) not in self._best:
-            found = self._best[id_, known] = {}
-            for groups in partitions(range(len(known))):
-                options = [self.options(id_, tuple(known[at] for at in group)) for group in groups]
-                if all(options):
-                    hours = sum(its[0].ready for its in options)
-                    found[len(groups)] = max(hours, found.get(len(groups), ANY))
-        return self._best[id_, known]
+        key = (id_, tuple((want.due, want.served) for want in known))
+        if key not in self._best:
+            found = self._best[key] = {}
+            for groups in self._groupings(id_, known):
+                hours = sum(self.options(id_, tuple(known[at] for at in group))[0].ready for group in groups)
+                found[len(groups)] = max(hours, found.get(len(groups), ANY))
+        return self._best[key]
 
     def _least(self, id_: str, wants: Wants) -> int:
         if not wants[id_]:
             return int(bool(self.users[id_]))
         return min(self._own(id_, _sorted(wants[id_])), default=NEVER)
 
-    def _bound(self, at: int, wants: Wants, left: int, *, open_: Sequence[str]) -> int:
-        """The hours that cards from one on could be ready at the most; parts of the ``open`` may be wanted more."""
+    def _bound(self, at: int, wants: Wants, left: int, *, open_: Sequence[str]) -> int | None:
+        """The hours that cards from one on could be ready at the most, by what is free now; None where one cannot be.
+
+        Parts of the ``open`` may be wanted more.
+        """
         spare, hours, latest = left - self.least(at, wants), 0, 0
         for id_ in self.order[at:]:
+            its = [self._freshest(id_, (want,)) for want in wants[id_]]
+            if None in its:
+                return None
             least = self._least(id_, wants)
             if any(user.id in open_ for user in self.users[id_]):
-                hours += least * self.latest[id_]
+                first = min((one for one in its if one is not None), default=self.latest[id_])
+                hours += first + (least - 1) * self.latest[id_]
             elif wants[id_]:
-                hours += self._own(id_, _sorted(wants[id_])).get(least, 0)
+                most = sum(sorted(one for one in its if one is not None)[-least:])
+                hours += min(most, self._own(id_, _sorted(wants[id_])).get(least, 0))
             latest = max(latest, self.latest[id_])
         return hours + max(0, spare) * latest
 
@@ -118,9 +147,7 @@ class AllPlans:
         known, rest = _sorted(wants[id_]), self.least(at + 1, wants)
         if not known:
             return self._card(at + 1, wants, left, ready)
-        if len(known) > MOST_WANTS:
-            raise TooManyError
-        for groups in sorted(partitions(range(len(known))), key=len):
+        for groups in self._groupings(id_, known):
             if len(groups) > left - rest:
                 return None
             its = [tuple(known[number] for number in group) for group in groups]
@@ -132,17 +159,17 @@ class AllPlans:
     def _batches(
         self, at: int, groups: Sequence[Group], number: int, wants: Wants, left: int, ready: int
     ) -> int | None:
-        self._left -= 1
-        if self._left < 0:
-            raise TooManyError
+        self._try_one()
         if number == len(groups):
             return self._card(at + 1, wants, left, ready)
         id_, card, group = self.order[at], self.cards[self.order[at]], groups[number]
         best = [self._freshest(id_, one) for one in groups[number:]]
         if None in best:
             return None
-        rest = sum(one for one in best[1:] if one is not None)
-        rest += ready + self._bound(at + 1, wants, left, open_=self.order[at:])
+        rest = self._bound(at + 1, wants, left, open_=self.order[at:])
+        if rest is None:
+            return None
+        rest += ready + sum(one for one in best[1:] if one is not None)
         seen = set()
         for way in self.options(id_, group):
             alike = (way.hands, way.oven, tuple(way.starts[step] for _, step in card.parts))
@@ -151,6 +178,7 @@ class AllPlans:
             if alike in seen or not self.kitchen.is_free(way):
                 continue
             seen.add(alike)
+            self._try_one()
             further = dict(wants)
             services = tuple(sorted({day for want in group for day in want.services}))
             for part, step in card.parts:
@@ -162,6 +190,11 @@ class AllPlans:
             if found is not None:
                 return found
         return None
+
+    def _try_one(self) -> None:
+        self._left -= 1
+        if self._left < 0:
+            raise TooManyError
 
     def _freshest(self, id_: str, group: Group) -> int | None:
         """The latest hour at which a batch could be ready by what is free now."""
