@@ -43,11 +43,16 @@ class Row(NamedTuple):
     cpu_ratio: float
 
 
+def own_environment(home):
+    """Return an environment of this source, whose home folder holds all that is kept of a print."""
+    return {**os.environ, "PYTHONPATH": str(ROOT / "src"), "HOME": str(home), "XDG_CACHE_HOME": str(home / ".cache")}
+
+
 def timed(command, folder):
     """Run a command in an emptied folder and return its wall and processor seconds."""
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "HOME": str(folder)}
+    environment = own_environment(folder)
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     start = time.perf_counter()
     done = subprocess.run(command, cwd=folder, env=environment, capture_output=True, check=False)

@@ -13,6 +13,7 @@ import argparse
 import contextlib
 import json
 import os
+import re
 import shutil
 import statistics
 import subprocess
@@ -22,7 +23,7 @@ import time
 from importlib.util import find_spec
 from pathlib import Path
 
-from bench_binder import DATE, HERE, HOUSE, LINEBOOK, NOTHING, ROOT, check_same_words, merged
+from bench_binder import DATE, HERE, HOUSE, LINEBOOK, NOTHING, check_same_words, merged, own_environment
 from large_house import write_large_house
 
 TIMES = 4
@@ -34,7 +35,7 @@ CORES = sorted(os.sched_getaffinity(0))
 
 def spent(command, folder, cores=2):
     """Run a command on so many processors and return its wall seconds."""
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "HOME": str(folder)}
+    environment = own_environment(folder)
     os.sched_setaffinity(0, CORES[:cores])  # what is started inherits it
     try:
         start = time.perf_counter()
@@ -53,7 +54,7 @@ def peak_of(command, folder):
         "import resource,subprocess,sys;subprocess.run(sys.argv[1:],check=True,stdout=subprocess.DEVNULL);"
         "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)"
     )
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "HOME": str(folder)}
+    environment = own_environment(folder)
     done = subprocess.run(
         [sys.executable, "-c", code, *command], cwd=folder, env=environment, capture_output=True, check=True
     )
@@ -98,17 +99,32 @@ class Bench:
         return pages
 
     def cold(self, cores):
-        """Time a print where there is none yet."""
-        shutil.rmtree(self.out, ignore_errors=True)
+        """Time a print where there is none yet, and nothing is kept of one."""
+        for folder in (self.out, self.empty / ".cache"):
+            shutil.rmtree(folder, ignore_errors=True)
         return spent(self.bind(), self.empty, cores)
 
     def changed(self, number):
         """Time a print after one dish's wording was changed since the last."""
-        dish = sorted((self.house / "dishes").glob("*.md"))[0]
-        text = dish.read_text("utf-8")
-        dish.write_text(text.replace("## Pick-up\n", f"## Pick-up\n1. Say {number} aloud.\n", 1), "utf-8")
+        return self._edited(
+            "dishes", lambda text: text.replace("## Pick-up\n", f"## Pick-up\n1. Say {number} aloud.\n", 1)
+        )
+
+    def amount(self, number):
+        """Time a print after an amount of one component was changed since the last: every batch under it is another."""
+
+        def more(typed):
+            return f"amount: {int(typed[1]) + number + 1}"
+
+        return self._edited("components", lambda text: re.sub(r"amount: (\d+)", more, text, count=1))
+
+    def _edited(self, folder, change):
+        card = sorted((self.house / folder).glob("*.md"))[0]
+        text = card.read_text("utf-8")
+        card.write_text(change(text), "utf-8")
         took = spent(self.bind(), self.empty)
-        dish.write_text(text, "utf-8")
+        card.write_text(text, "utf-8")
+        spent(self.bind(), self.empty)
         return took
 
 
@@ -117,7 +133,8 @@ def measure(bench, runs):
     rows = {"python -c pass": 1, "P, tables of flowing cells": 1}
     if find_spec("typst"):
         rows["Typst, the same words"] = 2
-    rows |= {"bind, cold, two": 2, "bind, cold, one": 1, "bind, one dish changed": 2, "bind, nothing changed": 2}
+    rows |= {"bind, cold, two": 2, "bind, cold, one": 1, "bind, one dish changed": 2}
+    rows |= {"bind, one amount changed": 2, "bind, nothing changed": 2}
     found = {name: [] for name in rows}
     for number in range(runs):
         found["python -c pass"].append(spent(NOTHING, bench.empty))
@@ -127,7 +144,7 @@ def measure(bench, runs):
         found["bind, cold, one"].append(bench.cold(1))
         found["bind, cold, two"].append(bench.cold(2))
         found["bind, one dish changed"].append(bench.changed(number))
-        spent(bench.bind(), bench.empty)
+        found["bind, one amount changed"].append(bench.amount(number))
         found["bind, nothing changed"].append(spent(bench.bind(), bench.empty))
     return rows, found
 
