@@ -20,7 +20,7 @@ from linebook.source.noted import noting
 from linebook.source.remembered import REMEMBERING, Answered, Question, recall
 
 if TYPE_CHECKING:
-    from linebook.compute.results import AllergenTable
+    from linebook.compute.results import AllergenTable, Balance, DishDemand
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
 
@@ -44,7 +44,7 @@ _WIDE: Final = 48
 
 
 @frozen
-class Asked:
+class OldAnswer:
     """A question that was answered: what was looked at for it, and the answer's digest, '' where it is not kept.
 
     ``plain`` is the answer itself where it is words alone, or rows of them; else None.
@@ -81,9 +81,16 @@ class FileBefore:
 
 @frozen
 class Figured:
-    """What was worked out for a print and looked at for it: ``nights`` and that they are not refused, and answers."""
+    """What was worked out for a print and looked at for it: ``nights`` and that they are not refused, and answers.
 
+    ``told`` is, spelt, all that the print was told besides the house. ``portions`` and ``balances`` are those of each
+    night, which every cover tells.
+    """
+
+    told: str
     nights: Seen
+    portions: tuple[tuple[DishDemand, ...], ...]
+    balances: tuple[Mapping[str, Balance], ...]
     answers: Seen
     table: AllergenTable
     also: AllergenTable | None
@@ -95,7 +102,7 @@ class Judge:
     ``house`` is followed. ``changed`` is what would be noted for all that is not as it was.
     """
 
-    def __init__(self, house: House, asked: Mapping[Question, Asked], changed: Iterable[object]) -> None:
+    def __init__(self, house: House, asked: Mapping[Question, OldAnswer], changed: Iterable[object]) -> None:
         self._house = house
         self._asked = asked
         self._changed = set(changed)
@@ -148,9 +155,9 @@ class Judge:
         return digest_of_answer(answer)
 
 
-def _asked(answered: Answered) -> Asked:
+def _old_answer(answered: Answered) -> OldAnswer:
     wide = len(answered.looked_at) > _WIDE
-    return Asked(
+    return OldAnswer(
         seen=seen_in(answered.looked_at),
         answer=digest_of_answer(answered.answer) if wide else "",
         plain=answered.answer if _is_plain(answered) else None,
@@ -171,7 +178,7 @@ def digest_of_answer(answer: object) -> str:
     return sha256(spelt(answer).encode("utf-8", "surrogatepass")).hexdigest()
 
 
-def questions_in(sights: Iterable[Seen], before: Mapping[Question, Asked]) -> dict[Question, Asked]:
+def questions_in(sights: Iterable[Seen], before: Mapping[Question, OldAnswer]) -> dict[Question, OldAnswer]:
     """Return every question in what was looked at, and in what was looked at to answer it.
 
     One that was not asked in this process is as it was ``before``.
@@ -182,7 +189,7 @@ def questions_in(sights: Iterable[Seen], before: Mapping[Question, Asked]) -> di
         for answered in known.values()
         if answered.question is not None
     }
-    found: dict[Question, Asked] = {}
+    found: dict[Question, OldAnswer] = {}
     waiting = list(sights)
     while waiting:
         for question in waiting.pop().asked:
@@ -190,7 +197,7 @@ def questions_in(sights: Iterable[Seen], before: Mapping[Question, Asked]) -> di
                 continue
             answered = here.get(question)
             if answered is not None:
-                found[question] = _asked(answered)
+                found[question] = _old_answer(answered)
             elif question in before:
                 found[question] = before[question]
             else:
@@ -199,7 +206,7 @@ def questions_in(sights: Iterable[Seen], before: Mapping[Question, Asked]) -> di
     return found
 
 
-class Making:
+class SheetMaking:
     """Makes the sheets of one PDF, and notes what is looked at for each; those that stand are not made."""
 
     def __init__(self, judge: Judge, before: FileBefore | None) -> None:

@@ -15,7 +15,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from linebook.again import Asked, Figured, FileBefore, Judge, Making, Seen, questions_in, seen_in
+from linebook.again import Figured, FileBefore, Judge, OldAnswer, Seen, SheetMaking, questions_in, seen_in
 from linebook.model.followed import find_changed, followed, numbers_of
 from linebook.source.faults import Fault, Outcome
 from linebook.source.following import STEP, spelt
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
-    from linebook.pdf.binder import Bound
     from linebook.pdf.page_code import SheetCode
     from linebook.pdf.printing import Printing
     from linebook.templating.templates import Templates
@@ -40,7 +39,7 @@ class PrintBefore:
 
     house: House
     figured: Figured
-    asked: Mapping[Question, Asked]
+    asked: Mapping[Question, OldAnswer]
     files: Mapping[str, FileBefore]
     codes: Callable[[FileBefore], Mapping[str, SheetCode] | None] = field(repr=False)
 
@@ -51,28 +50,28 @@ class PrintAgain:
 
     files: tuple[PdfFile, ...]
     figured: Figured
-    asked: Mapping[Question, Asked]
+    asked: Mapping[Question, OldAnswer]
     known: Mapping[str, FileBefore]
 
 
 @frozen
-class Answered:
+class FoundAnswers:
     """The answers of the allergen matrix, what was looked at for them, and every question in that."""
 
     table: AllergenTable
     also: AllergenTable | None
     seen: Seen
-    asked: Mapping[Question, Asked]
+    asked: Mapping[Question, OldAnswer]
 
 
-def answer_again(house: House, menu: str, issued: date) -> Answered:
+def answer_again(house: House, menu: str, issued: date) -> FoundAnswers:
     """Return the answers of a menu, with what is looked at for them."""
     from linebook.pipeline import find_answers
 
     whole = followed(house)
     (table, also), noted = noting(lambda: find_answers(whole, menu, issued))
     seen = seen_in(noted)
-    return Answered(table=table, also=also, seen=seen, asked=questions_in([seen], {}))
+    return FoundAnswers(table=table, also=also, seen=seen, asked=questions_in([seen], {}))
 
 
 def build_again(
@@ -89,12 +88,12 @@ def build_again(
     theme: str = "",
     ready: Templates | None = None,
     first_issued: Mapping[str, date] = MappingProxyType({}),
-    go: Callable[[], Answered] | None = None,
+    go: Callable[[], FoundAnswers] | None = None,
     before: PrintBefore | None = None,
 ) -> Outcome[PrintAgain]:
     """Draw what ``build_binders`` draws into ``output``, as far as it is not there already."""
+    from linebook.copies import run_tasks
     from linebook.documents.binder_order import binder_order
-    from linebook.halves import run_tasks
     from linebook.pipeline import MATRIX_WEIGHT
     from linebook.workshop import open_workshop
 
@@ -102,7 +101,9 @@ def build_again(
     opened = open_workshop(whole, menu, issued, folder, theme, ready, first_issued)
     if opened.value is None:
         return Outcome(value=None, faults=opened.faults)
-    work = _Work(opened.value, house, menu, issued, tuple(sorted(nights)), before)
+    covers = tuple(sorted(nights))
+    told = spelt((menu, covers, printing, issued, theme, first_issued))
+    work = _Work(opened.value, house, menu, issued, covers, before if before and before.figured.told == told else None)
     progress("computing amounts and allergens")
     refused = work.size_nights()
     if refused:
@@ -123,19 +124,35 @@ def build_again(
     if faults:
         return Outcome(value=None, faults=faults)
     made = [outcome.value for outcome in drawn if outcome.value]
-    asked = dict(work.asked)
+    asked = work.questions()  # and no others: what nobody asks any more is not judged, and would grow old unnoticed
     for one in made:
         asked |= one.asked
     known = {one.file.name: one.known for one in made}
     files = tuple(one.file for one in made)
-    return Outcome(value=PrintAgain(files=files, figured=work.figured, asked=asked, known=known))
+    return Outcome(value=PrintAgain(files=files, figured=replace(work.figured, told=told), asked=asked, known=known))
 
 
 @frozen
 class _Drawn:
     file: PdfFile
     known: FileBefore
-    asked: Mapping[Question, Asked]
+    asked: Mapping[Question, OldAnswer]
+
+
+class _Late(Mapping[str, Any]):
+    """A part of a night that is worked out when it is looked at."""
+
+    def __init__(self, find: Callable[[], Mapping[str, Any]]) -> None:
+        self._find = find
+
+    def __getitem__(self, key: str) -> Any:
+        return self._find()[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._find())
+
+    def __len__(self) -> int:
+        return len(self._find())
 
 
 class _Nights(Sequence[Any]):
@@ -172,7 +189,7 @@ class _Work:
         self._workshop, self._house, self._menu = workshop, house, menu
         self._issued, self._covers = issued, covers
         self._first = numbers_of(house)
-        self.asked: Mapping[Question, Asked] = self._before.asked if self._before else {}
+        self.asked: Mapping[Question, OldAnswer] = self._before.asked if self._before else {}
         self._judge = Judge(workshop.house, self.asked, changed or ())
         self._judge.recall()
         self._nights: Sequence[Night] = _Nights(len(covers), self._followed_nights)
@@ -215,9 +232,38 @@ class _Work:
     def _followed_nights(self) -> Sequence[Night]:
         from linebook.compute.followed_results import followed_result
 
-        return [followed_result(night, self._first + at * STEP) for at, night in enumerate(self._sized_now())]
+        return [followed_result(night, self._first + at * STEP) for at, night in enumerate(self._known_nights())]
 
-    def find_answers(self, go: Callable[[], Answered] | None) -> None:
+    def _known_nights(self) -> Sequence[Night]:
+        """Return the nights; where they are as they were, as they are known, and sized when more of them is asked."""
+        if self._plain is not None or self._before is None:
+            return self._sized_now()
+        from linebook.compute.results import Night
+        from linebook.model.occasion import Occasion
+
+        figured = self._before.figured
+        return [
+            Night(
+                occasion=Occasion(menu=self._menu, covers=covers),
+                demands=figured.portions[at],
+                balances=figured.balances[at],
+                batches=self._late(at, "batches"),
+                needs=self._late(at, "needs"),
+                apart=self._late(at, "apart"),
+                covered=self._late(at, "covered"),
+            )
+            for at, covers in enumerate(self._covers)
+        ]
+
+    def _late(self, at: int, name: str) -> _Late:
+        def find() -> Mapping[str, Any]:
+            nights, _ = noting(self._sized_now)  # their own notes are kept apart, and judged as a whole
+            part: Mapping[str, Any] = getattr(nights[at], name)
+            return part
+
+        return _Late(find)
+
+    def find_answers(self, go: Callable[[], FoundAnswers] | None) -> None:
         """Work out the answers where they are not as they were."""
         from linebook.compute.followed_results import find_changed_results, followed_result
 
@@ -236,22 +282,30 @@ class _Work:
                 elif before.also or also:
                     self._before = None
                 self._judge.learn([*find_changed_results(was, now, number)])
-        self.figured = Figured(nights=self._seen_of_nights, answers=seen, table=table, also=also)
+        self.figured = Figured(
+            told="",
+            nights=self._seen_of_nights,
+            portions=tuple(night.demands for night in self._known_nights()),
+            balances=tuple(night.balances for night in self._known_nights()),
+            answers=seen,
+            table=table,
+            also=also,
+        )
         self.asked = {**self.asked, **questions_in([self._seen_of_nights, seen], self.asked)}
         self._table = followed_result(table, number)
         self._also = followed_result(also, number + STEP) if also else None
 
-    def _answered(self) -> Answered:
+    def _answered(self) -> FoundAnswers:
         from linebook.pipeline import find_answers
 
         (table, also), noted = noting(lambda: find_answers(self._workshop.house, self._menu, self._issued))
         seen = seen_in(noted)
-        return Answered(table=table, also=also, seen=seen, asked=questions_in([seen], self.asked))
+        return FoundAnswers(table=table, also=also, seen=seen, asked=questions_in([seen], self.asked))
 
     def draw(self, name: str, printing: Printing, output: Path, line: str | None) -> Outcome[_Drawn]:
         """Draw a PDF: the binder of a line, or the matrix."""
         known = self._before.files.get(name) if self._before else None
-        making = Making(self._judge, known)
+        making = SheetMaking(self._judge, known)
         faults = tuple(self._make(making, line))
         if faults:
             return Outcome(value=None, faults=faults)
@@ -260,10 +314,10 @@ class _Work:
             return self._found(replace(file, digest=known.digest), known)
         codes = (self._before.codes(known) if self._before and known else None) or {}
         faults = making.make_others(codes)
-        drawn = self._draw_sheets([sheet or codes[id_] for id_, sheet in making.sheets.items()], printing)
+        drawn = self._workshop.bound([sheet or codes[id_] for id_, sheet in making.sheets.items()], printing, keep=True)
         if drawn.value is None and not (faults or drawn.faults):  # they do not go with what was drawn before
             faults = making.make_others({})
-            drawn = self._draw_sheets([sheet for sheet in making.sheets.values() if sheet], printing)
+            drawn = self._workshop.bound([sheet for sheet in making.sheets.values() if sheet], printing, keep=True)
         if faults or drawn.value is None:
             return Outcome(value=None, faults=(*faults, *drawn.faults))
         turned = all(sheet.text.landscape if sheet else codes[id_].landscape for id_, sheet in making.sheets.items())
@@ -279,22 +333,6 @@ class _Work:
         )
         return self._found(file, now)
 
-    def _draw_sheets(self, sheets: Sequence[Sheet | SheetCode], printing: Printing) -> Outcome[Bound]:
-        from linebook.model.letters import find_letter
-        from linebook.pdf.binder import draw_binder
-
-        work = self._workshop
-        return draw_binder(
-            sheets,
-            work.theme,
-            printing,
-            title=work.house.file.name,
-            language=work.house.file.languages[0],
-            folder=work.theme_folder,
-            places=lambda letter: find_letter(self._house, letter),
-            keep=True,
-        )
-
     def _file(self, name: str, printing: Printing, content: bytes, sheets: int, pages: int, *, turned: bool) -> PdfFile:
         from linebook.workshop import PdfFile, untranslated
 
@@ -303,11 +341,15 @@ class _Work:
             name=name, content=content, sheets=sheets, pages=pages, printing=printing, turned=turned, notes=notes
         )
 
+    def questions(self) -> dict[Question, OldAnswer]:
+        """Return the questions that were asked for the nights and the answers."""
+        return questions_in([self.figured.nights, self.figured.answers], self.asked)
+
     def _found(self, file: PdfFile, known: FileBefore) -> Outcome[_Drawn]:
         asked = questions_in([sheet.seen for sheet in known.sheets.values()], self.asked)
         return Outcome(value=_Drawn(file=file, known=known, asked=asked))
 
-    def _make(self, making: Making, line: str | None) -> Iterator[Fault]:
+    def _make(self, making: SheetMaking, line: str | None) -> Iterator[Fault]:
         """Make the sheets of a PDF, and yield their faults."""
         if line is None:
             yield from making.make("allergen-matrix", self._matrix)

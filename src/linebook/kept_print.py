@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any, Final
 
-from linebook.halves import pickled
+from linebook.copies import pickled
 from linebook.inputs import changed_between
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
@@ -52,6 +52,27 @@ class Printed:
     files: tuple[PdfFile, ...]
     rest: str = ""
     parts: frozenset[str] = frozenset()
+
+
+class Read:
+    """A house as it was read, which is written out once, to be sent to another process and to be kept."""
+
+    def __init__(self, house: ParsedHouse) -> None:
+        self.house = house
+        self._written: bytes | None = None
+
+    def written(self) -> bytes:
+        """Return the house written out."""
+        if self._written is None:
+            self._written = pickled(self.house)
+        return self._written
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _read_again, (self.written(),)
+
+
+def _read_again(written: bytes) -> Read:
+    return Read(pickle.loads(written))
 
 
 class KeptPrint:
@@ -104,10 +125,9 @@ class KeptPrint:
     def before(self, printed: Callable[[House], House]) -> PrintBefore | None:
         """Return the print before; ``printed`` gives a house as the words of the command have it printed."""
         from linebook.binders_again import PrintBefore
-        from linebook.check.house import begin_check
 
         parsed = self.parsed()
-        house = begin_check(parsed).house if parsed is not None else None
+        house = _house_of(parsed) if parsed is not None else None
         content = self._store.read(self._listing.rest) if self._listing else None
         if house is None or content is None:
             return None
@@ -137,34 +157,26 @@ class KeptPrint:
     def _kept(self, file: FileBefore) -> FileBefore:
         return replace(file, codes=self._store.write(file.packed), packed=b"") if file.packed else file
 
-    def keep(self, parsed: ParsedHouse, printed: Printed) -> None:
+    def keep(self, read: Read, printed: Printed) -> None:
         """Keep the list of all that is kept of a print, of a house that was read without any fault."""
         if not printed.rest:
             return
         try:
-            house, cards = self._house(parsed)
+            house, cards = self._house(read)
             parts = printed.parts | {house, printed.rest}
             listing = Listing(inputs=self._inputs, house=house, cards=cards, rest=printed.rest, parts=parts)
             self._store.write_list(self._state, pickled(listing), parts)
         except OSError:
             return
 
-    def _house(self, parsed: ParsedHouse) -> tuple[str, Mapping[tuple[str, str], Dish | Component]]:
+    def _house(self, read: Read) -> tuple[str, Mapping[tuple[str, str], Dish | Component]]:
         """Keep the records of a house, whole or only the cards that have changed; return what the list says of them."""
         listing = self._listing
         if listing is not None and self._parsed is not None and self.changed_cards() is not None:
-            cards = {**listing.cards, **self.cards_in(parsed)}
+            cards = {**listing.cards, **self.cards_in(read.house)}
             if len(cards) <= _MOST_APART:
                 return listing.house, cards
-        return self._store.write(pickled(parsed)), {}
-
-
-def build_unkept(house: House, **named: Any) -> Outcome[Printed]:
-    """Make a print of which nothing is kept, as it is sent to another process."""
-    from linebook.pipeline import build_binders
-
-    built = build_binders(house, **named)
-    return Outcome(value=None if built.value is None else Printed(files=built.value), faults=built.faults)
+        return self._store.write(read.written()), {}
 
 
 @frozen
@@ -176,12 +188,22 @@ class ReadyAgain:
     before: PrintBefore | None
 
 
+def build_unkept(house: House, *, ready: ReadyAgain | Templates | None, **named: Any) -> Outcome[Printed]:
+    """Make a print of which nothing is kept, as it is sent to another process."""
+    from linebook.pipeline import build_binders
+
+    templates = ready.templates if isinstance(ready, ReadyAgain) else ready
+    built = build_binders(house, ready=templates, **named)
+    return Outcome(value=None if built.value is None else Printed(files=built.value), faults=built.faults)
+
+
 def get_ready_again(folder: Path, theme: str, kept: KeptPrint, printed: Callable[[House], House]) -> ReadyAgain:
-    """Get ready to print from the print before, as ``ready.get_ready`` does for one from nothing."""
-    from linebook.ready import get_ready
+    """Get ready to print from the print before, as ``ready.get_ready`` does for one from nothing: for a few sheets."""
+    from linebook.ready import get_ready, get_ready_for_few
 
     before = kept.before(printed)
-    return ReadyAgain(templates=get_ready(folder, theme), kept=kept, before=before)
+    ready = get_ready if before is None else get_ready_for_few
+    return ReadyAgain(templates=ready(folder, theme), kept=kept, before=before)
 
 
 def build_kept(
@@ -198,24 +220,39 @@ def build_kept(
     return kept.build(house, kept.before(printed), ready=ready, **named)
 
 
+def build_read(
+    read: Read, *, printed: Callable[[House], House], ready: ReadyAgain | Templates | None, **named: Any
+) -> Outcome[Printed]:
+    """Make a print, as ``build_kept`` does, of a house as it was read."""
+    house = _house_of(read.house)
+    assert house is not None, "it was whole when this was asked for"
+    return build_kept(printed(house), printed=printed, ready=ready, **named)
+
+
 def build_reopened(
     cards: Mapping[tuple[str, str], Dish | Component],
     *,
     kept: KeptPrint,
     printed: Callable[[House], House],
-    ready: ReadyAgain | None,
+    ready: ReadyAgain | Templates | None,
     **named: Any,
 ) -> Outcome[Printed]:
     """Make a print, as ``build_kept`` does, of the house of the print before with these cards."""
-    from linebook.check.house import begin_check
-
-    own = ready.kept if ready else kept
+    own = ready.kept if isinstance(ready, ReadyAgain) else kept
     parsed = own.parsed()
     assert parsed is not None, "it was read before this was asked for"
-    house = begin_check(_with_cards(parsed, cards)).house
+    house = _house_of(_with_cards(parsed, cards))
     assert house is not None, "it was whole when this was asked for"
     named |= {"go": None}  # what is left to work out is little, or done while the rules are looked at
     return build_kept(printed(house), kept=own, printed=printed, ready=ready, **named)
+
+
+def _house_of(parsed: ParsedHouse) -> House | None:
+    """Return a house before its rules are looked at; None where reading has lost a part of it."""
+    from linebook.check.index import build_index
+    from linebook.check.whole import whole_house
+
+    return whole_house(build_index(parsed))
 
 
 def _with_cards(house: ParsedHouse, cards: Mapping[tuple[str, str], Dish | Component]) -> ParsedHouse:

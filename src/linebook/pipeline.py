@@ -230,7 +230,7 @@ def _also(house: House, menu: str) -> AllergenTable | None:
 
 def _drawn(tasks: Sequence[Callable[[], Outcome[PdfFile]]], weights: Sequence[int]) -> Outcome[tuple[PdfFile, ...]]:
     """Return all PDFs, or all faults; ``weights`` say how long each takes against the others."""
-    from linebook.halves import run_tasks
+    from linebook.copies import run_tasks
 
     drawn = run_tasks(tasks, weights)
     faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))

@@ -36,6 +36,15 @@ _MODULES: Final = (
     "linebook.plate_figures",
     "linebook.workshop",
 )
+_OF_ANY: Final = (
+    "linebook.binders_again",
+    "linebook.documents.station_card",
+    "linebook.markup.fingerprint",
+    "linebook.markup.reader",
+    "linebook.pdf.binder",
+    "linebook.pipeline",
+    "linebook.workshop",
+)
 _DOCUMENTS: Final = (
     "line-cover",
     "line-allergens",
@@ -55,15 +64,24 @@ def get_ready(folder: Path, theme: str = "") -> Templates:
     """
     for module in _MODULES:
         import_module(module)
+    templates = get_ready_for_few(folder, theme)
+    from linebook.templating.templates import template_name
+
+    for document in _DOCUMENTS:
+        templates.get_ready(template_name(document))
+    return templates
+
+
+def get_ready_for_few(folder: Path, theme: str = "") -> Templates:
+    """Return the templates as they are; what any sheet is drawn by is imported."""
+    for module in _OF_ANY:
+        import_module(module)
     from linebook.house_theme import shipped_theme, template_folders
     from linebook.pdf.fonts import open_faces
-    from linebook.templating.templates import Templates, template_name
+    from linebook.templating.templates import Templates
 
     usual = shipped_theme(theme)
     faces = open_faces(usual).value if usual else None
     if faces is not None:  # what is wrong with a font is told when it is opened for a document
         faces.load()
-    templates = Templates(template_folders(folder))
-    for document in _DOCUMENTS:
-        templates.get_ready(template_name(document))
-    return templates
+    return Templates(template_folders(folder))

@@ -13,6 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
+from linebook.markup.titles import plain_title, title_of_sheet
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
 
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from linebook.markup.blocks import SheetText
     from linebook.markup.sheet import Band, Foot, Sheet
     from linebook.model.house import House
+    from linebook.pdf.binder import Bound
+    from linebook.pdf.page_code import SheetCode
     from linebook.pdf.printing import Printing
     from linebook.pdf.theme import Theme
     from linebook.templating.templates import Templates
@@ -237,26 +240,33 @@ class Workshop:
         view = binder_batch_card(self.house, base_batch(self.house, entry.subject), nights, table, self.wording)
         return self.sheet(entry.document, view)
 
-    def draw(
-        self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing, *, keep: bool = False
-    ) -> Outcome[PdfFile]:
-        """Return the PDF of the sheets, with what it holds where that is to be kept."""
+    def bound(self, sheets: Sequence[Sheet | SheetCode], printing: Printing, *, keep: bool = False) -> Outcome[Bound]:
+        """Return sheets drawn in one document, those drawn before as they are; ``keep`` as for ``draw_binder``."""
         from linebook.model.letters import find_letter
         from linebook.pdf.binder import draw_binder
 
-        if sheets.value is None:
-            return Outcome(value=None, faults=sheets.faults)
-        drawn = draw_binder(
-            sheets.value,
+        return draw_binder(
+            sheets,
             self.theme,
             printing,
             title=self.house.file.name,
             language=self.house.file.languages[0],
             folder=self.theme_folder,
             places=lambda letter: find_letter(self.house, letter),
+            keep=keep,
         )
+
+    def draw(
+        self, sheets: Outcome[tuple[Sheet, ...]], name: str, printing: Printing, *, keep: bool = False
+    ) -> Outcome[PdfFile]:
+        """Return the PDF of the sheets, with what it holds where that is to be kept."""
+        if sheets.value is None:
+            return Outcome(value=None, faults=sheets.faults)
+        drawn = self.bound(sheets.value, printing)
         if drawn.value is None:
             return Outcome(value=None, faults=drawn.faults)
+        both = zip(sheets.value, drawn.value.each, strict=True)
+        held = tuple(HeldSheet(text=one.text, fingerprint=one.fingerprint, pages=pages) for one, pages in both)
         file = PdfFile(
             name=name,
             content=drawn.value.content,
@@ -265,7 +275,7 @@ class Workshop:
             printing=printing,
             turned=all(sheet.text.landscape for sheet in sheets.value),
             notes=untranslated(self.house),
-            held=tuple(map(_held, sheets.value, drawn.value.each)) if keep else (),
+            held=held if keep else (),
         )
         return Outcome(value=file, faults=drawn.faults)
 
@@ -304,7 +314,6 @@ class Workshop:
         """Return the sheet of a view, by its document's template, with the drawings it names."""
         from linebook.markup.fingerprint import fingerprint_of
         from linebook.markup.sheet import Sheet
-        from linebook.markup.titles import plain_title
 
         read = self.text_of(document, view)
         if read.value is None:
@@ -328,8 +337,6 @@ class Workshop:
 
     def _bookmark(self, document: str, text: SheetText) -> str:
         """Return what an outline calls a sheet, '' for its title alone: a batch card is what it is of."""
-        from linebook.markup.titles import plain_title
-
         name = self.wording.say(f"document.{document}").plain
         if document == "cutting-plan":
             return self.wording.say("foot.between").plain.join((plain_title(text), name))
@@ -345,7 +352,6 @@ class Workshop:
         notice = closed_notice(self.house, text.id, notice, self.wording)
         if notice is None:
             return Outcome(value=text)
-
         said = self.text_of(DOCUMENT, notice)
         if said.value is None:
             return Outcome(value=None, faults=said.faults)
@@ -354,7 +360,6 @@ class Workshop:
     def _foot(self, document: str, text: SheetText, fingerprint: str) -> Foot:
         from linebook.documents.second import menu_name
         from linebook.markup.sheet import Foot
-        from linebook.markup.titles import title_of_sheet
 
         say, title = self.wording.say, title_of_sheet(text)
         night = document in FOR_ONE_DAY or text.id.count(":") > 1
@@ -383,10 +388,6 @@ class Workshop:
             if known.id == line:
                 return Band(name=line_name(self.house, line).both, position=position, count=len(self.house.file.lines))
         return None
-
-
-def _held(sheet: Sheet, pages: int) -> HeldSheet:
-    return HeldSheet(text=sheet.text, fingerprint=sheet.fingerprint, pages=pages)
 
 
 def together(made: Sequence[Outcome[Sheet]]) -> Outcome[tuple[Sheet, ...]]:

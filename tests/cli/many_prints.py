@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from linebook import halves
+from linebook import copies
 from linebook.cli import watch
 
 
@@ -19,7 +19,7 @@ def used() -> int:
     raise SystemExit("this system does not say how much memory is in use")
 
 
-halves._can_copy = lambda: False
+copies._can_copy = lambda: False
 dish = Path("specs/dishes/lentil-bowl.md")
 text = dish.read_text("utf-8")
 at_ten = 0

@@ -16,7 +16,7 @@ import pytest
 from click.testing import CliRunner, Result
 from pypdf import PdfReader
 
-from linebook import halves
+from linebook import copies
 from linebook.cli.main import command
 from linebook.markup.blocks import Block, Box, Cell, Facts, Inline, Mark, Run, SheetText, Split, Table
 from linebook.pdf import binder
@@ -135,7 +135,7 @@ def print_house(name: str, tmp_path: Path, *arguments: str) -> Prints:
     target = out / f"{arguments[1] if arguments[0] == 'batch' else 'allergen-matrix'}.pdf"
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(binder, "draw_binder", _keep)
-        patch.setattr(halves, "_can_copy", lambda: False)  # all sheets have to come past here
+        patch.setattr(copies, "_can_copy", lambda: False)  # all sheets have to come past here
         result = run_house(name, tmp_path, *arguments, "-o", str(out if arguments[0] == "bind" else target))
     assert result.exit_code == 0, result.stderr
     return Prints(result=result, sheets=tuple(kept), folder=out)

@@ -5,7 +5,6 @@ It must not read files nor print. A check is a plain function over the index.
 
 from __future__ import annotations
 
-from types import MappingProxyType
 from typing import Final
 
 from linebook.check.absent import check_absent, check_weightless_bases
@@ -49,7 +48,7 @@ from linebook.check.references import (
     check_vessels_and_places,
 )
 from linebook.check.shares import check_mixes, check_shares
-from linebook.check.solvents import check_solvents, with_solvents
+from linebook.check.solvents import check_solvents
 from linebook.check.stage_most import check_stage_most
 from linebook.check.stages import check_dish_headings, check_points, check_stage_names, check_stages
 from linebook.check.stock_entries import check_menu_stock
@@ -60,6 +59,7 @@ from linebook.check.units import check_units
 from linebook.check.unnamed_limits import check_unnamed_limits
 from linebook.check.unused import check_unlisted_dishes, check_unused_components
 from linebook.check.vessels import check_vessels
+from linebook.check.whole import whole_house
 from linebook.check.yield_tests import check_yield_tests
 from linebook.model.house import House, ParsedHouse
 from linebook.source.faults import Fault, Outcome, Severity
@@ -162,8 +162,7 @@ class Checking:
 def begin_check(parsed: ParsedHouse) -> Checking:
     """Return a house as far as it is one without any rule having been looked at."""
     index = build_index(parsed)
-    lost = parsed.file is None or parsed.broken or parsed.incomplete
-    return Checking(index=index, house=None if lost else _house(index, parsed))
+    return Checking(index=index, house=whole_house(index))
 
 
 def check_house(parsed: ParsedHouse) -> Outcome[House]:
@@ -181,21 +180,3 @@ def _translation_faults(index: Index, faults: tuple[Fault, ...]) -> tuple[Fault,
     at_fault = index.parsed.at_fault | {found.span.source.path for found in faults if found.span is not None}
     has_errors = any(found.severity is Severity.ERROR for found in faults)
     return tuple(check_translations(index, at_fault, has_errors=has_errors))
-
-
-def _house(index: Index, parsed: ParsedHouse) -> House:
-    assert parsed.file is not None
-    second = None
-    if parsed.translations or parsed.words:
-        from linebook.check.translations import gather_translations
-
-        second = gather_translations(index)
-    return House(
-        file=parsed.file,
-        pantry=index.pantry,
-        components=with_solvents(index.components, index.pantry),
-        dishes=index.dishes,
-        menus=index.menus,
-        by_products=MappingProxyType(dict(index.by_products)),
-        second=second,
-    )

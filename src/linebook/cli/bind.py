@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from linebook.cli.binding import Making
+from linebook.cli.binding import Binding
 from linebook.cli.faults import show_progress
 from linebook.cli.options import (
     CoversType,
@@ -87,17 +87,17 @@ def command(
     told: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme or ""}
     tells_more = records or only_changed or supply.without or supply.on_hand or (day and covers)
     keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
-    making = Making(asked, menu=menu, covers=covers, lines=lines, **told)
+    binding = Binding(asked, menu=menu, covers=covers, lines=lines, **told)
     if not keeping.has_record:  # there is no print to start from: so the other process begins at once
-        making.get_ready()
+        binding.get_ready()
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
     kept = None if asked.half_sheet else keeping.open_store()
-    opened = making.open(kept, shown, output)
+    opened = binding.open(kept, shown, output)
     if not (tells_more or asked.half_sheet or (folder / "issued").is_dir()):
-        making.begin(opened)
+        binding.begin(opened)
     loaded = opened.check()
     if loaded.value is None:
-        making.end()
+        binding.end()
         show_progress("")
         stop_on_faults(loaded.faults)
         return
@@ -106,14 +106,15 @@ def command(
     chosen = choose_menu(kitchen, menu, issued)
     if day is not None and covers:
         note_no_service(kitchen, day)
-    kitchen = served_house(kitchen, supply, menu=chosen, day=issued, folder=folder).house
+    plain = kitchen
+    kitchen = served_house(plain, supply, menu=chosen, day=issued, folder=folder).house
     if records or only_changed:
         from linebook.cli.issue import run_issue
 
         run_issue(
             kitchen,
             asked,
-            making.get_ready(),
+            binding.get_ready(),
             loaded.faults,
             menu=chosen,
             lines=wanted,
@@ -124,7 +125,7 @@ def command(
             **told,
         )
         return
-    built = making.finish(kitchen, chosen, wanted, shown)
+    built = binding.finish(kitchen, opened, chosen, wanted, shown, as_read=kitchen is plain)
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
     if built.value is None or not built.value.files:
@@ -134,8 +135,8 @@ def command(
     said = bundle_lines(files, output)
     record = keeping.record(files, said)
     write_prints(files, output, last=record)
-    if record and kept and opened.parsed is not None and not opened.faults:
-        kept.keep(opened.parsed, built.value)
+    if record:
+        binding.keep(built.value, opened)
     for line in said:
         click.echo(line)
     if asked.opens:

@@ -19,14 +19,14 @@ from linebook.cli.options import wanted_lines
 
 if TYPE_CHECKING:
     from linebook.cli.print_options import Asked
-    from linebook.halves import Ahead
-    from linebook.kept_print import KeptPrint, Printed
+    from linebook.copies import Ahead
+    from linebook.kept_print import KeptPrint, Printed, Read
     from linebook.model.house import House
     from linebook.pipeline import OpenHouse
     from linebook.source.faults import Outcome
 
 
-class Making:
+class Binding:
     """One print being made, as the words of the command have it."""
 
     def __init__(
@@ -43,14 +43,16 @@ class Making:
         self._asked, self._menu, self._covers, self._lines, self._issued = asked, menu, covers, lines, issued
         self._folder, self._theme = folder, theme
         self._named: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme, "progress": show_progress}
+        self._keeping: dict[str, Any] = {}
         self._kept: KeptPrint | None = None
+        self._read: Read | None = None
         self._ahead: Ahead[Any] | None = None
         self._begun = self._reopened = False
 
     def get_ready(self) -> Ahead[Any]:
         """Return the process that gets ready while the house is read; it is started once."""
         if self._ahead is None:
-            from linebook.halves import Ahead
+            from linebook.copies import Ahead
             from linebook.ready import get_ready
 
             self._ahead = Ahead(self._get_ready_again() or partial(get_ready, self._folder, self._theme))
@@ -73,7 +75,7 @@ class Making:
         """Return the house, read as far as it has changed since the print that is kept."""
         self._kept = kept
         if kept is not None:
-            self._named |= {"output": output, "kept": kept, "printed": self._asked.house}
+            self._keeping = {"output": output, "kept": kept, "printed": self._asked.house}
         self.get_ready()
         opened = self._reopen(kept, shown) if kept is not None else None
         if opened is not None:
@@ -103,7 +105,7 @@ class Making:
         sure = self._sure(kitchen)
         if read is None or sure is None:
             return None
-        named = {**self._named, **sure, "first_issued": first_days_or_none(self._folder, shown)}
+        named = {**self._named, **self._keeping, **sure, "first_issued": first_days_or_none(self._folder, shown)}
         self.get_ready().begin(build_reopened, kept.cards_in(read), **named)
         self._begun = self._reopened = True
         return opened
@@ -115,8 +117,7 @@ class Making:
         kitchen = self._asked.house(opened.unchecked)
         sure = self._sure(kitchen)
         if sure is not None:
-            self.get_ready().begin(self._build(), kitchen, **self._named, **sure)
-            self._begun = True
+            self._send(kitchen, opened, **sure)
 
     def _sure(self, kitchen: House | None) -> dict[str, Any] | None:
         """Return what a print of a house is told; None where more than the rules can refuse it."""
@@ -139,13 +140,30 @@ class Making:
         nights = tuple(dict.fromkeys(self._covers or kitchen.file.nights))
         return {"menu": menu, "lines": lines, "nights": nights, "printing": self._asked.printing(kitchen)}
 
-    def _build(self) -> Callable[..., Outcome[Printed]]:
-        from linebook.kept_print import build_kept, build_unkept
+    def _send(self, kitchen: House, opened: OpenHouse, **named: Any) -> None:
+        """Send the other process a house to print: as it was read, where the print is to be kept with it."""
+        from linebook.kept_print import Read, build_read, build_unkept
 
-        return build_unkept if self._kept is None else build_kept
+        if self._kept is None or opened.parsed is None:
+            self.get_ready().begin(build_unkept, kitchen, **self._named, **named)
+        else:
+            self._read = Read(opened.parsed)
+            self.get_ready().begin(build_read, self._read, **self._named, **self._keeping, **named)
+        self._begun = True
 
-    def finish(self, kitchen: House, menu: str, lines: Sequence[str], shown: str) -> Outcome[Printed]:
-        """Return the print of a house that may be printed."""
+    def keep(self, printed: Printed, opened: OpenHouse) -> None:
+        """Keep what the next print can use of this one, of a house that was read without any fault."""
+        if self._kept is not None and opened.parsed is not None and not opened.faults:
+            from linebook.kept_print import Read
+
+            self._kept.keep(self._read or Read(opened.parsed), printed)
+
+    def finish(
+        self, kitchen: House, opened: OpenHouse, menu: str, lines: Sequence[str], shown: str, *, as_read: bool
+    ) -> Outcome[Printed]:
+        """Return the print of a house that may be printed; only one that is ``as_read`` is kept."""
+        if not as_read:
+            self._kept = None
         if self._reopened:
             again: Outcome[Printed] = self.get_ready().finish(lambda: None)
             return again
@@ -156,8 +174,7 @@ class Making:
             from linebook.cli.register import first_days_or_none
 
             first = first_days_or_none(self._folder, shown)
-            named = self._named | self._told(kitchen, menu, lines) | {"first_issued": first}
-            self.get_ready().begin(self._build(), kitchen, **named)
+            self._send(kitchen, opened, **self._told(kitchen, menu, lines), first_issued=first)
         found: Outcome[Printed] = self.get_ready().finish(answer)
         return found
 

@@ -18,7 +18,7 @@ from linebook.cli.options import stop_on_faults
 if TYPE_CHECKING:
     from linebook.cli.print_options import Asked
     from linebook.cli.supply_options import SupplyAsked
-    from linebook.halves import Ahead
+    from linebook.copies import Ahead
     from linebook.model.house import House
     from linebook.source.faults import Fault, Outcome
     from linebook.swap_prints import IssuePrints

@@ -76,7 +76,7 @@ def command(
     from linebook.cli.night import choose_menu, show_prints, write_prints
     from linebook.cli.register import open_register, say_swaps, since_words
     from linebook.compute.issued import binders_on
-    from linebook.halves import Ahead
+    from linebook.copies import Ahead
     from linebook.pipeline import find_answers
     from linebook.ready import get_ready
     from linebook.swap_prints import build_issue

@@ -12,6 +12,7 @@ from linebook.compute.makeup import components_of
 from linebook.model.component import Component
 from linebook.model.dish import Dish
 from linebook.model.house import House
+from linebook.source.remembered import remembered
 
 
 def bought_inside(house: House, items: Iterable[str]) -> frozenset[str]:
@@ -40,6 +41,7 @@ def items_of_dish(house: House, dish: Dish) -> frozenset[str]:
     )
 
 
+@remembered
 def items_of_menu(house: House, menu: str) -> frozenset[str]:
     """Return every bought item that the dishes of a menu and their alternatives are made of."""
     served = house.menus[menu]

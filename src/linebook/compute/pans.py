@@ -62,7 +62,7 @@ def line_pans(house: House, night: Night, line: str) -> tuple[LinePans, ...]:
             continue
         for element, amount in _carried(dish, demand):
             known = plated.setdefault(element.item, [])
-            if (dish, element) not in known:
+            if not any(one.id == dish.id and other == element for one, other in known):
                 known.append((dish, element))
             if amount is not None:
                 carried.setdefault(element.item, []).append(amount)

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from linebook.compute.portions import FULL, portion_amounts
 from linebook.model.amounts import Amount
 from linebook.model.component import Component
 from linebook.model.conversion import Facts, convert, in_makes
 from linebook.model.cutting import CutPlan
+from linebook.model.dish import Dish, Size
 from linebook.model.house import House
 from linebook.model.units import ratio, same_measure, times, to_base
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 
 @frozen
@@ -43,6 +46,29 @@ def needed_for(count: int, portion: Amount) -> Amount:
 def portions_of_blocks(plan: CutPlan, blocks: int, pieces: Fraction) -> Portioned:
     """Return how many portions of so many pieces some whole blocks give."""
     return _whole(plan.pieces * blocks / pieces)
+
+
+@frozen
+class PortionPart:
+    """What a portion of a dish in one size carries of a component, as a part of what one batch of it makes."""
+
+    dish: Dish
+    size: Size | None
+    part: Fraction
+
+
+@remembered
+def portion_parts(house: House, target: Component, menu: str) -> tuple[PortionPart, ...]:
+    """Return what each dish of a menu carries of a component, in each of its sizes; those that carry some of it."""
+    found = []
+    for entry in house.menus[menu].dishes:
+        dish = house.dishes[entry.dish]
+        for size in dish.sizes or (None,):
+            carried = portion_amounts(dish, size.id if size else FULL)
+            part = sum((part_carried(house, target, item, amount) for item, amount in carried), Fraction(0))
+            if part:
+                found.append(PortionPart(dish=dish, size=size, part=part))
+    return tuple(found)
 
 
 def part_carried(house: House, target: Component, item: str, amount: Amount) -> Fraction:

@@ -11,8 +11,7 @@ from math import ceil, floor
 from typing import Final
 
 from linebook.compute.numerals import decimal_text
-from linebook.compute.portioning import part_carried, portions_of_blocks
-from linebook.compute.portions import FULL, portion_amounts
+from linebook.compute.portioning import portion_parts, portions_of_blocks
 from linebook.compute.results import Batch, Night
 from linebook.documents.naming import kicker
 from linebook.documents.parts import Labelled, Member, PlateFigure
@@ -231,14 +230,9 @@ class _PlanWriter:
     def _portions(self, menu: str) -> Iterator[Text]:
         """Yield what a portion of each dish is in pieces, in each of its sizes, and how many a block gives."""
         whole = pieces_made(self.component, self.plan)
-        for entry in self.house.menus[menu].dishes:
-            dish = self.house.dishes[entry.dish]
-            for size in dish.sizes or (None,):
-                carried = portion_amounts(dish, size.id if size else FULL)
-                parts = [part_carried(self.house, self.component, item, amount) for item, amount in carried]
-                pieces = sum(parts, Fraction(0)) * whole
-                if pieces:
-                    yield self._portion(dish, size, pieces)
+        for portion in portion_parts(self.house, self.component, menu):
+            if pieces := portion.part * whole:
+                yield self._portion(portion.dish, portion.size, pieces)
 
     def _portion(self, dish: Dish, size: Size | None, pieces: Fraction) -> Text:
         name = dish_name(self.house, dish.id)

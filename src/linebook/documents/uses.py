@@ -62,6 +62,7 @@ def component_users(house: House, component: Component, served: tuple[str, ...])
     return tuple(user for user in users if any(line.item == wanted for line in user.ingredients))
 
 
+@remembered
 def by_product_users(house: House, item: str) -> tuple[str, ...]:
     """Return the ids of the components and dishes that use a by-product."""
     return tuple(_users(house, item))

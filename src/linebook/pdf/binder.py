@@ -13,6 +13,7 @@ from typing import Final, TypeAlias
 
 from linebook.markup.blocks import Run
 from linebook.markup.sheet import Sheet
+from linebook.markup.titles import plain_title
 from linebook.pdf.characters import Places, missing_character
 from linebook.pdf.document import Document
 from linebook.pdf.fonts import Faces, open_faces
@@ -23,7 +24,7 @@ from linebook.pdf.page_code import PageCode, SheetCode
 from linebook.pdf.paint import Painter, accent_of
 from linebook.pdf.pieces import Link, Op, Photo, Strip, joined
 from linebook.pdf.printing import Printing, cut_marks, printed_theme
-from linebook.pdf.proof import called, proof, spelt_sheet, title_of
+from linebook.pdf.proof import called, proof, spelt_sheet
 from linebook.pdf.sheets import LaidSheet, Page, Press
 from linebook.pdf.theme import Theme
 from linebook.source.codes import fault
@@ -305,7 +306,7 @@ def _lies(sheet: _Any) -> bool:
 
 def _entry_name(sheet: _Any) -> str:
     """Return what the outline calls a sheet."""
-    return sheet.name if isinstance(sheet, SheetCode) else sheet.bookmark or title_of(sheet)
+    return sheet.name if isinstance(sheet, SheetCode) else sheet.bookmark or plain_title(sheet.text)
 
 
 def _moved(page: Page, left: float, top: float) -> list[_Entry]:

@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from linebook.markup.blocks import Block, Box, FigureRef, Paragraph, Run, Split
+from linebook.markup.blocks import Block, Box, FigureRef, Paragraph, Split
 from linebook.markup.sheet import Foot, Sheet
+from linebook.markup.titles import plain_title
 from linebook.pdf.characters import Places, missing_characters, respelt, spelt
 from linebook.pdf.fonts import Faces
 from linebook.pdf.theme import Theme
@@ -22,12 +23,7 @@ _NO_DRAWING: Final = "leave the figure out of the template, or print it on the s
 
 def called(sheet: Sheet) -> str:
     """Return how a fault names a sheet."""
-    return f"the {sheet.text.kind.replace('-', ' ')} `{title_of(sheet)}`"
-
-
-def title_of(sheet: Sheet) -> str:
-    """Return a sheet's title as plain text."""
-    return "".join(run.text for run in sheet.text.title if isinstance(run, Run))
+    return f"the {sheet.text.kind.replace('-', ' ')} `{plain_title(sheet.text)}`"
 
 
 def spelt_sheet(sheet: Sheet) -> tuple[Sheet, set[str]]:

@@ -155,6 +155,51 @@ def photograph(pick: random.Random, root: Path) -> str:
     return f"{picture.name}"
 
 
+def served(pick: random.Random, root: Path) -> str:
+    """Take a dish off a menu, or put one on it that was taken off before or never was on it."""
+    menu = pick.choice(sorted((root / "menus").glob("*.yaml")))
+    text = menu.read_text(encoding="utf-8")
+    lines = re.findall(r"(?m)^.*\bdish: [a-z0-9-]+.*\n", text)
+    dishes = [card.stem for card in sorted((root / "dishes").glob("*.md")) if card.stem.count(".") == 0]
+    off = [dish for dish in dishes if not re.search(rf"dish: {dish}\b", text)]
+    line = pick.choice(lines)
+    if off and pick.random() < 0.6:
+        dish = pick.choice(off)
+        menu.write_text(text.replace(line, line + re.sub(r"dish: [a-z0-9-]+", f"dish: {dish}", line)), encoding="utf-8")
+        return f"{dish} on {menu.stem}"
+    menu.write_text(text.replace(line, ""), encoding="utf-8")
+    return f"{line.strip()} off {menu.stem}"
+
+
+def dates(pick: random.Random, root: Path) -> str:
+    """Let a menu begin or end on another day, so that another one may be in force."""
+    menu = pick.choice(sorted((root / "menus").glob("*.yaml")))
+    text = menu.read_text(encoding="utf-8")
+    kind = pick.choice(["first", "last"])
+    day = re.search(rf"(?m)^{kind}: (\d{{4}}-\d\d)-(\d\d)", text)
+    if day is None:
+        return "nothing"
+    other = max(1, min(28, int(day[2]) + pick.choice([-20, -1, 1, 2, 20])))
+    menu.write_text(text.replace(day[0], f"{kind}: {day[1]}-{other:02}"), encoding="utf-8")
+    return f"{menu.stem} {kind} {other}"
+
+
+def stock(pick: random.Random, root: Path) -> str:
+    """Have some of a component on hand which holds what its card does not, or none any more."""
+    menu = pick.choice(sorted((root / "menus").glob("*.yaml")))
+    text = menu.read_text(encoding="utf-8")
+    if "on_hand:" in text:
+        menu.write_text(re.sub(r"(?m)^on_hand:\n(?:  .*\n)+", "", text), encoding="utf-8")
+        return f"nothing on hand for {menu.stem}"
+    made = re.search(r"(?m)^first: (\S+)", text)
+    item = pick.choice([card.stem for card in sorted((root / "components").glob("*.md")) if card.stem.count(".") == 0])
+    day = made[1] if made else "2027-03-01"
+    held = pick.choice(["mustard", "celery", "milk"])
+    entry = f"on_hand:\n  - {{item: {item}, amount: 1 kg, made: {day}, contains: [{held}]}}\n"
+    menu.write_text(entry + text, encoding="utf-8")
+    return f"{item} with {held} on hand for {menu.stem}"
+
+
 def nothing(pick: random.Random, root: Path) -> str:
     """Leave all as it is: another way of printing may be asked for."""
     return "nothing"
@@ -178,6 +223,9 @@ EDITS: tuple[tuple[Edit, int], ...] = (
     (template, 1),
     (photograph, 1),
     (nothing, 1),
+    (served, 5),
+    (dates, 2),
+    (stock, 3),
 )
 
 

@@ -24,7 +24,7 @@ class Bench:
         self.stood = self.made = 0
         self.prints = 0
         self._cache = str(place / "cache")
-        patch.setattr("linebook.halves._can_copy", lambda: False)  # so that what is made is counted here
+        patch.setattr("linebook.copies._can_copy", lambda: False)  # so that what is made is counted here
 
     def bind(self, out: Path, *more: str) -> tuple[int, str, dict[str, str]]:
         """Return how a run ended, what it said on the error stream, and the digest of every PDF there is."""
@@ -35,7 +35,7 @@ class Bench:
 
     def check(self, why: object = "") -> bool:
         """Bind from what is kept and anew, and fail where anything differs; return whether it could be printed."""
-        counted = again.Making.make
+        counted = again.SheetMaking.make
 
         def make(own, id_, maker, given=""):  # type: ignore[no-untyped-def]
             faults = counted(own, id_, maker, given)
@@ -45,7 +45,7 @@ class Bench:
 
         self.stood = self.made = 0
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(again.Making, "make", make)
+            patch.setattr(again.SheetMaking, "make", make)
             patch.setenv("XDG_CACHE_HOME", self._cache)
             kept = self.bind(self._kept)
         for path in self._anew.glob("*.pdf"):

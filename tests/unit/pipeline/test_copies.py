@@ -15,48 +15,48 @@ from types import MappingProxyType
 
 import pytest
 
-from linebook import halves
+from linebook import copies
 
 
 @pytest.fixture
 def copying(monkeypatch: pytest.MonkeyPatch) -> None:
     if not hasattr(os, "fork"):
         pytest.skip("this system cannot copy a process")
-    monkeypatch.setattr(halves, "_can_copy", lambda: True)
-    monkeypatch.setattr(halves, "processors", lambda: 2)
+    monkeypatch.setattr(copies, "_can_copy", lambda: True)
+    monkeypatch.setattr(copies, "processors", lambda: 2)
 
 
 @pytest.mark.parametrize("processors", [2, 3, 5])
 @pytest.mark.usefixtures("copying")
 def test_each_processor_is_used(monkeypatch: pytest.MonkeyPatch, processors: int) -> None:
-    monkeypatch.setattr(halves, "processors", lambda: processors)
+    monkeypatch.setattr(copies, "processors", lambda: processors)
 
     def drawn(at: int) -> tuple[int, int]:
         time.sleep(0.05)
         return at, os.getpid()
 
-    results = halves.run_tasks([partial(drawn, at) for at in range(7)], [1] * 7)
+    results = copies.run_tasks([partial(drawn, at) for at in range(7)], [1] * 7)
     assert [at for at, _ in results] == list(range(7))
     assert len({process for _, process in results}) == processors
 
 
 @pytest.mark.usefixtures("copying")
 def test_no_more_processes_are_started_than_there_are_tasks(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(halves, "processors", lambda: 64)
-    assert len(set(halves.run_tasks([os.getpid] * 3, [1] * 3))) == 3
+    monkeypatch.setattr(copies, "processors", lambda: 64)
+    assert len(set(copies.run_tasks([os.getpid] * 3, [1] * 3))) == 3
 
 
 @pytest.mark.usefixtures("copying")
 def test_results_come_in_the_order_of_the_tasks() -> None:
     tasks = [lambda at=at: (at, os.getpid()) for at in range(7)]
-    results = halves.run_tasks(tasks, [5, 1, 4, 1, 3, 1, 2])
+    results = copies.run_tasks(tasks, [5, 1, 4, 1, 3, 1, 2])
     assert [at for at, _ in results] == list(range(7))
     assert len({process for _, process in results}) == 2
 
 
 @pytest.mark.usefixtures("copying")
 def test_more_than_a_pipe_holds_comes_through() -> None:
-    results = halves.run_tasks([lambda: b"a" * 3_000_000, lambda: b"b" * 3_000_000], [1, 1])
+    results = copies.run_tasks([lambda: b"a" * 3_000_000, lambda: b"b" * 3_000_000], [1, 1])
     assert [len(result) for result in results] == [3_000_000, 3_000_000]
 
 
@@ -69,7 +69,7 @@ def test_tasks_of_a_copy_that_died_are_run_here() -> None:
             os._exit(9)
         return "done here"
 
-    assert halves.run_tasks([lambda: "first", dies_elsewhere], [1, 1]) == ["first", "done here"]
+    assert copies.run_tasks([lambda: "first", dies_elsewhere], [1, 1]) == ["first", "done here"]
 
 
 @pytest.mark.usefixtures("copying")
@@ -78,15 +78,15 @@ def test_where_no_process_may_be_started_all_is_done_here(monkeypatch: pytest.Mo
         raise BlockingIOError
 
     monkeypatch.setattr(os, "fork", refused)
-    assert halves.run_tasks([lambda: 1, lambda: 2], [1, 1]) == [1, 2]
+    assert copies.run_tasks([lambda: 1, lambda: 2], [1, 1]) == [1, 2]
 
 
 @pytest.mark.parametrize("start", ["threading", "_thread"])
 def test_a_process_with_another_thread_is_not_copied(start: str) -> None:
     code = f"""
         import threading, _thread
-        from linebook import halves
-        alone, begun, over = halves._can_copy(), threading.Event(), threading.Event()
+        from linebook import copies
+        alone, begun, over = copies._can_copy(), threading.Event(), threading.Event()
 
         def wait():
             begun.set()
@@ -97,23 +97,23 @@ def test_a_process_with_another_thread_is_not_copied(start: str) -> None:
         else:
             _thread.start_new_thread(wait, ())
         begun.wait()
-        print(alone, halves._can_copy())
+        print(alone, copies._can_copy())
         over.set()
     """
     done = subprocess.run([sys.executable, "-c", textwrap.dedent(code)], capture_output=True, text=True, check=True)
-    alone = hasattr(os, "fork") and halves.processors() > 1
+    alone = hasattr(os, "fork") and copies.processors() > 1
     assert done.stdout.split() == [str(alone), "False"]
 
 
 def test_a_mistake_in_a_copy_shows_as_it_would_here() -> None:
     """In a process of its own, so that the copy's traceback does not stand in this run's output."""
     code = """
-        from linebook import halves
-        halves._can_copy, halves.processors = lambda: True, lambda: 2
+        from linebook import copies
+        copies._can_copy, copies.processors = lambda: True, lambda: 2
         def wrong():
             raise KeyError("lost")
         try:
-            halves.run_tasks([lambda: 1, wrong], [1, 1])
+            copies.run_tasks([lambda: 1, wrong], [1, 1])
         except KeyError as mistake:
             print("told", mistake)
     """
@@ -128,7 +128,7 @@ def test_the_side_that_is_free_takes_what_is_left() -> None:
     def task(seconds: float) -> Callable[[], int]:
         return lambda: time.sleep(seconds) or os.getpid()
 
-    long, short, *light = halves.run_tasks([task(1.0), task(0.0), task(0.0), task(0.0)], [9, 3, 1, 1])
+    long, short, *light = copies.run_tasks([task(1.0), task(0.0), task(0.0), task(0.0)], [9, 3, 1, 1])
     assert long == os.getpid() != short
     assert light == [short, short]
 
@@ -136,7 +136,7 @@ def test_the_side_that_is_free_takes_what_is_left() -> None:
 @pytest.mark.usefixtures("copying")
 def test_each_task_is_run_once(tmp_path: Path) -> None:
     tasks = [lambda at=at: (tmp_path / f"{at}-{os.getpid()}").touch() for at in range(300)]
-    halves.run_tasks(tasks, [1] * 300)
+    copies.run_tasks(tasks, [1] * 300)
     assert sorted(int(path.name.split("-")[0]) for path in tmp_path.iterdir()) == list(range(300))
 
 
@@ -165,28 +165,28 @@ def _dies_elsewhere(here: int, *, ready: object, go: Callable[[], object]) -> st
 @pytest.mark.usefixtures("copying")
 def test_a_task_is_run_where_all_is_ready() -> None:
     read = {"house": MappingProxyType({"cup": Fraction(473, 2)})}
-    given, ready, process = halves.Ahead(lambda: "warm").run(_told, read, answer=_nothing)
+    given, ready, process = copies.Ahead(lambda: "warm").run(_told, read, answer=_nothing)
     assert (given, ready) == (read, "warm")
     assert process != os.getpid()
 
 
 def test_a_task_is_run_here_where_no_process_can_be_copied(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(halves, "_can_copy", lambda: False)
-    ahead = halves.Ahead(lambda: "warm")
+    monkeypatch.setattr(copies, "_can_copy", lambda: False)
+    ahead = copies.Ahead(lambda: "warm")
     assert ahead.run(_told, 1, answer=_nothing) == (1, None, os.getpid())
     ahead.end()
 
 
 @pytest.mark.usefixtures("copying")
 def test_a_copy_that_dies_leaves_its_task_here() -> None:
-    assert halves.Ahead(lambda: "warm").run(_dies_elsewhere, os.getpid(), answer=_nothing) == "done here, None"
-    assert halves.Ahead(lambda: os._exit(9)).run(_told, "x" * 300_000, answer=_nothing)[1:] == (None, os.getpid())
+    assert copies.Ahead(lambda: "warm").run(_dies_elsewhere, os.getpid(), answer=_nothing) == "done here, None"
+    assert copies.Ahead(lambda: os._exit(9)).run(_told, "x" * 300_000, answer=_nothing)[1:] == (None, os.getpid())
 
 
 @pytest.mark.usefixtures("copying")
 def test_a_mistake_of_a_task_shows_as_it_would_here() -> None:
     with pytest.raises(KeyError, match="lost"):
-        halves.Ahead(lambda: "warm").run(_wrong, answer=_nothing)
+        copies.Ahead(lambda: "warm").run(_wrong, answer=_nothing)
 
 
 def _waits(path: Path, *, ready: object, go: Callable[[], object]) -> str:
@@ -199,7 +199,7 @@ def _waits(path: Path, *, ready: object, go: Callable[[], object]) -> str:
 
 @pytest.mark.usefixtures("copying")
 def test_a_task_that_is_begun_waits_until_it_is_wanted(tmp_path: Path) -> None:
-    ahead = halves.Ahead(lambda: "warm")
+    ahead = copies.Ahead(lambda: "warm")
     ahead.begin(_waits, tmp_path / "mark")
     while not (tmp_path / "mark.begun").exists():
         time.sleep(0.01)
@@ -211,7 +211,7 @@ def test_a_task_that_is_begun_waits_until_it_is_wanted(tmp_path: Path) -> None:
 
 @pytest.mark.usefixtures("copying")
 def test_a_task_that_is_not_wanted_is_not_gone_on_with(tmp_path: Path) -> None:
-    ahead = halves.Ahead(lambda: "warm")
+    ahead = copies.Ahead(lambda: "warm")
     ahead.begin(_waits, tmp_path / "mark")
     while not (tmp_path / "mark.begun").exists():
         time.sleep(0.01)
@@ -225,8 +225,8 @@ def test_a_task_that_is_not_wanted_is_not_gone_on_with(tmp_path: Path) -> None:
 def test_a_task_that_is_begun_where_no_process_can_be_copied_is_run_when_it_is_wanted(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(halves, "_can_copy", lambda: False)
-    ahead = halves.Ahead(lambda: "warm")
+    monkeypatch.setattr(copies, "_can_copy", lambda: False)
+    ahead = copies.Ahead(lambda: "warm")
     ahead.begin(_waits, tmp_path / "mark")
     assert not (tmp_path / "mark.begun").exists()
     assert ahead.finish(lambda: "served") == f"None served, {os.getpid()}"
@@ -234,7 +234,7 @@ def test_a_task_that_is_begun_where_no_process_can_be_copied_is_run_when_it_is_w
 
 @pytest.mark.usefixtures("copying")
 def test_a_task_larger_than_a_pipe_reaches_a_copy_that_is_not_ready_yet() -> None:
-    ahead = halves.Ahead(lambda: time.sleep(0.2))
+    ahead = copies.Ahead(lambda: time.sleep(0.2))
     much = "x" * 3_000_000
     assert ahead.run(_told, much, answer=_nothing)[0] == much
 
@@ -245,13 +245,13 @@ def test_a_mistake_in_what_is_worked_out_shows(tmp_path: Path) -> None:
         raise KeyError("lost")
 
     with pytest.raises(KeyError, match="lost"):
-        halves.Ahead(lambda: "warm").run(_waits, tmp_path / "mark", answer=wrong)
+        copies.Ahead(lambda: "warm").run(_waits, tmp_path / "mark", answer=wrong)
     assert not (tmp_path / "mark.gone").exists()
 
 
 @pytest.mark.usefixtures("copying")
 def test_a_copy_without_a_task_is_ended() -> None:
-    ahead = halves.Ahead(lambda: time.sleep(60))
+    ahead = copies.Ahead(lambda: time.sleep(60))
     child = ahead._child
     ahead.end()
     ahead.end()
