@@ -111,10 +111,10 @@ class Ahead(Generic[R]):
                 _make_room(self._tasks)
                 _write_framed(self._tasks, pickled((task, values, named)))
 
-    def finish(self, answer: Callable[[], object]) -> Any:
+    def finish(self, answer: Callable[[], object], meanwhile: Callable[[], object] = lambda: None) -> Any:
         """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
 
-        ``answer`` works out what the task is given by ``go``.
+        ``answer`` works out what the task is given by ``go``; ``meanwhile`` is what can be done here while it is done.
         """
         child, self._child = self._child, 0
         if child:
@@ -124,6 +124,7 @@ class Ahead(Generic[R]):
                 pass  # the copy died, or will for want of an answer: then a mistake shows below, where it is made again
             finally:
                 os.close(self._tasks)
+            meanwhile()
             sent = _read_all(self._results)
             os.close(self._results)
             if os.waitpid(child, 0)[1] == 0:

@@ -7,8 +7,9 @@ all that was looked at. It must not know where the store lies. It reads no clock
 from __future__ import annotations
 
 import pickle
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any, Final
 
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from linebook.model.house import House, ParsedHouse
     from linebook.pdf.page_code import SheetCode
     from linebook.sheet_store import SheetStore
+    from linebook.source.spans import SourceFile
     from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile
 
@@ -55,10 +57,13 @@ class Printed:
 
 
 class Read:
-    """A house as it was read, which is written out once, to be sent to another process and to be kept."""
+    """A house as it was read, which is written out once, to be sent to another process and to be kept.
 
-    def __init__(self, house: ParsedHouse) -> None:
-        self.house = house
+    ``texts`` is the digest of all that was read: to a process that reads it itself, ``there``, only that is sent.
+    """
+
+    def __init__(self, house: ParsedHouse, texts: str = "", *, there: bool = False) -> None:
+        self.house, self.texts, self._there = house, texts, there
         self._written: bytes | None = None
 
     def written(self) -> bytes:
@@ -68,7 +73,22 @@ class Read:
         return self._written
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return _read_again, (self.written(),)
+        return (ReadThere, (self.texts,)) if self._there else (_read_again, (self.written(),))
+
+
+@frozen(kw_only=False)
+class ReadThere:
+    """The digest of all that was read of a house, sent to a process that has read it too."""
+
+    texts: str
+
+
+def digest_of_texts(sources: Iterable[SourceFile]) -> str:
+    """Return what tells whether two processes have read the same."""
+    digest = sha256()
+    for source in sources:
+        digest.update(f"{source.path}\0{source.text}\0".encode("utf-8", "surrogatepass"))
+    return digest.hexdigest()
 
 
 def _read_again(written: bytes) -> Read:
@@ -180,30 +200,48 @@ class KeptPrint:
 
 
 @frozen
-class ReadyAgain:
-    """What another process got ready: the templates, and the print before with the house it was of."""
+class Ready:
+    """What another process got ready: the templates, and the print before, as it is ``kept``, or the house it read.
+
+    ``kept`` is None where the print before was not looked for, ``read`` where the house is sent.
+    """
 
     templates: Templates
-    kept: KeptPrint
-    before: PrintBefore | None
+    kept: KeptPrint | None = None
+    before: PrintBefore | None = None
+    read: Read | None = None
 
 
-def build_unkept(house: House, *, ready: ReadyAgain | Templates | None, **named: Any) -> Outcome[Printed]:
-    """Make a print of which nothing is kept, as it is sent to another process."""
-    from linebook.pipeline import build_binders
-
-    templates = ready.templates if isinstance(ready, ReadyAgain) else ready
-    built = build_binders(house, ready=templates, **named)
-    return Outcome(value=None if built.value is None else Printed(files=built.value), faults=built.faults)
-
-
-def get_ready_again(folder: Path, theme: str, kept: KeptPrint, printed: Callable[[House], House]) -> ReadyAgain:
+def get_ready_again(folder: Path, theme: str, kept: KeptPrint, printed: Callable[[House], House]) -> Ready:
     """Get ready to print from the print before, as ``ready.get_ready`` does for one from nothing: for a few sheets."""
     from linebook.ready import get_ready, get_ready_for_few
 
     before = kept.before(printed)
     ready = get_ready if before is None else get_ready_for_few
-    return ReadyAgain(templates=ready(folder, theme), kept=kept, before=before)
+    return Ready(templates=ready(folder, theme), kept=kept, before=before)
+
+
+def get_ready_and_read(folder: Path, theme: str, shown: str, languages: tuple[str, ...]) -> Ready:
+    """Get ready as ``ready.get_ready`` does, and read the house: that takes less than to be sent it."""
+    from linebook.read.house_folder import read_house
+    from linebook.ready import get_ready
+
+    reading = read_house(folder, shown, languages)
+    house = reading.outcome.value
+    read = Read(house, digest_of_texts(reading.sources)) if house is not None else None
+    return Ready(templates=get_ready(folder, theme), read=read)
+
+
+def build_unkept(house: House, *, ready: Ready | Templates | None, **named: Any) -> Outcome[Printed]:
+    """Make a print of which nothing is kept, as it is sent to another process."""
+    from linebook.pipeline import build_binders
+
+    built = build_binders(house, ready=_templates_of(ready), **named)
+    return Outcome(value=None if built.value is None else Printed(files=built.value), faults=built.faults)
+
+
+def _templates_of(ready: Ready | Templates | None) -> Templates | None:
+    return ready.templates if isinstance(ready, Ready) else ready
 
 
 def build_kept(
@@ -211,22 +249,35 @@ def build_kept(
     *,
     kept: KeptPrint,
     printed: Callable[[House], House],
-    ready: ReadyAgain | Templates | None,
+    ready: Ready | Templates | None,
     **named: Any,
 ) -> Outcome[Printed]:
     """Make a print and keep what can be used of it again. ``printed`` is as for ``KeptPrint.before``."""
-    if isinstance(ready, ReadyAgain):
-        return kept.build(house, ready.before, ready=ready.templates, **named)
-    return kept.build(house, kept.before(printed), ready=ready, **named)
+    found = ready if isinstance(ready, Ready) and ready.kept is not None else None
+    before = found.before if found is not None else kept.before(printed)
+    return kept.build(house, before, ready=_templates_of(ready), **named)
 
 
 def build_read(
-    read: Read, *, printed: Callable[[House], House], ready: ReadyAgain | Templates | None, **named: Any
+    read: Read | ReadThere,
+    *,
+    kept: KeptPrint | None = None,
+    printed: Callable[[House], House],
+    output: Path,
+    ready: Ready | Templates | None,
+    **named: Any,
 ) -> Outcome[Printed]:
-    """Make a print, as ``build_kept`` does, of a house as it was read."""
+    """Make a print of a house as it was read: as ``build_kept`` does, or with nothing ``kept``, as ``build_unkept``."""
+    if isinstance(read, ReadThere):
+        own = ready.read if isinstance(ready, Ready) else None
+        if own is None or own.texts != read.texts:
+            raise ValueError("a file was saved in between: the print is made where this house was read")
+        read = own
     house = _house_of(read.house)
     assert house is not None, "it was whole when this was asked for"
-    return build_kept(printed(house), printed=printed, ready=ready, **named)
+    if kept is None:
+        return build_unkept(printed(house), ready=ready, **named)
+    return build_kept(printed(house), kept=kept, printed=printed, output=output, ready=ready, **named)
 
 
 def build_reopened(
@@ -234,11 +285,11 @@ def build_reopened(
     *,
     kept: KeptPrint,
     printed: Callable[[House], House],
-    ready: ReadyAgain | Templates | None,
+    ready: Ready | Templates | None,
     **named: Any,
 ) -> Outcome[Printed]:
     """Make a print, as ``build_kept`` does, of the house of the print before with these cards."""
-    own = ready.kept if isinstance(ready, ReadyAgain) else kept
+    own = ready.kept if isinstance(ready, Ready) and ready.kept is not None else kept
     parsed = own.parsed()
     assert parsed is not None, "it was read before this was asked for"
     house = _house_of(_with_cards(parsed, cards))

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from linebook.model.house import House, ParsedHouse
     from linebook.pdf.printing import Printing
     from linebook.screen.folder import ScreenFile
+    from linebook.source.spans import SourceFile
     from linebook.templating.templates import Templates
     from linebook.workshop import PdfFile, Workshop
 
@@ -34,10 +35,14 @@ MATRIX_WEIGHT: Final = 4
 
 @frozen
 class OpenHouse:
-    """A house folder that was read; ``faults`` are those of reading. ``checking`` is None where there is no folder."""
+    """A house folder that was read; ``faults`` are those of reading. ``checking`` is None where there is no folder.
+
+    ``sources`` is every file that was read, where the whole folder was.
+    """
 
     faults: tuple[Fault, ...]
     checking: Checking | None
+    sources: tuple[SourceFile, ...] = ()
 
     @property
     def unchecked(self) -> House | None:
@@ -70,8 +75,10 @@ def open_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None)
     from linebook.check.house import begin_check
     from linebook.read.house_folder import read_house
 
-    outcome = read_house(folder, shown, printed).outcome
-    return OpenHouse(faults=outcome.faults, checking=begin_check(outcome.value) if outcome.value is not None else None)
+    reading = read_house(folder, shown, printed)
+    parsed, faults = reading.outcome.value, reading.outcome.faults
+    checking = begin_check(parsed) if parsed is not None else None
+    return OpenHouse(faults=faults, checking=checking, sources=reading.sources)
 
 
 def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:

@@ -87,12 +87,15 @@ def command(
     told: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme or ""}
     tells_more = records or only_changed or supply.without or supply.on_hand or (day and covers)
     keeping = Keeping(shown, output, "" if day else issued.isoformat(), chosen=bool(house_folder or house))
-    binding = Binding(asked, menu=menu, covers=covers, lines=lines, **told)
+    reads_there = not (records or only_changed or asked.half_sheet)
+    binding = Binding(
+        asked, menu=menu, covers=covers, lines=lines, shown=shown, output=output, reads_there=reads_there, **told
+    )
     if not keeping.has_record:  # there is no print to start from: so the other process begins at once
         binding.get_ready()
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
     kept = None if asked.half_sheet else keeping.open_store()
-    opened = binding.open(kept, shown, output)
+    opened = binding.open(kept)
     if not (tells_more or asked.half_sheet or (folder / "issued").is_dir()):
         binding.begin(opened)
     loaded = opened.check()
@@ -125,7 +128,7 @@ def command(
             **told,
         )
         return
-    built = binding.finish(kitchen, opened, chosen, wanted, shown, as_read=kitchen is plain)
+    built = binding.finish(kitchen, opened, chosen, wanted, as_read=kitchen is plain)
     show_progress("")
     stop_on_faults((*loaded.faults, *built.faults))
     if built.value is None or not built.value.files:

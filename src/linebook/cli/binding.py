@@ -27,7 +27,10 @@ if TYPE_CHECKING:
 
 
 class Binding:
-    """One print being made, as the words of the command have it."""
+    """One print being made, as the words of the command have it; ``shown`` is how the house's path is told to people.
+
+    ``reads_there`` says that the other process, too, reads the house: it is quicker to than to be sent it.
+    """
 
     def __init__(
         self,
@@ -39,11 +42,15 @@ class Binding:
         issued: date,
         folder: Path,
         theme: str,
+        shown: str,
+        output: Path,
+        reads_there: bool,
     ) -> None:
         self._asked, self._menu, self._covers, self._lines, self._issued = asked, menu, covers, lines, issued
-        self._folder, self._theme = folder, theme
+        self._folder, self._theme, self._shown = folder, theme, shown
+        self._reads_there = reads_there
         self._named: dict[str, Any] = {"issued": issued, "folder": folder, "theme": theme, "progress": show_progress}
-        self._keeping: dict[str, Any] = {}
+        self._keeping: dict[str, Any] = {"output": output, "printed": asked.house}
         self._kept: KeptPrint | None = None
         self._read: Read | None = None
         self._ahead: Ahead[Any] | None = None
@@ -53,38 +60,43 @@ class Binding:
         """Return the process that gets ready while the house is read; it is started once."""
         if self._ahead is None:
             from linebook.copies import Ahead
-            from linebook.ready import get_ready
 
-            self._ahead = Ahead(self._get_ready_again() or partial(get_ready, self._folder, self._theme))
+            self._ahead = Ahead(self._getting_ready())
             click.get_current_context().call_on_close(self._ahead.end)
         return self._ahead
 
-    def _get_ready_again(self) -> Callable[[], object] | None:
-        if self._kept is None:
-            return None
-        from linebook.kept_print import get_ready_again
+    def _getting_ready(self) -> Callable[[], object]:
+        """Return how the other process gets ready, which depends on where it is to start from."""
+        if self._kept is not None and self._kept.is_there:
+            from linebook.kept_print import get_ready_again
 
-        return partial(get_ready_again, self._folder, self._theme, self._kept, self._asked.house)
+            self._reads_there = False
+            return partial(get_ready_again, self._folder, self._theme, self._kept, self._asked.house)
+        if self._reads_there:
+            from linebook.kept_print import get_ready_and_read
+
+            return partial(get_ready_and_read, self._folder, self._theme, self._shown, self._asked.languages)
+        from linebook.ready import get_ready
+
+        return partial(get_ready, self._folder, self._theme)
 
     def end(self) -> None:
         """End the other process, which makes what is not wanted."""
         if self._ahead is not None:
             self._ahead.end()
 
-    def open(self, kept: KeptPrint | None, shown: str, output: Path) -> OpenHouse:
+    def open(self, kept: KeptPrint | None) -> OpenHouse:
         """Return the house, read as far as it has changed since the print that is kept."""
         self._kept = kept
-        if kept is not None:
-            self._keeping = {"output": output, "kept": kept, "printed": self._asked.house}
         self.get_ready()
-        opened = self._reopen(kept, shown) if kept is not None else None
+        opened = self._reopen(kept) if kept is not None else None
         if opened is not None:
             return opened
         from linebook.pipeline import open_house  # here, where the other process gets ready at the same time
 
-        return open_house(self._folder, shown, self._asked.languages)
+        return open_house(self._folder, self._shown, self._asked.languages)
 
-    def _reopen(self, kept: KeptPrint, shown: str) -> OpenHouse | None:
+    def _reopen(self, kept: KeptPrint) -> OpenHouse | None:
         """Return the house of the print before with the few cards that have changed since, and begin its print.
 
         None where more has changed.
@@ -99,13 +111,14 @@ class Binding:
         from linebook.pipeline import OpenHouse
         from linebook.read.house_folder import read_cards_again
 
-        read = read_cards_again(self._folder, shown, parsed, paths)
+        read = read_cards_again(self._folder, self._shown, parsed, paths)
         opened = OpenHouse(faults=(), checking=begin_check(read)) if read is not None else None
         kitchen = self._asked.house(opened.unchecked) if opened is not None and opened.unchecked else None
         sure = self._sure(kitchen)
         if read is None or sure is None:
             return None
-        named = {**self._named, **self._keeping, **sure, "first_issued": first_days_or_none(self._folder, shown)}
+        first = first_days_or_none(self._folder, self._shown)
+        named = {**self._named, **self._keeping, **sure, "kept": kept, "first_issued": first}
         self.get_ready().begin(build_reopened, kept.cards_in(read), **named)
         self._begun = self._reopened = True
         return opened
@@ -140,15 +153,16 @@ class Binding:
         nights = tuple(dict.fromkeys(self._covers or kitchen.file.nights))
         return {"menu": menu, "lines": lines, "nights": nights, "printing": self._asked.printing(kitchen)}
 
-    def _send(self, kitchen: House, opened: OpenHouse, **named: Any) -> None:
-        """Send the other process a house to print: as it was read, where the print is to be kept with it."""
-        from linebook.kept_print import Read, build_read, build_unkept
+    def _send(self, kitchen: House, opened: OpenHouse, *, as_read: bool = True, **named: Any) -> None:
+        """Send the other process a house to print; what was read of it alone, where it is printed ``as_read``."""
+        from linebook.kept_print import Read, build_read, build_unkept, digest_of_texts
 
-        if self._kept is None or opened.parsed is None:
+        if not as_read or opened.parsed is None:
             self.get_ready().begin(build_unkept, kitchen, **self._named, **named)
         else:
-            self._read = Read(opened.parsed)
-            self.get_ready().begin(build_read, self._read, **self._named, **self._keeping, **named)
+            texts = digest_of_texts(opened.sources)
+            self._read = Read(opened.parsed, texts, there=self._reads_there)
+            self.get_ready().begin(build_read, self._read, kept=self._kept, **self._named, **self._keeping, **named)
         self._begun = True
 
     def keep(self, printed: Printed, opened: OpenHouse) -> None:
@@ -159,7 +173,7 @@ class Binding:
             self._kept.keep(self._read or Read(opened.parsed), printed)
 
     def finish(
-        self, kitchen: House, opened: OpenHouse, menu: str, lines: Sequence[str], shown: str, *, as_read: bool
+        self, kitchen: House, opened: OpenHouse, menu: str, lines: Sequence[str], *, as_read: bool
     ) -> Outcome[Printed]:
         """Return the print of a house that may be printed; only one that is ``as_read`` is kept."""
         if not as_read:
@@ -173,10 +187,16 @@ class Binding:
         if not self._begun:
             from linebook.cli.register import first_days_or_none
 
-            first = first_days_or_none(self._folder, shown)
-            self._send(kitchen, opened, **self._told(kitchen, menu, lines), first_issued=first)
-        found: Outcome[Printed] = self.get_ready().finish(answer)
+            first = first_days_or_none(self._folder, self._shown)
+            told = self._told(kitchen, menu, lines)
+            self._send(kitchen, opened, as_read=as_read, first_issued=first, **told)
+        found: Outcome[Printed] = self.get_ready().finish(answer, self._write_out)
         return found
+
+    def _write_out(self) -> None:
+        """Write out the house that is to be kept while it is printed."""
+        if self._kept is not None and self._read is not None:
+            self._read.written()
 
     def _rail_cards(self, kitchen: House, menu: str, lines: Sequence[str]) -> Outcome[Printed]:
         if self._covers:
