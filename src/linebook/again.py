@@ -6,6 +6,7 @@ shows.
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import field, fields, is_dataclass
 from hashlib import sha256
@@ -27,16 +28,26 @@ if TYPE_CHECKING:
 
 @frozen
 class Seen:
-    """All that was looked at for something: numbers of fields and numbers with an id, and what was asked."""
+    """All that was looked at for something: the numbers of fields, numbers with an id, and what was asked.
 
-    noted: frozenset[object]
+    The numbers of fields are by far the most, so they are kept as what is read soonest.
+    """
+
+    fields: array[int]
+    looked_up: frozenset[object]
     asked: tuple[Question, ...]
+
+    def all(self) -> frozenset[object]:
+        """Return all of it, as it was noted."""
+        return self.looked_up.union(self.fields, self.asked)
 
 
 def seen_in(noted: frozenset[object]) -> Seen:
     """Return what was noted as what was looked at and what was asked."""
-    asked = tuple(cast(Question, one) for one in noted if type(one) is tuple and type(one[0]) is str)
-    return Seen(noted=noted.difference(asked), asked=asked)
+    fields = array("L", [one for one in noted if isinstance(one, int)])
+    others = noted.difference(fields)
+    asked = tuple(cast(Question, one) for one in others if type(one) is tuple and type(one[0]) is str)
+    return Seen(fields=fields, looked_up=others.difference(asked), asked=asked)
 
 
 _WIDE: Final = 48
@@ -115,7 +126,11 @@ class Judge:
 
     def stands(self, seen: Seen) -> bool:
         """Return whether all that was looked at is as it was."""
-        return self._changed.isdisjoint(seen.noted) and not any(map(self._is_stale, seen.asked))
+        return (
+            self._changed.isdisjoint(seen.fields)
+            and self._changed.isdisjoint(seen.looked_up)
+            and not any(map(self._is_stale, seen.asked))
+        )
 
     def recall(self) -> None:
         """Remember the plain answers that are as they were, so that they are not worked out again."""
@@ -128,7 +143,7 @@ class Judge:
                     name,
                     self._house,
                     values,
-                    Answered(tuple(values), asked.plain, asked.seen.noted.union(asked.seen.asked), question),
+                    Answered(tuple(values), asked.plain, asked.seen.all(), question),
                 )
 
     def _is_stale(self, question: Question) -> bool:

@@ -88,6 +88,8 @@ class Binding:
     def open(self, kept: KeptPrint | None) -> OpenHouse:
         """Return the house, read as far as it has changed since the print that is kept."""
         self._kept = kept
+        if kept is not None and kept.changed_cards() is not None:
+            kept.parsed()  # once: the other process is a copy of this one
         self.get_ready()
         opened = self._reopen(kept) if kept is not None else None
         if opened is not None:
