@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property, lru_cache
-from typing import Final, TypeAlias
+from typing import Any, Final, TypeAlias
 from xml.parsers import expat
 
 from linebook.markup.vocabulary import TAGS, Tag
@@ -24,9 +24,12 @@ _INSTEAD: Final = {"em": "i", "strong": "b", "small": "span", "h4": "h3", "br": 
 
 
 class Element:
-    """One element as parsed. ``start`` is the byte at which its tag opens."""
+    """One element as parsed. ``start`` is the byte at which its tag opens.
 
-    __slots__ = ("attributes", "children", "holds_text", "start", "tag")
+    ``known`` is what its reader made of it, where an element that stands in many sheets is read once.
+    """
+
+    __slots__ = ("attributes", "children", "holds_text", "known", "start", "tag")
 
     def __init__(self, tag: str, attributes: dict[str, str], start: int) -> None:
         self.tag = tag
@@ -34,6 +37,7 @@ class Element:
         self.attributes = attributes
         self.start = start
         self.children: list[Child] = []
+        self.known: Any = None
 
     @property
     def classes(self) -> tuple[str, ...]:
@@ -110,6 +114,30 @@ def parse_elements(tracer: Tracer) -> Outcome[Element]:
     return Outcome(value=root, faults=tuple(builder.faults))
 
 
+def is_sound(within: str, name: str, attributes: Mapping[str, str]) -> bool:
+    """Say whether a tag of this name and class, with attributes of these names, was found to be right there."""
+    return _like(within, name, attributes) in _SOUND
+
+
+def _like(within: str, name: str, attributes: Mapping[str, str]) -> tuple[str, ...]:
+    return (within, name, attributes.get("class", ""), *attributes) if attributes else (within, name)
+
+
+def parse_piece(text: str, within: str, deepest: int) -> Element | None:
+    """Return the one element that stands in a tag, '' for none; None for any text with a fault."""
+    builder = _Builder(Tracer(text, "", ()), deepest)
+    around = Element(within, {}, 0)
+    builder.open += [around] if within else []
+    try:
+        builder.parser.Parse(builder.tracer.raw, True)
+    except (expat.ExpatError, _Refused):
+        return None
+    finally:
+        del builder.parser
+    elements = around.elements() if within else [builder.root]
+    return elements[0] if len(elements) == 1 and not builder.faults else None
+
+
 _ERROR_WORDS: Final = {
     "mismatched tag": "a tag is closed that is not the last one opened",
     "no element found": "it ends before all tags are closed",
@@ -129,8 +157,9 @@ def _say_error(code: int) -> str:
 class _Builder:
     """Expat's handlers: build the tree and check each tag against the vocabulary as it comes."""
 
-    def __init__(self, tracer: Tracer) -> None:
+    def __init__(self, tracer: Tracer, deepest: int = MOST_DEPTH) -> None:
         self.tracer = tracer
+        self.deepest = deepest
         self.faults: list[Fault] = []
         self.root: Element | None = None
         self.open: list[Element] = []
@@ -159,12 +188,12 @@ class _Builder:
 
     def _start(self, name: str, attributes: dict[str, str]) -> None:
         element, opened = Element(name, attributes, self.parser.CurrentByteIndex), self.open
-        if len(opened) >= MOST_DEPTH:
-            self._fault(f"tags stand more than {MOST_DEPTH} deep", f"<{name}", "close tags before opening more")
+        if len(opened) >= self.deepest:
+            self._fault(f"tags stand more than {self.deepest} deep", f"<{name}", "close tags before opening more")
             raise _Refused
         parent = opened[-1] if opened else None
         within = parent.tag if parent else ""
-        like = (within, name, attributes.get("class", ""), *attributes) if attributes else (within, name)
+        like = _like(within, name, attributes)
         if like not in _SOUND:
             self._check(name, element, like)
         if parent is not None:

@@ -69,11 +69,17 @@ class InlineReader:
 
     complain: Complain
 
-    def read(self, children: Sequence[Child]) -> Inline:
-        """Return these children as one line of runs and marks; slots (an aside, a note) are the caller's.
+    def read(self, element: Element) -> Inline:
+        """Return what an element says as one line of runs and marks; slots (an aside, a note) are the caller's.
 
         Where words have a second language, the line in that language follows as its last piece.
         """
+        if element.known is None:
+            element.known = self._line(element.children)
+        line: Inline = element.known
+        return line
+
+    def _line(self, children: Sequence[Child]) -> Inline:
         if not children:
             return ()
         if len(children) == 1 and isinstance(children[0], str):  # by far the most
@@ -85,6 +91,12 @@ class InlineReader:
 
     def read_with_slot(self, element: Element, slot: str) -> tuple[Inline, Inline]:
         """Return an element's words and those of the ``span`` of class ``slot`` at its end."""
+        if element.known is None:
+            element.known = self._lines(element, slot)
+        lines: tuple[Inline, Inline] = element.known
+        return lines
+
+    def _lines(self, element: Element, slot: str) -> tuple[Inline, Inline]:
         last = len(element.children) - 1
         if last == 0 and isinstance(element.children[0], str):
             return _plain_line(element.children[0]), ()
@@ -92,8 +104,8 @@ class InlineReader:
             last -= 1
         end = element.children[last] if last >= 0 else ""
         if isinstance(end, Element) and end.tag == "span" and end.classes == (slot,):
-            return self.read(element.children[:last]), self.read(end.children)
-        return self.read(element.children), ()
+            return self._line(element.children[:last]), self._line(end.children)
+        return self._line(element.children), ()
 
     def number(self, element: Element, attribute: str, default: int, most: int = _MOST_COUNT) -> int:
         """Return a whole number of 1 or more from an attribute, or complain and return the default."""
@@ -161,7 +173,7 @@ class InlineReader:
     def _read_mark(self, span: Element, kind: str) -> Mark:
         if len(span.classes) > 1:
             self.complain(span, f"a mark has one class, not `{' '.join(span.classes)}`", f"keep `{kind}`")
-        said = self.read(span.children)
+        said = self._line(span.children)
         word = "".join(piece.text for piece in said if isinstance(piece, Run))
         if said and isinstance(said[-1], Second):
             word += BETWEEN_LANGUAGES + "".join(run.text for run in said[-1].content)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
+from contextlib import suppress
+from typing import Final, NoReturn
 
 from linebook.markup.blocks import (
     Block,
@@ -24,7 +25,8 @@ from linebook.markup.blocks import (
     Steps,
 )
 from linebook.markup.elements import Element, Tracer, parse_elements
-from linebook.markup.inline import InlineReader
+from linebook.markup.inline import Complain, InlineReader
+from linebook.markup.plain_elements import NotPlain, plain_elements
 from linebook.markup.tables import TableReader
 from linebook.markup.vocabulary import BOX_ROLES
 from linebook.source.codes import fault
@@ -42,6 +44,8 @@ def read_markup(text: str, template: str, *, sources: Sequence[SourceFile] = ())
     ``sources`` are the template files it came from: a fault then also shows where the template has the tag.
     Faults: LB702 for text that is not XML; LB703 for a tag, class, attribute or order that sheets do not have.
     """
+    with suppress(NotPlain):
+        return Outcome(value=_Reader(_leave).read_sheet(plain_elements(text)))
     tracer = Tracer(text, template, sources)
     parsed = parse_elements(tracer)
     if parsed.value is None:
@@ -49,6 +53,11 @@ def read_markup(text: str, template: str, *, sources: Sequence[SourceFile] = ())
     complaints = _Complaints(tracer)
     sheet = _Reader(complaints).read_sheet(parsed.value)
     return Outcome(value=None if complaints.faults else sheet, faults=tuple(complaints.faults))
+
+
+def _leave(_element: Element, message: str, _hint: str) -> NoReturn:
+    """Leave a sheet that has something wrong to who can tell where: an element known from others has no place here."""
+    raise NotPlain(message)
 
 
 class _Complaints:
@@ -65,7 +74,7 @@ class _Complaints:
 
 
 class _Reader:
-    def __init__(self, complain: _Complaints) -> None:
+    def __init__(self, complain: Complain) -> None:
         self.complain = complain
         self.inline = InlineReader(complain=complain)
         self.tables = TableReader(inline=self.inline, complain=complain)
@@ -95,7 +104,7 @@ class _Reader:
                 self.complain(
                     child, "a header holds one `h1`, one `p.kicker` and one `p.aside`", "move it below the header"
                 )
-            parts[part] = self.inline.read(child.children)
+            parts[part] = self.inline.read(child)
         if not parts.get("title"):
             self.complain(header or article, "a sheet has no name", "begin it with `<header><h1>…</h1></header>`")
         return parts.get("title", ()), parts.get("kicker", ()), parts.get("aside", ())
@@ -124,7 +133,7 @@ class _Reader:
             case "ol":
                 return self._read_steps(element)
             case "ul":
-                points = [Paragraph(content=self.inline.read(li.children), key=li.key) for li in element.elements()]
+                points = [Paragraph(content=self.inline.read(li), key=li.key) for li in element.elements()]
                 return Points(points=tuple(points))
             case "hr":
                 return Rule()
@@ -150,7 +159,7 @@ class _Reader:
             self.complain(
                 element, f"a paragraph in the sheet has no class `{role}`", "give it one role, such as `note`"
             )
-        return Paragraph(content=self.inline.read(element.children), role=role, key=element.key)
+        return Paragraph(content=self.inline.read(element), role=role, key=element.key)
 
     def _read_facts(self, element: Element) -> Facts:
         role = " ".join(element.classes) or "plain"
@@ -161,7 +170,7 @@ class _Reader:
             if [child.tag for child in pair] != ["dt", "dd"]:
                 self.complain(pair[0], "a `dl` holds `dt` and `dd` in turn", "write one `dd` after each `dt`")
                 break
-            term, value = self.inline.read(pair[0].children), self.inline.read(pair[1].children)
+            term, value = self.inline.read(pair[0]), self.inline.read(pair[1])
             if role == "allergens":
                 self._check_plain_to_see(pair[1], value)
             facts.append(Fact(term=term, value=value, key=pair[0].key))
@@ -179,7 +188,7 @@ class _Reader:
     def _read_steps(self, element: Element) -> Steps:
         first = self.inline.number(element, "start", 1, most=999)
         steps = [
-            Step(number=first + index, content=self.inline.read(li.children), key=li.key)
+            Step(number=first + index, content=self.inline.read(li), key=li.key)
             for index, li in enumerate(element.elements())
         ]
         return Steps(steps=tuple(steps))
@@ -189,7 +198,7 @@ class _Reader:
         return FigureRef(
             name=element.attributes["data-figure"],
             alternative=" ".join(element.attributes["aria-label"].split(" ")),
-            caption=self.inline.read(captions[0].children) if captions else (),
+            caption=self.inline.read(captions[0]) if captions else (),
             role=" ".join(element.classes) or "large",
         )
 

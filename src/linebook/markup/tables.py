@@ -43,6 +43,12 @@ class TableReader:
         return tuple(rows)
 
     def _read_cell(self, element: Element) -> Cell:
+        """Return a cell; one that stands in many rows is the same one each time."""
+        if not isinstance(element.known, Cell):
+            element.known = self._cell_of(element)
+        return element.known
+
+    def _cell_of(self, element: Element) -> Cell:
         scope = element.attributes.get("scope", "")
         if scope and scope not in SCOPES:
             self.complain(element, f'`scope="{scope}"` says nothing', "write `col` or `row`")

@@ -81,7 +81,7 @@ class Layout:
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
         self.place: Callable[[], Place] = Place
         self.needs: dict[int, tuple[Table, Needs]] = {}
-        self._cells: dict[tuple[int, str], tuple[Cell, list[Word]]] = {}
+        self._cells: dict[tuple[int, str, str], tuple[Cell, list[Word]]] = {}
         self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
 
     def forget(self) -> None:
@@ -141,9 +141,10 @@ class Layout:
         """Return the words of a table's cell, split once for its width and its drawing."""
         if not cell.note:  # kept with the content
             return self.lines.words(cell.content, style)
-        known = self._cells.get((id(cell), role))
+        key = (id(cell), style.name, role)  # the same cell may stand in columns of two kinds
+        known = self._cells.get(key)
         if known is None:
-            known = self._cells[id(cell), role] = (cell, cell_words(self, cell, style, role))
+            known = self._cells[key] = (cell, cell_words(self, cell, style, role))
         return known[1]
 
     # -- running text

@@ -5,7 +5,7 @@ Knows jinja2; knows no document and no file.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from typing import Any, Final, NoReturn
@@ -194,11 +194,10 @@ def _plain(value: Any) -> str:
 
 def _marked(text: Text, second_language: str) -> str:
     """Return a text escaped and in its marks; one in two languages as a pair, the second inside at its end."""
-    first = text.first
-    marked = _piece(first[0]) if len(first) == 1 else "".join(map(_piece, first))
+    marked = _pieces(text.first)
     if text.second is None:
         return marked
-    second = "".join(map(_piece, text.second))
+    second = _pieces(text.second)
     return f'<span class="two">{marked}<span class="second" lang="{_escaped(second_language)}">{second}</span></span>'
 
 
@@ -207,9 +206,12 @@ def _escaped(words: str) -> str:
     return str(escape(words))
 
 
-def _piece(piece: Piece) -> str:
-    """Return the words of a piece, escaped, in its marks."""
-    words = _escaped(piece.words)
-    if piece.italic:
-        words = f"<i>{words}</i>"
-    return f"<b>{words}</b>" if piece.bold else words
+def _pieces(pieces: Sequence[Piece]) -> str:
+    """Return the words of pieces, escaped, each in its marks."""
+    marked = ""
+    for piece in pieces:
+        words = _escaped(piece.words)
+        if piece.italic:
+            words = f"<i>{words}</i>"
+        marked += f"<b>{words}</b>" if piece.bold else words
+    return marked

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, MutableMapping, Sequence
 from dataclasses import field
+from itertools import islice
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 from typing import Any, Final
@@ -27,6 +28,8 @@ from linebook.templating.shipped import code_ahead, printed_ahead
 
 SUFFIX: Final = ".xml.j2"
 MOST_CHARACTERS: Final = 2_000_000
+_AT_ONCE: Final = 256
+"""Pieces that a template writes before it is asked how many characters they are: one at a time would take longer."""
 
 
 @frozen
@@ -81,12 +84,13 @@ class Templates:
         pieces: list[str] = []
         written = 0
         self._environment.begin(wording.second_language)
+        writing = ready.value.template.generate(context_for(view, wording))
         try:
-            for piece in ready.value.template.generate(context_for(view, wording)):
-                written += len(piece)
+            while some := [*islice(writing, _AT_ONCE)]:
+                written += sum(map(len, some))
                 if written > MOST_CHARACTERS:
                     return Outcome(value=None, faults=(_too_long(ready.value.sources[0]),))
-                pieces.append(piece)
+                pieces += some
         except (Refusal, UndefinedError, SecurityError, TypeError, ValueError, RecursionError) as error:
             return Outcome(value=None, faults=(_run_fault(error, ready.value.sources),))
         return Outcome(value=Rendered(text="".join(pieces), sources=ready.value.sources))

@@ -317,3 +317,12 @@ def test_a_label_of_many_lines_stays_beside_its_value():
         assert sum(label.replace(" ", "") + "eggs" in page for page in pages) == 1
         for page in read_pages(drawn(*[text("Rest.")] * lead, facts((label, "eggs"), ("x", "y"), role="verdicts"))):
             assert collisions(page) == []
+
+
+def test_one_cell_in_columns_of_two_kinds_is_set_in_the_style_of_each():
+    again = Cell(content=inline("salt"), note=inline("fine"))
+    own = [Cell(content=inline("salt"), note=inline("fine")) for _ in range(4)]
+    columns = ("number", "name", "text", "figure")
+    assert drawn(table(Row(cells=(again,) * 4), columns=columns)) == drawn(
+        table(Row(cells=tuple(own)), columns=columns)
+    )
