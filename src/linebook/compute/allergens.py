@@ -55,9 +55,7 @@ def table_of(
     dishes = {id_: _dish_findings(kitchen, house.dishes[id_], columns, names) for id_ in listed}
     wanted = tuple(dict.fromkeys((*kitchens.served, *house.components, *also))) if only is None else (only,)
     makeups = component_makeups(kitchens, kind, wanted)
-    components = {
-        id_: {column.id: _finding(column, makeup, names) for column in columns} for id_, makeup in makeups.items()
-    }
+    components = {id_: _findings(columns, makeup, names) for id_, makeup in makeups.items()}
     everything = makeups | {id_: _dish_makeup(kitchen, house.dishes[id_]) for id_ in dishes}
     return AllergenTable(
         menu=menu.id,
@@ -84,7 +82,7 @@ def _parts(kitchen: Kitchen, dish: Dish, columns: Sequence[Column], names: Mappi
     """Yield the answers of each element, of its alternatives after it, and of what touches the dish."""
 
     def part(item: str, makeup: Makeup, instead_of: str = "") -> PartFindings:
-        findings = {column.id: _finding(column, makeup, names) for column in columns}
+        findings = _findings(columns, makeup, names)
         undeclared = answers.items_of(makeup.undeclared)
         return PartFindings(item=item, findings=findings, instead_of=instead_of, undeclared=undeclared)
 
@@ -108,9 +106,9 @@ def _dish_findings(
     for element in dish.elements:
         by_item[element.item] = join((by_item.get(element.item, Makeup()), kitchen.of_element(element)))
     whole = join((touches, *by_item.values()))
-    found = {}
+    found = _findings(columns, whole, names)
     for column in columns:
-        finding = _finding(column, whole, names)
+        finding = found[column.id]
         if finding.answer is not Answer.FREE and _is_free(column, touches):
             bringing = tuple(item for item, makeup in by_item.items() if not _is_free(column, makeup))
             without = _without(dish, bringing)
@@ -154,12 +152,22 @@ def _is_free(column: Column, makeup: Makeup) -> bool:
     return answers.is_free(makeup, column.substances)
 
 
+def _findings(columns: Sequence[Column], makeup: Makeup, names: Mapping[str, str]) -> dict[str, Finding]:
+    """Return what a makeup answers to every column; to most of them it has nothing to say."""
+    said = answers.words_of(makeup)
+    free = "" not in said
+    return {
+        column.id: _FREE if free and said.isdisjoint(column.substances) else _finding(column, makeup, names)
+        for column in columns
+    }
+
+
 def _finding(column: Column, makeup: Makeup, names: Mapping[str, str]) -> Finding:
     if answers.is_free(makeup, column.substances):
         return _FREE
     known = answers.relevant(makeup, column.substances)
     answer = answers.answer(known)
-    grounds = {Answer.CONTAINS: known.contains, Answer.UNDECLARED: known.undeclared, Answer.MAY: known.may}[answer]
+    grounds = known.contains or known.undeclared or known.may  # those of the answer
     sure = _substances(column, grounds)
     possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, known.may) if id_ not in sure]
     besides = frozenset(trace for trace in known.may if trace.substance in possible)

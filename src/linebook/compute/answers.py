@@ -31,6 +31,12 @@ def is_free(makeup: Makeup, wanted: Collection[str]) -> bool:
     return not any(trace.substance in wanted for traces in (makeup.contains, makeup.may) for trace in traces)
 
 
+def words_of(makeup: Makeup) -> frozenset[str]:
+    """Return every word that something in a makeup answers to; "" among them matters to every question."""
+    traces = (*makeup.contains, *makeup.may, *makeup.undeclared)
+    return frozenset([trace.substance for trace in traces])
+
+
 def answer(of_question: Makeup) -> Answer:
     """Return the answer of what ``relevant`` has left."""
     if of_question.contains:

@@ -13,6 +13,7 @@ from linebook.compute.weights import facts_for
 from linebook.model.amounts import Amount
 from linebook.model.conversion import convert_to
 from linebook.model.house import House
+from linebook.model.sums import sum_of
 from linebook.model.units import in_unit, same_measure, times
 from linebook.source.faults import ValueMistake
 
@@ -90,4 +91,4 @@ def _first_sum(parts: Sequence[Use], nothing: Amount) -> Amount:
         return nothing
     unit = parts[0].amount.unit
     alike = (in_unit(part.amount, unit).number for part in parts if same_measure(part.amount.unit, unit))
-    return Amount(number=sum(alike, Fraction(0)), unit=unit)
+    return Amount(number=sum_of(alike), unit=unit)

@@ -34,7 +34,7 @@ def with_bases(house: House, lines: Sequence[BatchIngredient], grams: ToGrams) -
                 PercentBase(line=settle(other), grams=_weight(lines[other], grams), exact=exact[other])
                 for other in base_lines(ingredients, at)
             )
-            found[at] = replace(lines[at], of=of, cured=at in cured)
+            found[at] = replace(lines[at], of=of, cured=at in cured) if of or at in cured else lines[at]
         return found[at]
 
     return tuple(settle(at) for at in range(len(lines)))

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from linebook.compute.bases import with_bases
-from linebook.compute.ceilings import curing_of, with_room
-from linebook.compute.lines import Amounts, ToGrams, base_amounts, batch_lines
-from linebook.compute.loads import Loads, find_loads
+from linebook.compute.ceilings import with_room
+from linebook.compute.lines import Amounts, ToGrams, batch_lines
+from linebook.compute.loads import Loads, find_loads, vessels_of
 from linebook.compute.results import Batch, BatchIngredient, Use
 from linebook.compute.steps import fewest_loads, size_for
 from linebook.compute.weights import facts_for, to_grams
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
 from linebook.model.conversion import in_makes, weight_or_volume
-from linebook.model.house import House, Vessel
+from linebook.model.house import House
 from linebook.model.units import ratio
 from linebook.model.units import times as amount_times
 
@@ -48,9 +47,7 @@ class Sizing:
 
     def __init__(self, house: House) -> None:
         self.house = house
-        self.vessels: Mapping[str, Vessel] = {vessel.id: vessel for vessel in house.file.vessels}
         self.to_grams: ToGrams = to_grams(house)
-        self.curing = curing_of(house)
 
     def for_need(self, component: Component, needed: Amount, on_hand: Amount | None, uses: tuple[Use, ...]) -> Batch:
         """Return what is made where a night needs more of a component than is on hand; never less than that."""
@@ -80,24 +77,16 @@ class Sizing:
     ) -> Batch:
         """Return a component made to yield ``total``, in the unit of ``makes``, in so many loads."""
         factor = total.number / component.makes.number
-        base: Amounts = base_amounts(component.ingredients, self.to_grams)
-        found = find_loads(
-            self.house,
-            component,
-            base=base,
-            factor=factor,
-            loads=loads,
-            vessels=self.vessels,
-            to_grams=self.to_grams,
-        )
+        vessels = vessels_of(self.house, component)
+        found = find_loads(vessels, factor, loads)
         return Batch(
             component=component,
             total=total,
             pieces=None if component.pieces is None else component.pieces * factor,
             factor=factor,
             loads=loads,
-            load=amount_times(total, Fraction(1, loads)),
-            ingredients=self._lines(component, base, found, factor),
+            load=total if loads == 1 else amount_times(total, Fraction(1, loads)),
+            ingredients=self._lines(component, vessels.base, found, factor),
             uses=uses,
             stage_loads=found.stages,
             needed=needed,
@@ -109,7 +98,7 @@ class Sizing:
         self, component: Component, base: Amounts, found: Loads, factor: Fraction
     ) -> tuple[BatchIngredient, ...]:
         lines = batch_lines(component.ingredients, base, found.totals, factor, found.lines)
-        return with_bases(self.house, with_room(self.curing, component, lines, self._weight), self.to_grams)
+        return with_bases(self.house, with_room(self.house, component, lines, self._weight), self.to_grams)
 
     def _weight(self, item: str, amount: Amount) -> Fraction | None:
         return weight_or_volume(amount, Kind.MASS, facts_for(self.house, item))

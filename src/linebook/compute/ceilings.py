@@ -31,7 +31,7 @@ Lines: TypeAlias = tuple[BatchIngredient, ...]
 
 def ingoing(house: House, batch: Batch) -> tuple[Ingoing, ...]:
     """Return every active substance of a batch, as its own loads weigh: the ppm that its card prints."""
-    if not _any_strength(house):
+    if not brings_any(house, batch.component):
         return ()
     weights = tuple(_grams(house, line.ingredient.item, line.total) for line in batch.ingredients)
     return curing_of(house).ingoing(batch.component, weights)
@@ -45,13 +45,14 @@ def find_over_ceilings(house: House, batch: Batch) -> Iterator[Fault]:
             yield over_ceiling(house.file.at("ceilings"), batch.component, found, names)
 
 
-def with_room(curing: Curing, component: Component, lines: Sequence[BatchIngredient], grams: Grams) -> Lines:
+def with_room(house: House, component: Component, lines: Sequence[BatchIngredient], grams: Grams) -> Lines:
     """Return the lines of a batch with how much more of each may be printed before a substance is over its ceiling.
 
     Only what rounding could move that far has a room; a batch that is over already has none, and is refused.
     """
-    if not curing.ceilings or not any(curing.strength(line.ingredient.item) for line in lines):
+    if not house.file.ceilings or not brings_any(house, component):
         return tuple(lines)
+    curing = curing_of(house)
     weights = tuple(None if line.total is None else grams(line.ingredient.item, line.total) for line in lines)
     rooms: dict[str, Fraction] = {}
     for found in curing.ingoing(component, weights):
@@ -86,9 +87,19 @@ def curing_of(house: House) -> Curing:
     )
 
 
+def brings_any(house: House, component: Component) -> bool:
+    """Return whether any line of a card brings an active substance; of nearly every card none does."""
+    strong = _strong_items(house)
+    return bool(strong) and any(line.item in strong for line in component.ingredients)
+
+
 @remembered
-def _any_strength(house: House) -> bool:
-    return any(item.strength for item in house.pantry.values())
+def _strong_items(house: House) -> frozenset[str]:
+    """Return every item that an active substance is in: bought with it, or with what has it among its parts."""
+    if not any(item.strength for item in house.pantry.values()):
+        return frozenset()
+    curing = curing_of(house)
+    return frozenset(item for item in (*house.pantry, *house.components, *house.by_products) if curing.strength(item))
 
 
 @remembered

@@ -22,6 +22,7 @@ from linebook.model.component import Component
 from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
+from linebook.model.sums import sum_of
 from linebook.model.units import times
 from linebook.source.remembered import remembered
 
@@ -101,11 +102,12 @@ def _plate_uses(house: House, demands: tuple[DishDemand, ...]) -> dict[str, list
 
 
 def _in_its_unit(component: Component, use: Use) -> Use:
-    return replace(use, amount=in_makes(component, use.amount))
+    amount = in_makes(component, use.amount)
+    return use if amount is use.amount else replace(use, amount=amount)
 
 
 def _needed(component: Component, uses: Sequence[Use]) -> Fraction:
-    return sum((use.amount.number for use in uses), Fraction(0)) / (1 - component.loss)
+    return sum_of(use.amount.number for use in uses) / (1 - component.loss)
 
 
 def _taken(

@@ -91,6 +91,8 @@ def dilution(house: House, batch: Batch, at: int, ways: Sequence[_Way] = WAYS) -
 def dilutions(house: House, batches: Sequence[Batch], at: int) -> tuple[Dilution | None, ...]:
     """Return the dilutions of one line in several batches: by one solution for all of them, where there is one."""
     each = tuple(dilution(house, batch, at) for batch in batches)
+    if not any(each):
+        return each
     for way in WAYS:
         alike = tuple(
             dilution(house, batch, at, (way,)) if own else None for own, batch in zip(each, batches, strict=True)

@@ -74,9 +74,9 @@ def kitchen_for(house: House, menu: Menu, facts: Facts) -> Kitchen:
     return kitchens[-1]
 
 
-def kitchen_of_all(house: House, pools: Mapping[str, Makeup], kind: Kind) -> Kitchen:
+def kitchen_of_all(house: House, pools: Mapping[str, Makeup], facts: Facts) -> Kitchen:
     """Return the kitchen that cooks every component of the house, whoever needs it, with media that hold ``pools``."""
-    return Kitchen(house, tuple(house.components), (), pools, _facts(house, kind))
+    return Kitchen(house, tuple(house.components), (), pools, facts)
 
 
 def component_makeups(kitchens: Kitchens, kind: Kind, wanted: Sequence[str]) -> dict[str, Makeup]:
@@ -85,7 +85,7 @@ def component_makeups(kitchens: Kitchens, kind: Kind, wanted: Sequence[str]) -> 
     cooked = (id_ for id_ in wanted if id_ in served or any(one.id in served for one, _ in leaves.get(id_, ())))
     found = {id_: kitchen.of_item(id_) for id_ in cooked}
     if others := [id_ for id_ in wanted if id_ not in found]:
-        everything = kitchen_of_all(kitchens.house, kitchen.pools, kind)
+        everything = kitchen_of_all(kitchens.house, kitchen.pools, kitchen.facts)
         found |= {id_: everything.of_item(id_) for id_ in others}
     return found
 

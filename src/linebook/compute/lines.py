@@ -14,6 +14,7 @@ from linebook.compute.ladders import is_metric
 from linebook.compute.results import BatchIngredient
 from linebook.model.amounts import BATCH, Amount, Percent
 from linebook.model.component import Ingredient, Scale
+from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, OUNCE, POUND, from_base, times
 from linebook.source.faults import ValueMistake
 
@@ -138,7 +139,7 @@ def _part_of(
     to_grams: ToGrams,
 ) -> Amount:
     weighed = [(ingredients[at].item, amount) for at in sorted(lines) if (amount := amounts[at]) is not None]
-    grams = sum((to_grams(item, amount) for item, amount in weighed), Fraction(0)) * percent.number / 100
+    grams = sum_of(to_grams(item, amount) for item, amount in weighed) * percent.number / 100
     units = [amount.unit for _, amount in weighed]
     pounds = any(unit in (OUNCE, POUND) for unit in units) and not any(is_metric(unit) for unit in units)
     return from_base(grams, OUNCE if pounds else GRAM)

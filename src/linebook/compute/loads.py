@@ -8,18 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from math import ceil
+from math import ceil, inf
 from typing import Final, TypeAlias
 
-from linebook.compute.lines import STRAIGHT, Amounts, ToGrams, grows_straight, total_amounts
-from linebook.compute.weights import facts_for
+from linebook.compute.lines import STRAIGHT, Amounts, ToGrams, base_amounts, grows_straight, total_amounts
+from linebook.compute.weights import facts_for, to_grams
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Stage
 from linebook.model.contents import (
     Held,
     counted_in,
     counts_pieces,
-    items_in,
     out_before,
     runs_in_a_vessel,
     stages_of,
@@ -28,10 +27,12 @@ from linebook.model.contents import (
 from linebook.model.conversion import Facts, convert, in_makes, weight_or_volume
 from linebook.model.filling import millilitres_of
 from linebook.model.house import House, Vessel
+from linebook.model.sums import sum_of
 from linebook.model.units import factor_of, to_base
 from linebook.model.volumes import LIGHTEST_LIQUID, room_in
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 MOST_TRIED: Final = 100
 """Up to here the fewest loads are sought one by one; no card logs more (see ``check.loads``)."""
@@ -39,18 +40,26 @@ MOST_TRIED: Final = 100
 _MOST_ROOM: Final = float(1 / LIGHTEST_LIQUID)
 _CLEARLY: Final = 0.999
 
-Measure: TypeAlias = Callable[[Amounts], Fraction]
-"""Measures what lies in the vessel over all loads, in the base unit of what it is held against."""
+Measure: TypeAlias = Callable[[Amounts, Fraction], Fraction]
+"""Measures what lies in the vessel over all loads, in the base unit of what it is held against.
+
+Takes what the lines come to, and how many times the spec's batch that is.
+"""
 
 
 @frozen
 class _Bound:
-    """What holds one stage: no load of it measures more than ``most``, and it is made in ``least`` loads or more."""
+    """What holds one stage: no load of it measures more than ``most``.
+
+    ``apart`` is true where a stage's own most takes the place of the component's largest batch. ``at_once`` is how many
+    times the spec's batch has room in one load for sure, by a quick sum that is never too high; 0 says nothing.
+    """
 
     stage: int
     most: Fraction
-    least: int
     measure: Measure
+    apart: bool = False
+    at_once: float = 0.0
 
 
 @frozen
@@ -62,31 +71,53 @@ class Loads:
     totals: Amounts
 
 
-def find_loads(
-    house: House,
-    component: Component,
-    *,
-    base: Amounts,
-    factor: Fraction,
-    loads: int,
-    vessels: Mapping[str, Vessel],
-    to_grams: ToGrams,
-) -> Loads:
+@remembered
+def vessels_of(house: House, component: Component) -> Vessels:
+    """Return what the loads of every batch of a component are found from.
+
+    Raises ValueMistake LB304 where what lies in a stage cannot be turned into what its most is counted in.
+    """
+    return Vessels(house, component, {vessel.id: vessel for vessel in house.file.vessels}, to_grams(house))
+
+
+class Vessels:
+    """What the loads of every batch of one component are found from, however many batches are sized.
+
+    What is looked up of its items is looked up at once, so that it is known what the vessels depend on.
+    """
+
+    def __init__(self, house: House, component: Component, vessels: Mapping[str, Vessel], to_grams: ToGrams) -> None:
+        self.component, self.to_grams = component, to_grams
+        self.base = base_amounts(component.ingredients, to_grams)
+        self.goes_in = stages_of(component)
+        self.straight = grows_straight(component.ingredients)
+        self.runs = runs_in_a_vessel(component)
+        found = (_bound(self, house, at, vessels) for at in range(len(component.stages)))
+        self.bounds = [bound for bound in found if bound is not None]
+        one = Fraction(1)
+        self._in_batch = {at.stage: at.measure(self.base, one) for at in self.bounds} if self.straight else {}
+
+    def measured(self, bound: _Bound, totals: Amounts, factor: Fraction) -> Fraction:
+        """Return what a bound measures; where all grows with the batch, so many times what one batch measures."""
+        return self._in_batch[bound.stage] * factor if self.straight else bound.measure(totals, factor)
+
+
+def find_loads(vessels: Vessels, factor: Fraction, loads: int) -> Loads:
     """Return the fewest even loads of each stage, and every line over all of its own.
 
-    ``loads`` are those of the whole component. Whole counts and what goes in by the load weigh the more the more loads
-    there are: the fewest loads are those in which all of it still fits. Stages that follow each other in one vessel
-    have the same. Raises ValueMistake LB304 where what lies in a stage cannot be turned into what its most is counted
-    in.
+    The batch is ``factor`` times the spec's, in ``loads`` of the whole component. Whole counts and what goes in by the
+    load weigh the more the more loads there are: the fewest loads are those in which all of it still fits. Stages that
+    follow each other in one vessel have the same.
     """
-    seeking = _Seeking(house, component, base, factor, loads, to_grams)
-    bounds = [bound for at in range(len(component.stages)) if (bound := _bound(seeking, at, vessels)) is not None]
+    seeking = _Seeking(vessels, factor, loads)
+    times_batch = float(factor)
+    bounds = [one for one in vessels.bounds if one.apart or times_batch >= one.at_once * loads]
     for bound in bounds:
-        seeking.stages[bound.stage] = bound.least
+        seeking.stages[bound.stage] = 1 if bound.apart else loads
     more = [True] if bounds else []
     while any(more):  # what goes in later may weigh on a percentage of an earlier stage; loads never become fewer
-        more = [seeking.fits(bound) and not seeking.straight for bound in bounds]
-        more.append(seeking.share_a_vessel() and not seeking.straight)
+        more = [seeking.fits(bound) and not vessels.straight for bound in bounds]
+        more.append(seeking.share_a_vessel() and not vessels.straight)
     lines = seeking.line_loads()
     return Loads(stages=tuple(seeking.stages), lines=tuple(lines), totals=seeking.totals())
 
@@ -94,28 +125,23 @@ def find_loads(
 class _Seeking:
     """One batch whose loads are being sought; ``stages`` are the loads found so far."""
 
-    def __init__(
-        self, house: House, component: Component, base: Amounts, factor: Fraction, loads: int, to_grams: ToGrams
-    ) -> None:
-        self.house, self.component, self.base, self.factor, self.loads = house, component, base, factor, loads
-        self.to_grams = to_grams
-        self.goes_in = stages_of(component)
-        self.straight = grows_straight(component.ingredients)
-        self.stages = [loads] * len(component.stages)
-        self.runs = runs_in_a_vessel(component)
+    def __init__(self, vessels: Vessels, factor: Fraction, loads: int) -> None:
+        self.vessels, self.factor, self.loads = vessels, factor, loads
+        self.straight = vessels.straight
+        self.stages = [loads] * len(vessels.component.stages)
         self._totals: Amounts | None = None
 
     def line_loads(self) -> list[int]:
         """Return the loads of every line: those of its stage, of no stage those of the component."""
         if all(loads == self.loads for loads in self.stages):
-            return [self.loads] * len(self.component.ingredients)
-        return [self.loads if stage is None else self.stages[stage] for stage in self.goes_in]
+            return [self.loads] * len(self.vessels.component.ingredients)
+        return [self.loads if stage is None else self.stages[stage] for stage in self.vessels.goes_in]
 
     def totals(self) -> Amounts:
         """Return every line over all loads, as many as there are now."""
         if self._totals is None:
-            loads = self.line_loads()
-            self._totals = total_amounts(self.component.ingredients, self.base, self.factor, loads, self.to_grams)
+            known, loads = self.vessels, self.line_loads()
+            self._totals = total_amounts(known.component.ingredients, known.base, self.factor, loads, known.to_grams)
         return self._totals
 
     def fits(self, bound: _Bound) -> bool:
@@ -126,7 +152,7 @@ class _Seeking:
         before = self.stages[bound.stage]
         if before > MOST_TRIED:
             return False
-        while (contents := bound.measure(self.totals())) > bound.most * self.stages[bound.stage]:
+        while (contents := self._contents(bound)) > bound.most * self.stages[bound.stage]:
             needed = ceil(contents / bound.most)
             beyond = self.straight or self.stages[bound.stage] >= MOST_TRIED
             self.stages[bound.stage] = needed if beyond else self.stages[bound.stage] + 1
@@ -135,13 +161,16 @@ class _Seeking:
                 break
         return self.stages[bound.stage] > before
 
+    def _contents(self, bound: _Bound) -> Fraction:
+        return self.vessels.measured(bound, () if self.straight else self.totals(), self.factor)
+
     def share_a_vessel(self) -> bool:
         """Give stages that follow each other in one vessel the same loads, the most of theirs; return if any changed.
 
         What stays in the pot cannot be divided on the way.
         """
         changed = False
-        for run in self.runs:
+        for run in self.vessels.runs:
             most = max(self.stages[at] for at in run)
             changed = changed or any(self.stages[at] != most for at in run)
             for at in run:
@@ -150,84 +179,84 @@ class _Seeking:
         return changed
 
 
-def _bound(seeking: _Seeking, stage: int, vessels: Mapping[str, Vessel]) -> _Bound | None:
-    """Return what holds a stage; None where nothing does, or where all that fills its vessel plainly has room."""
-    entry = seeking.component.stages[stage]
+def _bound(known: Vessels, house: House, stage: int, vessels: Mapping[str, Vessel]) -> _Bound | None:
+    """Return what holds a stage; None where nothing does."""
+    entry = known.component.stages[stage]
     if entry.at_most is not None:
-        return _most_bound(seeking, stage, entry.at_most)
+        return _most_bound(known, house, stage, entry.at_most)
     vessel = vessels.get(entry.vessel) if entry.vessel is not None else None
     room = None if vessel is None else room_in(vessel, entry.fill)
     if vessel is None or room is None:
         return None
-    component = seeking.component
+    component = known.component
     held = stays_in(component, stage)
-    if not (held.lines or held.before) or _plainly_fits(seeking, held, vessel, entry.fill):
+    at_once = _plainly_at_once(known, held, vessel, entry.fill) if held.lines or held.before else inf
+    if at_once == inf:
         return None
-    known = {item: facts_for(seeking.house, item) for item in items_in(component, held)}
 
-    def volume(totals: Amounts) -> Fraction:
-        return millilitres_of(component, held, totals, seeking.factor, known.get)
+    def volume(totals: Amounts, factor: Fraction) -> Fraction:
+        return millilitres_of(component, held, totals, factor, lambda item: facts_for(house, item))
 
-    return _Bound(stage=stage, most=room, least=seeking.loads, measure=volume)
+    return _Bound(stage=stage, most=room, measure=volume, at_once=at_once)
 
 
-def _plainly_fits(seeking: _Seeking, held: Held, vessel: Vessel, fill: Fraction | None) -> bool:
-    """Return whether what fills a vessel has room for sure, by a quick sum that is never too low; False says nothing.
+def _plainly_at_once(known: Vessels, held: Held, vessel: Vessel, fill: Fraction | None) -> float:
+    """Return how many times the spec's batch has room in a vessel for sure, by a quick sum; 0 says nothing.
 
     No weight counts for more room than that of the lightest liquid, and no volume for more than itself, but where it
     went in elsewhere before: that counts by its weight, which may be that of a heavier liquid.
     """
     if vessel.holds is None:
-        return True
+        return inf
     most = 0.0
     for at in (*held.lines, *held.before):
-        amount, line = seeking.base[at], seeking.component.ingredients[at]
+        amount, line = known.base[at], known.component.ingredients[at]
         if amount is None:
             continue
-        grows = seeking.straight or (line.amount is amount and line.scale in STRAIGHT)
+        grows = known.straight or (line.amount is amount and line.scale in STRAIGHT)
         by_weight = amount.unit.kind is Kind.VOLUME and at in held.before
         if amount.unit.kind is Kind.COUNT or by_weight or not grows:
-            return False
+            return 0.0
         number = float(amount.number) * float(factor_of(amount.unit))
         most += number if amount.unit.kind is Kind.VOLUME else number * _MOST_ROOM
     holds = float(vessel.holds.number) * float(factor_of(vessel.holds.unit)) * (vessel.count or 1)
-    room = holds * float(vessel.fill if fill is None else fill) * seeking.loads
-    return most * float(seeking.factor) < room * _CLEARLY
+    room = holds * float(vessel.fill if fill is None else fill)
+    return room * _CLEARLY / most if most else inf
 
 
-def _most_bound(seeking: _Seeking, stage: int, most: Amount) -> _Bound | None:
+def _most_bound(known: Vessels, house: House, stage: int, most: Amount) -> _Bound | None:
     """Return what the most of a stage holds it to.
 
     None where an item that stands in tonight cannot be counted so: then the loads are those of the whole component.
     """
-    component, factor = seeking.component, seeking.factor
+    component = known.component
     if counts_pieces(component, stage):
         of_spec = in_makes(component, most).number
-        return _Bound(stage=stage, most=of_spec, least=1, measure=lambda _: component.makes.number * factor)
+        return _Bound(stage=stage, most=of_spec, measure=lambda _, factor: component.makes.number * factor, apart=True)
     kind, counts = most.unit.kind, most.unit.counts or "each"
-    facts = _facts_of(seeking, counted_in(component, stage))
-    out = _out_before(seeking.house, component, component.stages[stage], stage, most) * factor
+    facts = _facts_of(known, house, counted_in(component, stage))
+    out = _out_before(house, component, component.stages[stage], stage, most)
 
-    def measured(totals: Amounts) -> Fraction:
+    def measured(totals: Amounts, factor: Fraction) -> Fraction:
         found = (
-            convert(amount, kind, known, counts=counts)
-            for at, known in facts.items()
+            convert(amount, kind, facts_of_line, counts=counts)
+            for at, facts_of_line in facts.items()
             if (amount := totals[at]) is not None
         )
-        return sum(found, Fraction(0)) - out
+        return sum_of(found) - out * factor
 
     try:
-        measured(seeking.base)
+        measured(known.base, Fraction(1))
     except ValueMistake:
-        if seeking.house.tonight is None:
+        if house.tonight is None:
             raise
         return None
-    return _Bound(stage=stage, most=to_base(most), least=1, measure=measured)
+    return _Bound(stage=stage, most=to_base(most), measure=measured, apart=True)
 
 
-def _facts_of(seeking: _Seeking, lines: tuple[int, ...]) -> dict[int, Facts]:
-    ingredients = seeking.component.ingredients
-    return {at: facts_for(seeking.house, ingredients[at].item) for at in lines if seeking.base[at] is not None}
+def _facts_of(known: Vessels, house: House, lines: tuple[int, ...]) -> dict[int, Facts]:
+    ingredients = known.component.ingredients
+    return {at: facts_for(house, ingredients[at].item) for at in lines if known.base[at] is not None}
 
 
 def _out_before(house: House, component: Component, entry: Stage, stage: int, most: Amount) -> Fraction:

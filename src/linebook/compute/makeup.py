@@ -75,6 +75,7 @@ class Facts:
     ``bought`` is what each pantry item brings, ``made`` what a component or by-product is itself, besides what goes
     into it. ``cooked`` are the stages (component, number from 0) after which only what is certain stays, without the
     words ``cooked_away``. The words ``served_raw``, not known of an element that is served raw, are certain of it.
+    ``settled`` is what no medium and no menu changes, with the house it is of: the kitchens of several menus share it.
     """
 
     bought: Mapping[str, Makeup]
@@ -82,6 +83,7 @@ class Facts:
     cooked: frozenset[tuple[str, int]] = frozenset()
     cooked_away: frozenset[str] = frozenset()
     served_raw: frozenset[str] = frozenset()
+    settled: dict[str, tuple[House, tuple[Makeup, ...]]] = field(default_factory=dict, compare=False, repr=False)
 
 
 @frozen
@@ -100,6 +102,11 @@ class _Steps:
     def meets_media(self) -> bool:
         """Return whether any stage goes through a shared medium."""
         return any(through for _, through in self.added)
+
+    @property
+    def only_ends(self) -> bool:
+        """Return whether only what it holds at the end matters: nothing leaves it, and no medium meets it."""
+        return not self.component.also_makes and not self.meets_media
 
 
 @remembered
@@ -142,7 +149,11 @@ class Kitchen:
         self._pools = dict(pools)
         # Parts before what they go into: fewer rounds until nothing grows.
         self._components = [_steps_of(house, id_) for id_ in reversed(components)]
-        self._known: dict[str, tuple[list[Makeup], tuple[Makeup, ...]]] = {}
+        self._cooked = {component for component, _ in self._facts.cooked}
+        settled = self._facts.settled
+        known = {id_: found[1] for id_ in components if (found := settled.get(id_)) is not None and found[0] is house}
+        self._after |= known
+        self._settled = set(known)
         self._dishes = [house.dishes[id_] for id_ in dishes]
         while self._cook():
             pass
@@ -188,7 +199,12 @@ class Kitchen:
             found = [self._of_by_product(parent, by_product) for parent, by_product in made]
             self._trim[item] = join((*found, self._facts.made.get(item, NOTHING)))
         for steps in self._components:
-            self._after[steps.component.id] = self._contents(steps)
+            id_ = steps.component.id
+            if id_ not in self._settled:
+                after = self._after[id_] = self._contents(steps)
+                if not steps.meets_media and all(self._is_settled(item) for item in steps.items):
+                    self._settled.add(id_)
+                    self._facts.settled[id_] = (self._house, after)
         for dish in self._dishes:
             for element in dish.ever_served:
                 if element.through:
@@ -200,9 +216,8 @@ class Kitchen:
         """Return what is in at the start and after each stage. What names no stage is in from the start."""
         component = steps.component
         items = [self.of_item(item) for item in steps.items]
-        known = self._known.get(component.id)
-        if known is not None and known[0] == items:
-            return known[1]
+        if steps.only_ends and component.id not in self._cooked:
+            return (join((*items, self._facts.made.get(component.id, NOTHING))),)
         content = join((*items[: steps.early], self._facts.made.get(component.id, NOTHING)))
         after, at = [content], steps.early
         for number, (count, through) in enumerate(steps.added):
@@ -213,10 +228,12 @@ class Kitchen:
                 away = self._facts.cooked_away
                 content = Makeup(contains=frozenset(one for one in content.contains if one.substance not in away))
             after.append(content)
-        made = tuple(after)
-        if not steps.meets_media:  # then nothing but the items can change it
-            self._known[component.id] = (items, made)
-        return made
+        return tuple(after)
+
+    def _is_settled(self, item: str) -> bool:
+        """Return whether no round and no menu can change what is in an item: what is bought, and what is of such."""
+        made_here = item in self._house.components or item in self._house.by_products
+        return item in self._settled or not made_here
 
     def _of_by_product(self, parent: Component, by_product: ByProduct) -> Makeup:
         if parent.id not in self._after:

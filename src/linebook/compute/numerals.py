@@ -56,7 +56,7 @@ def shown_number(number: Fraction, unit: Unit) -> Fraction:
     if not is_metric(unit) and number % 1 in _signs(unit):
         return number
     scale = 10 ** _places(number)
-    return Fraction(floor(number * scale + Fraction(1, 2)), scale)
+    return Fraction(_half_up(number, scale), scale)
 
 
 def _signs(unit: Unit) -> Mapping[Fraction, str]:
@@ -66,9 +66,16 @@ def _signs(unit: Unit) -> Mapping[Fraction, str]:
 def _places(number: Fraction) -> int:
     """Return how many decimals a number is told in: three, or more where three would leave nothing of it."""
     places = _DECIMALS
-    while 0 < number * 10**places < Fraction(1, 2):
+    top, bottom = number.as_integer_ratio()
+    while 0 < 2 * top * 10**places < bottom:
         places += _DECIMALS
     return places
+
+
+def _half_up(number: Fraction, scale: int) -> int:
+    """Return ``scale`` times a number, rounded to a whole one, half up."""
+    top, bottom = number.as_integer_ratio()
+    return (2 * top * scale + bottom) // (2 * bottom)
 
 
 def is_measured(unit: Unit) -> bool:
@@ -79,7 +86,7 @@ def is_measured(unit: Unit) -> bool:
 @lru_cache(_KNOWN)
 def decimal_text(number: Fraction, places: int = 3) -> str:
     """Return a number with up to ``places`` decimals, half up, without noughts at the end."""
-    scaled = floor(abs(number) * 10**places + Fraction(1, 2))
+    scaled = _half_up(abs(number), 10**places)
     whole, part = divmod(scaled, 10**places)
     digits = f"{part:0{places}d}".rstrip("0") if places else ""
     text = f"{whole}.{digits}" if digits else str(whole)

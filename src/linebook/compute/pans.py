@@ -12,15 +12,16 @@ from math import ceil
 
 from linebook.compute.portions import element_amount, find_size
 from linebook.compute.results import DishDemand, Night
-from linebook.compute.weights import bought_total
+from linebook.compute.weights import bought_total, facts_for
 from linebook.model.amounts import Amount
 from linebook.model.component import Component
-from linebook.model.conversion import Facts, convert_to, facts_of, in_makes
+from linebook.model.conversion import convert_to, in_makes
 from linebook.model.dish import Dish, Element
 from linebook.model.house import House, Vessel
 from linebook.model.units import plus, ratio, times
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 
 class Missing(Enum):
@@ -49,6 +50,7 @@ class LinePans:
     missing: Missing | None = None
 
 
+@remembered
 def line_pans(house: House, night: Night, line: str) -> tuple[LinePans, ...]:
     """Return what a line sets up for a night, in the order in which its dishes plate it.
 
@@ -74,7 +76,7 @@ def vessels_for(house: House, item: str, amount: Amount, vessel: Vessel) -> int 
     if vessel.holds is None:
         return None
     try:
-        held = convert_to(amount, vessel.holds.unit, _facts(house, item))
+        held = convert_to(amount, vessel.holds.unit, facts_for(house, item))
     except ValueMistake:
         return None
     return ceil(ratio(held, vessel.holds) / vessel.fill)
@@ -131,7 +133,7 @@ def _behind(
     if at_hand is None or behind is None or at_hand.holds is None or len(totals) > 1:
         return None
     try:
-        on_line = convert_to(times(at_hand.holds, at_hand.fill), totals[0].unit, _facts(house, item))
+        on_line = convert_to(times(at_hand.holds, at_hand.fill), totals[0].unit, facts_for(house, item))
     except ValueMistake:
         return None
     rest = Amount(number=max(Fraction(0), totals[0].number - on_line.number), unit=totals[0].unit)
@@ -139,9 +141,4 @@ def _behind(
 
 
 def _vessel(house: House, vessel: str | None) -> Vessel | None:
-    return next((one for one in house.file.vessels if one.id == vessel), None)
-
-
-def _facts(house: House, item: str) -> Facts:
-    known = house.components.get(item) or house.pantry.get(item)
-    return facts_of(known) if known else Facts(name=house.name_of(item), left_over=item in house.by_products)
+    return next((one for one in house.file.vessels if one.id == vessel), None) if vessel else None

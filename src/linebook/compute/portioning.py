@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
+from linebook.compute.demand import users_first
 from linebook.compute.portions import FULL, portion_amounts
-from linebook.model.amounts import Amount
+from linebook.model.amounts import Amount, IngredientAmount
 from linebook.model.component import Component
 from linebook.model.conversion import Facts, convert, in_makes
 from linebook.model.cutting import CutPlan
 from linebook.model.dish import Dish, Size
 from linebook.model.house import House
-from linebook.model.units import ratio, same_measure, times, to_base
+from linebook.model.sums import sum_of
+from linebook.model.units import ratio, same_measure, to_base
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.remembered import remembered
@@ -65,7 +68,7 @@ def portion_parts(house: House, target: Component, menu: str) -> tuple[PortionPa
         dish = house.dishes[entry.dish]
         for size in dish.sizes or (None,):
             carried = portion_amounts(dish, size.id if size else FULL)
-            part = sum((part_carried(house, target, item, amount) for item, amount in carried), Fraction(0))
+            part = sum_of(part_carried(house, target, item, amount) for item, amount in carried)
             if part:
                 found.append(PortionPart(dish=dish, size=size, part=part))
     return tuple(found)
@@ -77,18 +80,30 @@ def part_carried(house: House, target: Component, item: str, amount: Amount) -> 
     Through other components too: a slice of a cake carries its part of the layers. What is lost is not counted: it is
     what lies on the plate. Amounts that are percentages or whose units do not meet carry nothing that is known.
     """
-    component = house.components.get(item)
-    if component is None:
+    return _part_of(house, item, amount, _in_batches(house, target))
+
+
+@remembered
+def _in_batches(house: House, target: Component) -> Mapping[str, Fraction]:
+    """Return how much of a component one batch of each carries: what carries none, as most, is not among them."""
+    found = {target.id: Fraction(1)}
+    for id_ in reversed(users_first(house)):  # what goes into a component comes before it
+        lines = [line for line in house.components[id_].ingredients if line.item in found]
+        if lines and id_ != target.id:
+            carried = (_part_of(house, line.item, line.amount, found) for line in lines)
+            found[id_] = sum_of(carried)
+    return found
+
+
+def _part_of(house: House, item: str, amount: IngredientAmount, in_batches: Mapping[str, Fraction]) -> Fraction:
+    in_batch = in_batches.get(item)
+    if in_batch is None or not isinstance(amount, Amount):
         return Fraction(0)
+    component = house.components[item]
     try:
-        part = ratio(in_makes(component, amount), component.makes)
+        return ratio(in_makes(component, amount), component.makes) * in_batch
     except ValueMistake:
         return Fraction(0)
-    if item == target.id:
-        return part
-    lines = ((line.item, line.amount) for line in component.ingredients)
-    carried = (part_carried(house, target, inner, times(of, part)) for inner, of in lines if isinstance(of, Amount))
-    return sum(carried, Fraction(0))
 
 
 def _whole(portions: Fraction) -> Portioned:

@@ -18,6 +18,7 @@ from linebook.model.dish import Dish, Element, Size
 from linebook.model.house import House
 from linebook.model.menu import MenuDish
 from linebook.model.occasion import Occasion
+from linebook.model.sums import sum_of
 from linebook.model.units import plus, same_measure, times
 
 FULL: Final = "full"
@@ -86,7 +87,7 @@ def served_portions(house: House, menu: str, component: Component) -> tuple[tupl
         for size in (id_ for id_, part in _parts(entry, first).items() if part):
             carried = [one for item, one in portion_amounts(dish, size) if item == component.id]
             if len(carried) > 1:
-                number = sum((in_makes(component, one).number for one in carried), Fraction(0))
+                number = sum_of(in_makes(component, one).number for one in carried)
                 carried = [Amount(number=number, unit=component.makes.unit)]
             found += [(dish.id, size, one) for one in carried if one.number]
     return tuple(found)

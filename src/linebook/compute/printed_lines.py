@@ -48,19 +48,32 @@ def print_line(
     """
     if line.load is None or line.base is None:
         return PrintedLine(load=None, total=None, base=None)
+    load = print_load(line, instruments, tolerance, exact=exact, system=system)
+    total = as_typed(times(load.amount, Fraction(loads)))
+    return PrintedLine(
+        load=load,
+        total=replace(load, amount=total),
+        base=print_base(line, instruments, tolerance, exact=exact, system=system),
+    )
+
+
+def print_base(
+    line: BatchIngredient,
+    instruments: Sequence[Instrument],
+    tolerance: Fraction,
+    *,
+    exact: bool = False,
+    system: System = AS_WRITTEN,
+) -> Printed:
+    """Return the spec's own amount of a line that is not to taste, rounded only where it is not as typed."""
+    assert line.base is not None
 
     def rounded(amount: Amount) -> Printed:
         if line.rate is None and amount is line.base:
             return Printed(amount=as_typed(amount))
         return print_amount(amount, instruments, tolerance, exact=exact)
 
-    load = print_load(line, instruments, tolerance, exact=exact, system=system)
-    total = as_typed(times(load.amount, Fraction(loads)))
-    return PrintedLine(
-        load=load,
-        total=replace(load, amount=total),
-        base=print_in(system, line.base, rounded, exact=exact),
-    )
+    return print_in(system, line.base, rounded, exact=exact)
 
 
 def print_load(

@@ -38,7 +38,9 @@ def find_refused(house: House, batch: Batch, made: str) -> Iterator[Fault]:
         if print_load(line, file.instruments, file.tolerance, exact=True, system=system).moved:
             yield _cannot_be_weighed(house, batch, line, made)
     over = list(find_over_ceilings(house, batch))
-    yield from over or find_over_ceilings(house, _as_printed(house, batch))
+    if not over and (printed := _as_printed(house, batch)) is not batch:
+        over = list(find_over_ceilings(house, printed))
+    yield from over
 
 
 def _as_printed(house: House, batch: Batch) -> Batch:

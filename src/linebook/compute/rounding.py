@@ -5,19 +5,19 @@ Everything before it is exact. Knows instruments, not houses, and no words.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
-from math import ceil, floor, lcm
-from operator import attrgetter
+from math import ceil, floor
 from typing import Final, NamedTuple, TypeAlias
 
 from linebook.compute.ladders import fit, is_metric, spoken_parts, system_of
 from linebook.compute.numerals import shown_number
+from linebook.compute.readings import GOES, Reach, roundest, taking
 from linebook.compute.results import Printed
 from linebook.model.amounts import Amount, Kind, Unit
-from linebook.model.house import Instrument, InstrumentKind
+from linebook.model.house import Instrument
 from linebook.model.numbers import VULGAR
 from linebook.model.units import UNITS, factor_of, from_base, to_base
 
@@ -34,9 +34,6 @@ EXACTLY: Final = 4
 
 CLOSELY: Final = 10
 """A tenth of the tolerance is tried first."""
-
-_GOES: Final = 8
-"""How often a small spoon is filled before a coarser instrument is taken instead."""
 
 _KNOWN: Final = 4096
 """Answers kept. A binder asks for each figure two to six times: on the card, in its columns, beside a percentage."""
@@ -75,8 +72,11 @@ def print_amount(
     is, the base as printed decides. Nothing over ``most`` (in grams or millilitres) is printed where it can be helped,
     and what is over it is marked as moved.
     """
-    printed = _RACK.printed(instruments)
-    asked = (amount, tolerance, exact, beside, most)
+    printed = _LAST.with_instruments(instruments)
+    number, unit = amount.number, amount.unit.key  # told by whole numbers, which are looked up in a third of the time
+    asked: _Asked = (number.numerator, number.denominator, unit, tolerance.numerator, tolerance.denominator, exact)
+    if beside is not _WHOLE or most is not None:
+        asked = (*asked, beside, most)
     known = printed.get(asked)
     if known is None:
         known = printed[asked] = _rounded(amount, instruments, tolerance, exact, beside, most)
@@ -91,22 +91,22 @@ def _rounded(
     beside: Fraction,
     most: Fraction | None,
 ) -> Printed:
-    if amount.number <= 0:
+    if amount.number.numerator <= 0:
         return Printed(amount=amount)
     allowed = tolerance / EXACTLY if exact else tolerance
     base = to_base(amount)
-    span = _span(base, base if beside == 1 else base * beside, allowed, most)
+    span = _span(base, base if beside is _WHOLE or beside == 1 else base * beside, allowed, most)
     if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
         return moved_to(amount, _counted(amount), tolerance)
-    fitting = _taking(amount, instruments)
+    fitting = taking(base, amount.unit, instruments)
     if exact:
         fitting = fitting[:1]
-    read = _measured(_closely(span), amount.unit, fitting) if exact else None
+    read = _read(_closely(span), amount.unit, fitting) if exact else None
     if read is None:
-        read = _measured(span, amount.unit, fitting)
+        read = _read(span, amount.unit, fitting)
     if read is None and not exact:
-        fitting = _taking(amount, instruments, goes=_GOES)
-        read = _measured(span, amount.unit, fitting)
+        fitting = taking(base, amount.unit, instruments, goes=GOES)
+        read = _read(span, amount.unit, fitting)
     if read is None:
         read = _nearest_reading(span.wanted, fitting[0]) if fitting else _without_instrument(amount, span.wanted, exact)
         if most is not None and read > most:
@@ -129,8 +129,8 @@ def as_shown(amount: Amount) -> Fraction:
 
 def finest_taking(amount: Amount, instruments: Sequence[Instrument]) -> Fraction | None:
     """Return what the finest instrument that takes an amount reads, in grams or millilitres, or None."""
-    taking = _taking(amount, instruments)
-    return taking[0].reads if taking else None
+    able = taking(to_base(amount), amount.unit, instruments)
+    return able[0].reads if able else None
 
 
 class _Span(NamedTuple):
@@ -143,7 +143,7 @@ class _Span(NamedTuple):
 
 def _span(exact: Fraction, beside: Fraction, tolerance: Fraction, top: Fraction | None) -> _Span:
     """Return what is within a tolerance of both figures and not over the top; of the second alone where nothing is."""
-    if exact == beside and top is None:  # as nearly everything is
+    if top is None and (exact is beside or exact == beside):  # as nearly everything is
         return _Span(exact, exact, exact * tolerance)
     least, most = max(exact, beside) * (1 - tolerance), min(exact, beside) * (1 + tolerance)
     if least > most:
@@ -151,6 +151,10 @@ def _span(exact: Fraction, beside: Fraction, tolerance: Fraction, top: Fraction 
     if top is not None:
         most = max(least, min(most, top))
     return _Span(beside, (least + most) / 2, (most - least) / 2)
+
+
+def _read(span: _Span, unit: Unit, instruments: Sequence[Reach]) -> Fraction | None:
+    return roundest(span.middle, span.reach, unit, instruments)
 
 
 def _closely(span: _Span) -> _Span:
@@ -169,9 +173,10 @@ def as_typed(amount: Amount) -> Amount:
 
 def is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
     """Return whether an amount can be measured as it is; without an instrument of its system it is taken to be."""
-    taking = _taking(amount, instruments)
-    whole = any((to_base(amount) / one.reads).denominator == 1 for one in taking)
-    return whole or not taking
+    base = to_base(amount)
+    able = taking(base, amount.unit, instruments)
+    whole = any((base / one.reads).denominator == 1 for one in able)
+    return whole or not able
 
 
 def moved_to(
@@ -183,12 +188,18 @@ def moved_to(
 ) -> Printed:
     """Return a figure, marked where what its words say is off: its share of the printed base, or the amount itself."""
     exact, shown = to_base(amount), as_shown(rounded)
-    if shown == exact and beside == 1:
+    if shown == exact and (beside is _WHOLE or beside == 1):
         return Printed(amount=rounded)
-    off = abs(shown - exact) > (tolerance if of_itself is None else of_itself) * exact
+    off = _is_off(shown, exact, tolerance if of_itself is None else of_itself)
     if not off and beside != 1:
-        off = abs(shown - exact * beside) > tolerance * exact * beside
+        off = _is_off(shown, exact * beside, tolerance)
     return Printed(amount=rounded, moved=off)
+
+
+def _is_off(shown: Fraction, exact: Fraction, tolerance: Fraction) -> bool:
+    """Return whether ``|shown - exact| > tolerance * exact``: in whole numbers, both sides times all denominators."""
+    own, its = exact.numerator * shown.denominator, shown.numerator * exact.denominator
+    return abs(its - own) * tolerance.denominator > tolerance.numerator * own
 
 
 def _counted(amount: Amount) -> Amount:
@@ -203,145 +214,35 @@ def _counted(amount: Amount) -> Amount:
     return Amount(number=number, unit=amount.unit)
 
 
-class _Reach(NamedTuple):
-    """How much an instrument takes and what it reads, in grams or millilitres; ``often`` if it may be filled often."""
-
-    most: Fraction
-    reads: Fraction
-    often: bool = True
+_Asked: TypeAlias = tuple[object, ...]
+"""The number and unit of an amount, the tolerance, whether exactly; and where either counts, how many times its share
+of the printed base goes into it, and the most."""
 
 
-def _reach(one: Instrument) -> _Reach:
-    return _Reach(to_base(one.up_to), to_base(one.reads), one.kind is not InstrumentKind.SPOON)
-
-
-_Asked: TypeAlias = tuple[Amount, Fraction, bool, Fraction, Fraction | None]
-"""An amount, the tolerance, whether exactly, how many times its share of the printed base goes into it, the most."""
-
-
-class _Rack:
-    """The instruments last asked for, and what they have measured: one house prints thousands of amounts."""
+class _Last:
+    """What was printed with the instruments last asked for: a binder asks for most figures again and again."""
 
     def __init__(self) -> None:
         self._instruments: Sequence[Instrument] | None = None
-        self._able: dict[str, list[_Reach]] = {}
         self._printed: dict[_Asked, Printed] = {}
 
-    def printed(self, instruments: Sequence[Instrument]) -> dict[_Asked, Printed]:
+    def with_instruments(self, instruments: Sequence[Instrument]) -> dict[_Asked, Printed]:
         """Return what was printed of amounts with these instruments."""
-        self._take(instruments)
+        if instruments is not self._instruments or len(self._printed) > _KNOWN:
+            self._instruments, self._printed = instruments, {}
         return self._printed
 
-    def _take(self, instruments: Sequence[Instrument]) -> None:
-        if instruments is not self._instruments or len(self._printed) > _KNOWN:
-            self._instruments, self._able, self._printed = instruments, {}, {}
 
-    def able(self, instruments: Sequence[Instrument], unit: Unit) -> list[_Reach]:
-        """Return the instruments that measure in a unit's system, finest first."""
-        self._take(instruments)
-        known = self._able.get(unit.key)
-        if known is None:
-            able = [_reach(one) for one in instruments if _measures(one, unit)]
-            known = self._able[unit.key] = sorted(able, key=attrgetter("reads"))
-        return known
+_LAST: Final = _Last()
 
 
-_RACK: Final = _Rack()
-
-
-def _taking(amount: Amount, instruments: Sequence[Instrument], goes: int = 1) -> list[_Reach]:
-    """Return the instruments that take an amount in so many goes, finest first; else the largest, but no spoons."""
-    able = _RACK.able(instruments, amount.unit)
-    in_one_go = to_base(amount) / goes if goes > 1 else to_base(amount)
-    taking = [one for one in able if one.most >= in_one_go]
-    if not taking:
-        able = [one for one in able if one.often or one.most * _GOES >= to_base(amount)]
-        largest = max((one.most for one in able), default=None)
-        taking = [one for one in able if one.most == largest]
-    return taking
-
-
-def _measures(instrument: Instrument, unit: Unit) -> bool:
-    """Return whether an instrument is of an amount's system; metric spoons measure millilitres too."""
-    reads = instrument.reads.unit
-    if reads.kind is not unit.kind:
-        return False
-    spoons = unit.kind is Kind.VOLUME and is_metric(unit) and system_of(reads) == "metric"
-    return spoons or system_of(reads) == system_of(unit)
-
-
-def _measured(span: _Span, unit: Unit, instruments: Sequence[_Reach]) -> Fraction | None:
-    """Return the roundest readable figure within the span, in grams or millilitres, or None."""
-    decimal = is_metric(unit)
-    readings = [one.reads for one in instruments]
-    # In whole numbers of a part that all of them are multiples of, because a binder has thousands of figures to try.
-    ounces = unit.kind is Kind.MASS and not decimal
-    whole = factor_of(UNITS["ounce"]) if ounces else _WHOLE  # asked here, because a metric house needs no such factor
-    finest = 4 * whole.denominator if ounces else 1000
-    parts = lcm(finest, span.middle.denominator, *(reading.denominator for reading in readings))
-    ounce = _in_parts(whole, parts) if ounces else 0
-    middle = _in_parts(span.middle, parts)
-    most = _in_parts(span.reach, parts)
-    within = []
-    for reading in readings:
-        for step in _steps(_in_parts(reading, parts), middle, parts // 1000 if decimal else 0, ounce):
-            rounded = (2 * middle + step) // (2 * step) * step
-            off = abs(rounded - middle)
-            if rounded and off <= most:
-                within.append((_digits(rounded, parts) if decimal else -step, off, rounded))
-    return Fraction(min(within)[2], parts) if within else None
-
-
-def _in_parts(number: Fraction, parts: int) -> int:
-    """Return how many whole parts of one, each ``1 / parts``, go into a number."""
-    return number.numerator * parts // number.denominator
-
-
-def _nearest_reading(base: Fraction, instrument: _Reach) -> Fraction:
+def _nearest_reading(base: Fraction, instrument: Reach) -> Fraction:
     return max(instrument.reads, _nearest(base, instrument.reads))
 
 
 def _under(most: Fraction, reading: Fraction) -> Fraction:
     """Return the largest reading that is not over a most; the least there is where none is."""
     return max(reading, floor(most / reading) * reading)
-
-
-def _steps(reading: int, most: int, thousandth: int, ounce: int) -> Iterator[int]:
-    """Yield the readable steps up to twice an amount: beyond that it would round to nothing.
-
-    ``thousandth`` is that of a gram or a millilitre, or 0 where the steps are not decimal; ``ounce`` is 0 where nothing
-    is weighed in ounces.
-    """
-    if ounce and ounce % reading == 0 and ounce // reading % 5 == 0:
-        yield from _steps_in_ounces(reading, most, ounce)
-        return
-    yield reading
-    size = thousandth or reading
-    while thousandth and size * 10 <= reading:  # what is less than a reading is no multiple of it
-        size *= 10
-    while size <= 2 * most:
-        for step in (size, 2 * size, 5 * size) if thousandth else (size,):
-            if step % reading == 0:
-                yield step
-        size *= 10 if thousandth else 2
-
-
-def _steps_in_ounces(reading: int, most: int, ounce: int) -> Iterator[int]:
-    """Yield the steps of a scale that reads tenths or hundredths of an ounce: 1, 2 or 5 of them, quarters, ounces."""
-    size = reading
-    while size < ounce:
-        yield from (step for step in (size, 2 * size, 5 * size) if step < ounce)
-        size *= 10
-    yield from (part for part in (ounce // 4, ounce // 2) if part % reading == 0)
-    size = ounce
-    while size <= 2 * most:
-        yield size
-        size *= 2
-
-
-def _digits(number: int, parts: int) -> int:
-    """Return how many digits a decimal has from its first to its last that is not nought."""
-    return len(str(number * 10**6 // parts).rstrip("0"))
 
 
 def _without_instrument(amount: Amount, base: Fraction, exact: bool) -> Fraction:

@@ -13,6 +13,7 @@ from typing import Final
 from linebook.compute.results import Batch
 from linebook.model.amounts import Duration
 from linebook.model.component import Growth, Stage
+from linebook.model.sums import sum_of
 from linebook.source.frozen import frozen
 
 _LONG: Final = 30
@@ -50,7 +51,7 @@ def stage_times(batch: Batch, base: Batch) -> tuple[StageTimes, ...]:
     rounded up, over half an hour to 5 minutes. What is the same for every load, or left to the cook, stays as written.
     """
     return tuple(
-        _times(stage, batch.factor * written / loads)
+        _times(stage, batch.factor, written, loads)
         for stage, loads, written in zip(
             batch.component.stages, loads_of_stages(batch), loads_of_stages(base), strict=True
         )
@@ -65,12 +66,13 @@ def total_time(times: Iterable[StageTimes], *, by_hand: bool = False) -> Duratio
         for time in (one.hands_on, None if by_hand else one.by_itself, one.finish)
         if time is not None
     ]
-    return Duration(
-        least=sum((time.least for time in found), Fraction(0)), most=sum((time.most for time in found), Fraction(0))
-    )
+    return Duration(least=sum_of(time.least for time in found), most=sum_of(time.most for time in found))
 
 
-def _times(stage: Stage, grown: Fraction) -> StageTimes:
+def _times(stage: Stage, factor: Fraction, written: int, loads: int) -> StageTimes:
+    if stage.work is not Growth.GROWS and stage.time is not Growth.GROWS:  # as of most
+        return StageTimes(hands_on=stage.hands_on, by_itself=stage.unattended, finish=stage.finish)
+    grown = factor * written / loads
     work = grown if stage.work is Growth.GROWS else Fraction(1)
     alone = grown if stage.time is Growth.GROWS else Fraction(1)
     return StageTimes(

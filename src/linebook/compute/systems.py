@@ -73,10 +73,10 @@ def print_in(system: System, amount: Amount, rounded: Callable[[Amount], Printed
     Where its tools cannot come near it, or not near enough for what must be weighed exactly, and those of the system it
     is written in can, it stays as written.
     """
+    if system.units == "as written":
+        return rounded(amount)
     asked = system.asked(amount)
     found = rounded(asked)
-    if system.units == "as written":
-        return found
     if system.units == "both":
         return replace(found, exactly=exact)
     if asked is not amount and found.moved and (exact or not says(asked, found)):

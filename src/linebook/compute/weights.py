@@ -12,6 +12,7 @@ from linebook.compute.lines import ToGrams
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.conversion import Facts, convert, facts_of
 from linebook.model.house import House
+from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, MILLILITRE, UNITS, to_base
 from linebook.source.faults import ValueMistake
 
@@ -37,7 +38,7 @@ def bought_total(house: House, item: str, amounts: Sequence[Amount]) -> tuple[Am
         return tuple(sums.values())
     grams = to_grams(house)
     try:
-        return (Amount(number=sum((grams(item, amount) for amount in amounts), Fraction(0)), unit=GRAM),)
+        return (Amount(number=sum_of(grams(item, amount) for amount in amounts), unit=GRAM),)
     except ValueMistake:
         return tuple(sums.values())
 
@@ -52,12 +53,12 @@ def facts_for(house: House, item: str) -> Facts:
 
 
 def _by_kind(amounts: Sequence[Amount]) -> Mapping[tuple[Kind, str | None], Amount]:
-    sums: dict[tuple[Kind, str | None], Amount] = {}
+    found: dict[tuple[Kind, str | None], list[Amount]] = {}
     for amount in amounts:
-        kind = (amount.unit.kind, amount.unit.counts)
-        before = sums[kind].number if kind in sums else Fraction(0)
-        sums[kind] = Amount(number=before + to_base(amount), unit=_single(amount.unit))
-    return sums
+        found.setdefault((amount.unit.kind, amount.unit.counts), []).append(amount)
+    return {
+        kind: Amount(number=sum_of(map(to_base, alike)), unit=_single(alike[0].unit)) for kind, alike in found.items()
+    }
 
 
 def _single(unit: Unit) -> Unit:

@@ -67,6 +67,7 @@ def list_short(short: str, wording: Wording) -> Text:
     return _said(wording, lambda language: _short(short, language))
 
 
+@cache
 def adds_to(group: str, substance: str, not_named: str = _NOT_NAMED) -> str:
     """Return what a substance's name adds to its group's: *walnut* to *nuts*, nothing where *soy* is *soybeans*.
 

@@ -52,7 +52,7 @@ class BinderBraces:
         """Return words that are true of every column, in the ``language`` that follows; nothing for all of it."""
         lines = lines_of(self.batch, brace.item, section)
         whole = brace.part == 1
-        part = strong(share_text(brace.part))
+        part = EMPTY if whole else strong(share_text(brace.part))
         if lines and all(line.load is None for line in lines):
             return self.wording.say("brace.to-taste")
         if whole and NAMED_WITH_ARTICLE.match(following):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final
 
 from linebook.documents.text import NO_BREAK, Piece, Text, each_language
@@ -33,12 +33,14 @@ def emphasised(text: Text) -> Text:
     return each_language(text, lambda pieces: tuple(part for piece in pieces for part in emphasised_parts(piece)))
 
 
-def emphasised_parts(piece: Piece) -> Iterator[Piece]:
-    """Yield a piece with its times and temperatures bold, and no value parted from its unit."""
+def emphasised_parts(piece: Piece) -> Iterable[Piece]:
+    """Return a piece with its times and temperatures bold, and no value parted from its unit."""
     if _DIGIT.search(piece.words) is None:  # then there is no value to look for, which takes long
-        if piece.words:
-            yield piece
-        return
+        return (piece,) if piece.words else ()
+    return _parts(piece)
+
+
+def _parts(piece: Piece) -> Iterator[Piece]:
     at = 0
     for match in _HOT.finditer(piece.words):
         if match.start() > at:

@@ -84,7 +84,7 @@ class BinderFigures:
         if base.base is None:
             return Figures(main=to_taste, nights=(to_taste.number,) * len(self.nights), after=self._after(EMPTY))
         exact = weighed_exactly(self.house, base.ingredient.item)
-        printed_base = self.measures.line(base, base.loads, exact=exact).base
+        printed_base = self.measures.base(base, exact=exact)
         main = self.measures.measured(printed_base)
         base_parts = _parts(replace(base, load=base.base), printed_base, self.measures)
         if base_parts and not self.nights:

@@ -225,7 +225,7 @@ def total_text(batch: Batch, measures: Measures, *, column: bool = False) -> Tex
 def printed_total(batch: Batch, measures: Measures) -> Amount:
     """Return what a batch makes as printed: the printed load times the loads, so that a card adds up."""
     load = measures.rounded(batch.load).amount
-    total = times(load, Fraction(batch.loads))
+    total = load if batch.loads == 1 else times(load, Fraction(batch.loads))
     return fit(to_base(total), total.unit) if total.unit.kind is not Kind.COUNT else total
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 from typing import Final
 
 from linebook.compute.ladders import fit, is_metric, spoken_parts
 from linebook.compute.numerals import decimal_text, is_measured, number_text
-from linebook.compute.printed_lines import PrintedLine, print_line, print_load
+from linebook.compute.printed_lines import PrintedLine, print_base, print_line, print_load
 from linebook.compute.results import BatchIngredient, Printed
 from linebook.compute.rounding import moved_to, print_amount
 from linebook.compute.systems import System, print_in, says, system_of_house
@@ -34,6 +35,8 @@ _UNITS_OF_TIME: Final = ((86400, "d"), (3600, "h"), (60, "min"))
 _SCOOP: Final = "scoop-"
 _ABOUT: Final = "≈"
 """Stands before what rounding has moved, where there is no room to say from what."""
+_KNOWN: Final = 4096
+"""Figures kept: most stand in several places of a binder."""
 _ROOM: Final = 21
 """°C. What is asked to be no warmer than a room must not be passed; what is hotter must be reached."""
 
@@ -62,6 +65,12 @@ class Measures:
         """Return the figures of one ingredient line of a batch."""
         return print_line(line, loads, self.house.instruments, self.house.tolerance, exact=exact, system=self.system)
 
+    def base(self, line: BatchIngredient, *, exact: bool = False) -> Printed | None:
+        """Return the spec's own amount of an ingredient line alone, None where it is to taste."""
+        if line.base is None:
+            return None
+        return print_base(line, self.house.instruments, self.house.tolerance, exact=exact, system=self.system)
+
     def load(self, line: BatchIngredient, *, exact: bool = False) -> Printed | None:
         """Return one load of an ingredient line alone, None where it is to taste."""
         if line.load is None or line.base is None:
@@ -81,14 +90,11 @@ class Measures:
         notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
         if printed.moved and unrounded is not None:
             notes.append(self.wording.say("amount.moved", exact=self.exactly(unrounded)))
-        *before, last = spoken_parts(asked)
-        parts = [*(_one_part(part, self.wording) for part in before), words(number_text(last.number, last.unit))]
-        return Measured(
-            number=joined(parts, " "),
-            unit=unit_text(last, self.wording),
-            note=joined(notes, self.wording.say("note.between")),
-            beside=beside,
-        )
+        figure = _figure(asked, self.wording)
+        if not notes:
+            return figure
+        note = joined(notes, self.wording.say("note.between"))
+        return Measured(number=figure.number, unit=figure.unit, note=note, beside=beside)
 
     def _in_system(self, amount: Amount) -> Amount:
         """Return a figure that is as the spec has it in the system that is printed, rounded to be read there."""
@@ -172,6 +178,8 @@ class Measures:
         down = temperature.celsius <= _ROOM if at_most is None else at_most
         whole = floor if down else ceil
         celsius = Fraction(whole(temperature.celsius * 10), 10)
+        if self.house.units != "both" and not self.in_fahrenheit:
+            return _degrees(celsius, "°C")
         return self._in_scales(celsius, Fraction(whole(to_fahrenheit(temperature.celsius))))
 
     def heat(self, heat: Heat) -> Text:
@@ -194,6 +202,14 @@ class Measures:
     def scale(self) -> Text:
         """Return the sign of the scale the house prints."""
         return words("°F" if self.in_fahrenheit else "°C")
+
+
+@lru_cache(_KNOWN)
+def _figure(amount: Amount, wording: Wording) -> Measured:
+    """Return an amount as number and unit, without a note."""
+    *before, last = spoken_parts(amount)
+    parts = [*(_one_part(part, wording) for part in before), words(number_text(last.number, last.unit))]
+    return Measured(number=joined(parts, " "), unit=unit_text(last, wording), note=EMPTY, beside=EMPTY)
 
 
 def typed_text(amount: Amount, wording: Wording) -> Text:
@@ -223,6 +239,7 @@ def exactly(amount: Amount, wording: Wording) -> Text:
     return joined((_one_part(part, wording) for part in parts), NO_BREAK)
 
 
+@lru_cache(_KNOWN)
 def duration_text(duration: Duration, wording: Wording) -> Text:
     """Return a length of time, bold; only between the two ends of a range can it part."""
     least, *most = (words(unparted(end)) for end in write_duration(duration).split(" to "))

@@ -89,7 +89,7 @@ class MethodWriter:
         count = self._seen[section] = self._seen.get(section, 0) + 1
         member = Member(key=f"{section}.{count}", text=text)
         if found and found[-1].form == form.value:
-            found[-1] = replace(found[-1], items=(*found[-1].items, member))
+            found[-1] = Passage(form=form.value, first=found[-1].first, items=(*found[-1].items, member))
         else:
             found.append(Passage(form=form.value, first=self.number, items=(member,)))
         if form is Form.STEP:
@@ -140,7 +140,7 @@ def _merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for piece in parts:
         if pieces and (pieces[-1].bold, pieces[-1].italic) == (piece.bold, piece.italic):
-            pieces[-1] = replace(pieces[-1], words=pieces[-1].words + piece.words)
+            pieces[-1] = Piece(words=pieces[-1].words + piece.words, bold=piece.bold, italic=piece.italic)
         elif piece.words:
             pieces.append(piece)
     return tuple(pieces)

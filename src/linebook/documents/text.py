@@ -83,16 +83,22 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
 
     Where any of it has a second language, all of it has: of what has none the first is taken.
     """
-    link = between if isinstance(between, Text) else words(between)
     kept = [part for part in parts if part]
     if not kept:
         return EMPTY
     if len(kept) == 1 and kept[0].second is None:
         return kept[0]
-    first = _run_together([part.first for part in kept], link.first)
-    if all(part.second is None for part in kept) and (link.second is None or len(kept) < 2):
-        return Text(first)
-    return in_two(first, _run_together([part.in_second for part in kept], link.in_second))
+    link = between if isinstance(between, Text) else words(between)
+    pieces: list[Piece] = []
+    in_one = link.second is None or len(kept) < 2
+    for part in kept:
+        if pieces:
+            pieces += link.first
+        pieces += part.first
+        if part.second is not None:
+            in_one = False
+    first = tuple(pieces)
+    return Text(first) if in_one else in_two(first, _in_second(kept, link))
 
 
 def strong(text: Text) -> Text:
@@ -111,7 +117,12 @@ def slanted(text: Text) -> Text:
 
 def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return the pieces in bold; those that are so already as they are."""
-    return tuple(piece if piece.bold else Piece(words=piece.words, bold=True, italic=piece.italic) for piece in pieces)
+    return tuple([piece if piece.bold else _bold(piece.words, piece.italic) for piece in pieces])
+
+
+@lru_cache(_MOST_KEPT)
+def _bold(words: str, italic: bool) -> Piece:
+    return Piece(words=words, bold=True, italic=italic)
 
 
 def unparted(text: str) -> str:
@@ -124,11 +135,6 @@ def unbroken(text: Text) -> Text:
     return each_language(text, _unbroken)
 
 
-def as_text(value: Sayable) -> Text:
-    """Return a number or words as text; text as it is."""
-    return value if isinstance(value, Text) else words(str(value))
-
-
 def each_language(text: Text, change: Callable[[tuple[Piece, ...]], tuple[Piece, ...]]) -> Text:
     """Return the text with its pieces changed, in each language it has."""
     first = change(text.first)
@@ -139,10 +145,12 @@ def _unbroken(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
 
 
-def _run_together(parts: Iterable[tuple[Piece, ...]], link: tuple[Piece, ...]) -> tuple[Piece, ...]:
+def _in_second(parts: Iterable[Text], link: Text) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for number, part in enumerate(parts):
-        pieces.extend((*link, *part) if number else part)
+        if number:
+            pieces += link.in_second
+        pieces += part.in_second
     return tuple(pieces)
 
 

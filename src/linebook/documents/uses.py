@@ -5,7 +5,7 @@ Exact until printed. Knows the menu of the sheet; knows no night.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 from math import ceil, floor
 
 from linebook.compute.portions import FULL, portion_amounts
@@ -17,7 +17,7 @@ from linebook.model.house import House, Vessel
 from linebook.model.units import ratio, times, to_base
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
-from linebook.source.remembered import remembered
+from linebook.source.remembered import gathered, remembered
 
 
 @frozen
@@ -32,18 +32,43 @@ class PortionUse:
     amounts: tuple[Amount, ...]
 
 
+@frozen
+class Plated:
+    """What one portion of a dish in one size carries of every item; ``size`` is None for a dish that lists none."""
+
+    dish: Dish
+    size: Size | None
+    carried: tuple[tuple[str, Amount], ...]
+
+
+@gathered
+def plated_on(house: House, menu: str) -> tuple[Plated, ...]:
+    """Return what every plate of a menu carries, in menu order and by size."""
+    dishes = [house.dishes[entry.dish] for entry in house.menus[menu].dishes]
+    return tuple(
+        Plated(dish=dish, size=size, carried=portion_amounts(dish, size.id if size else FULL))
+        for dish in dishes
+        for size in dish.sizes or (None,)
+    )
+
+
 @remembered
 def portion_uses(house: House, component: Component, menu: str) -> tuple[PortionUse, ...]:
     """Return every use of a component on the plates of a menu, in menu order and by size."""
-    found, wanted = [], component.id
-    for entry in house.menus[menu].dishes:
-        dish = house.dishes[entry.dish]
-        for size in dish.sizes or (None,):
-            carried = portion_amounts(dish, size.id if size else FULL)
-            amounts = tuple(amount for item, amount in carried if item == wanted)
-            if amounts:
-                found.append(PortionUse(dish=dish, size=size, amounts=amounts))
-    return tuple(found)
+    return _uses_of_items(house, menu).get(component.id, ())
+
+
+@gathered
+def _uses_of_items(house: House, menu: str) -> Mapping[str, tuple[PortionUse, ...]]:
+    """Return the uses of every item on a menu at once: a binder asks for those of each of its components."""
+    found: dict[str, list[PortionUse]] = {}
+    for plate in plated_on(house, menu):
+        amounts: dict[str, list[Amount]] = {}
+        for item, amount in plate.carried:
+            amounts.setdefault(item, []).append(amount)
+        for item, its in amounts.items():
+            found.setdefault(item, []).append(PortionUse(dish=plate.dish, size=plate.size, amounts=tuple(its)))
+    return {item: tuple(uses) for item, uses in found.items()}
 
 
 def portions_from(component: Component, made: Amount, portion: Amount) -> int | None:
@@ -57,15 +82,24 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
 @remembered
 def component_users(house: House, component: Component, served: tuple[str, ...]) -> tuple[Component, ...]:
     """Return those of the ``served`` components that have this one in them."""
-    wanted = component.id
-    users = (house.components[id_] for id_ in served)
-    return tuple(user for user in users if any(line.item == wanted for line in user.ingredients))
+    return _users_among(house, served).get(component.id, ())
+
+
+@gathered
+def _users_among(house: House, served: tuple[str, ...]) -> Mapping[str, tuple[Component, ...]]:
+    """Return the users of every item among the components that are served."""
+    found: dict[str, list[Component]] = {}
+    for id_ in served:
+        user = house.components[id_]
+        for item in dict.fromkeys(line.item for line in user.ingredients):
+            found.setdefault(item, []).append(user)
+    return {item: tuple(users) for item, users in found.items()}
 
 
 @remembered
 def by_product_users(house: House, item: str) -> tuple[str, ...]:
     """Return the ids of the components and dishes that use a by-product."""
-    return tuple(_users(house, item))
+    return _users_of_items(house).get(item, ())
 
 
 def pans_for(component: Component, amount: Amount, vessel: Vessel) -> int | None:
@@ -79,10 +113,13 @@ def pans_for(component: Component, amount: Amount, vessel: Vessel) -> int | None
     return max(1, ceil(volume / (to_base(vessel.holds) * vessel.fill)))
 
 
-def _users(house: House, item: str) -> Iterator[str]:
+@gathered
+def _users_of_items(house: House) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, list[str]] = {}
     for component in house.components.values():
-        if any(line.item == item for line in component.ingredients):
-            yield component.id
+        for item in dict.fromkeys(line.item for line in component.ingredients):
+            found.setdefault(item, []).append(component.id)
     for dish in house.dishes.values():
-        if any(element.item == item for element in dish.elements):
-            yield dish.id
+        for item in dict.fromkeys(element.item for element in dish.elements):
+            found.setdefault(item, []).append(dish.id)
+    return {item: tuple(users) for item, users in found.items()}

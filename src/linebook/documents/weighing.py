@@ -24,6 +24,7 @@ from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
 from linebook.model.units import GRAM
 from linebook.source.frozen import frozen
+from linebook.source.remembered import remembered
 
 _MOST_NAMED = 3
 
@@ -166,12 +167,20 @@ def _take_off_text(house: House, solution: Dilution, measures: Measures) -> Text
 def _taken_from(house: House, batch: Batch, at: int) -> list[Dilution]:
     """Return the dilutions whose solvent is taken off line ``at``."""
     item = batch.ingredients[at].ingredient.item
+    if item not in _solvents(house):
+        return []
     found = (
         dilution(house, batch, other)
         for other, line in enumerate(batch.ingredients)
         if (bought := house.pantry.get(line.ingredient.item)) is not None and bought.dilute_in == item
     )
     return [one for one in found if one is not None and one.from_line == at and one.matters]
+
+
+@remembered
+def _solvents(house: House) -> frozenset[str]:
+    """Return every item that something of the pantry may be diluted in."""
+    return frozenset(bought.dilute_in for bought in house.pantry.values() if bought.dilute_in is not None)
 
 
 def _weight(house: House, item: str, amount: Amount) -> Amount | None:

@@ -17,7 +17,6 @@ from linebook.documents.text import (
     Piece,
     Sayable,
     Text,
-    as_text,
     each_language,
     emboldened,
     in_two,
@@ -48,6 +47,11 @@ class Wording:
         self._split: dict[str, tuple[_Part, ...]] = {}
         self._said: dict[str, Text] = {}
 
+    @property
+    def catalogues(self) -> tuple[Catalogue, Catalogue | None]:
+        """Return the catalogues of the first language and of the second, None where there is none."""
+        return self._first, self._second
+
     def __contains__(self, key: str) -> bool:
         return key in self._first.sentences
 
@@ -63,6 +67,10 @@ class Wording:
     def _filled_in(self, key: str, values: Mapping[str, Sayable]) -> Text:
         second = self._second.sentences[key] if self._second else ""
         return self._filled(self._first.sentences[key], second, values)
+
+    def told(self, text: str) -> Text:
+        """Return what stands on a sheet as text; with the same in the second language where that is known here."""
+        return words(text)
 
     def say_count(self, key: str, count: int, **values: Sayable) -> Text:
         """Return the sentence of ``key.one`` or ``key.many``, in which ``{count}`` is the number.
@@ -123,15 +131,17 @@ class Wording:
         return each_language(said, _unparted)
 
     def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
-        if not values and not second:
-            return Text(self._put_in(sentence, {}))
-        texts = {name: as_text(value) for name, value in values.items()}
-        first = self._put_in(sentence, {name: text.first for name, text in texts.items()})
-        if not second and all(text.second is None for text in texts.values()):
+        texts, in_one = {}, not second
+        for name, value in values.items():
+            text = texts[name] = value if isinstance(value, Text) else words(str(value))
+            if text.second is not None:
+                in_one = False
+        first = self._put_in(sentence, texts)
+        if in_one:
             return Text(first)
-        return in_two(first, self._put_in(second or sentence, {name: text.in_second for name, text in texts.items()}))
+        return in_two(first, self._put_in(second or sentence, texts, in_second=True))
 
-    def _put_in(self, sentence: str, values: Mapping[str, tuple[Piece, ...]]) -> tuple[Piece, ...]:
+    def _put_in(self, sentence: str, values: Mapping[str, Text], *, in_second: bool = False) -> tuple[Piece, ...]:
         parts = self._split.get(sentence)
         if parts is None:
             parts = self._split[sentence] = tuple(_split(sentence))
@@ -140,7 +150,8 @@ class Wording:
             if plain is not None:
                 pieces.append(plain)
             if name:
-                pieces.extend(emboldened(values[name]) if bold else values[name])
+                value = values[name].in_second if in_second else values[name].first
+                pieces += emboldened(value) if bold else value
         return tuple(pieces)
 
 

@@ -19,6 +19,7 @@ from linebook.documents.second import item_name
 from linebook.documents.text import EMPTY, Text, each_language
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.house import House
+from linebook.model.sums import sum_of
 from linebook.model.units import KILOGRAM, LITRE, POUND
 from linebook.source.faults import ValueMistake
 
@@ -48,7 +49,7 @@ def main_bought(house: House, batch: Batch) -> BatchIngredient | None:
         for line in batch.ingredients
         if not line.ingredient.medium and (grams := _grams(house, line)) is not None
     ]
-    much = sum((grams for grams, _ in weighed), Fraction(0)) * _MUCH
+    much = sum_of(grams for grams, _ in weighed) * _MUCH
     bought = [(grams, line) for grams, line in weighed if line.ingredient.item in house.pantry]
     tested = [one for one in bought if house.pantry[one[1].ingredient.item].yield_tests]
     trimmed = [one for one in bought if one[0] >= much and _is_trimmed(house, one[1])]

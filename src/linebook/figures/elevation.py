@@ -166,20 +166,20 @@ def _profile(plate: Plate, scale: float) -> Outline:
 
 def _layouts(count: int, layers: Sequence[_Layer], profile: Outline, room: Room) -> Iterator[list[Point]]:
     """Yield arches of places over the plate, the lowest first, then with places under it too; all stand clear."""
-    obstacles = [*(one.outline for one in layers), profile]
-    highest = -min(y for outline in obstacles for _, y in outline)
+    obstacles = [*((one.outline, one.bounds) for one in layers), (profile, bounds_of(profile))]
+    highest = -min(top for _, (_, top, _, _) in obstacles)
     lowest = max(y for _, y in profile)
     under = [(x, lowest + _CLEAR + 2.0 - y) for x, y in arch(room.column, _BELOW, _GAP)]
     for below in ([], under):
         for more in _RISES:
             places = [*arch(room.column, highest + _CLEAR + 3.0 + more, _GAP), *below]
-            free = [place for place in places if all(_clear(place, outline) for outline in obstacles)]
+            free = [place for place in places if all(_clear(place, *obstacle) for obstacle in obstacles)]
             if len(free) >= count:
                 yield free
 
 
-def _clear(place: Point, outline: Outline) -> bool:
-    left, top, right, bottom = bounds_of(outline)
+def _clear(place: Point, outline: Outline, bounds: Bounds) -> bool:
+    left, top, right, bottom = bounds
     x, y = place
     if not (left - _CLEAR < x < right + _CLEAR and top - _CLEAR < y < bottom + _CLEAR):
         return True
@@ -198,9 +198,12 @@ def _away(point: Point, start: Point, end: Point) -> float:
 
 def _seen(index: int, layers: Sequence[_Layer], profile: Outline) -> Iterator[Point]:
     """Yield points on an element from the side that nothing in front of it covers."""
+    others = [(at, one.outline, one.bounds) for at, one in enumerate(layers) if one.element != index]
+    in_front: dict[int, list[tuple[Outline, Bounds]]] = {}
     for at, point in _spots(index, layers):
-        in_front = [(one.outline, one.bounds) for one in layers[at + 1 :] if one.element != index]
-        if not covered(point, in_front) and not contains(profile, point):
+        if at not in in_front:
+            in_front[at] = [(outline, bounds) for place, outline, bounds in others if place > at]
+        if not covered(point, in_front[at]) and not contains(profile, point):
             yield point
 
 
@@ -210,14 +213,14 @@ def _anywhere(index: int, layers: Sequence[_Layer]) -> Iterator[Point]:
 
 def _spots(index: int, layers: Sequence[_Layer]) -> Iterator[tuple[int, Point]]:
     """Yield points on the things of an element, each with the place of its layer."""
+    own = [(at, layer) for at, layer in enumerate(layers) if layer.element == index]
     for up in (0.6, 0.85, 0.3, 0.97, 0.1):
         for across in (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95, 0.4, 0.6):
-            for at, layer in enumerate(layers):
-                if layer.element == index:
-                    left, top, right, bottom = layer.bounds
-                    point = (left + (right - left) * across, bottom - (bottom - top) * up)
-                    if layer.holds(point):
-                        yield at, point
+            for at, layer in own:
+                left, top, right, bottom = layer.bounds
+                point = (left + (right - left) * across, bottom - (bottom - top) * up)
+                if layer.holds(point):
+                    yield at, point
 
 
 def _on_paper(points: Sequence[Point], pen: Pen) -> tuple[Point, ...]:

@@ -10,7 +10,7 @@ from typing import Final
 from linebook.figures.foods import draw_food, draw_hidden
 from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
 from linebook.figures.looks import Look, choose_looks
-from linebook.figures.outlines import Lying, covered, lying, placed
+from linebook.figures.outlines import Lying, contains, covered, lying, placed
 from linebook.figures.pen import Pen
 from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
@@ -26,6 +26,11 @@ _NUMBER_GAP: Final = 10.0
 _WIDEST_GAP: Final = 22.0
 _MOST_ENDS: Final = 24
 _DENSE: Final = 28
+_SPOTS: Final = tuple(
+    tuple((share * cos(k * 2 * pi / steps), share * sin(k * 2 * pi / steps)) for k in range(steps))
+    for share, steps in ((0.0, 1), (0.5, 8), (0.8, 12))
+)
+"""Where on a thing a number may point, in halves of its length and width: its middle, then further out."""
 
 
 @frozen
@@ -173,15 +178,12 @@ def seen_points(index: int, things: Sequence[Lying]) -> Iterator[Point]:
 
 def _sparsely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
     """Yield points on an element: the middle of each of its things, then further out."""
-    for share, steps in ((0.0, 1), (0.5, 8), (0.8, 12)):
-        for one in things:
-            if one.thing.element == index:
-                for k in range(steps):
-                    angle = k * 2 * pi / steps
-                    spot = (share * cos(angle), share * sin(angle))
-                    point = placed(one.thing, (spot,))[0]
-                    if one.holds(point):
-                        yield point
+    own = [one for one in things if one.thing.element == index]
+    for spots in _SPOTS:
+        for one in own:
+            for point in placed(one.thing, spots):
+                if one.holds(point):
+                    yield point
 
 
 def _densely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
@@ -192,5 +194,5 @@ def _densely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
             for down, across in product(range(_DENSE), repeat=2):
                 x = left + (right - left) * (across + 0.5) / _DENSE
                 y = top + (bottom - top) * (down + 0.5) / _DENSE
-                if one.holds((x, y)):
+                if contains(one.outline, (x, y)):
                     yield x, y

@@ -16,6 +16,9 @@ class Kind(Enum):
     VOLUME = "volume"
     COUNT = "count"
 
+    # Each is one object; an ``Enum`` hashes its name, and units are looked up by the thousand.
+    __hash__ = object.__hash__
+
 
 @frozen
 class Unit:
@@ -41,6 +44,9 @@ class Amount:
 
     number: Fraction
     unit: Unit
+
+    def __hash__(self) -> int:
+        return hash((self.number.as_integer_ratio(), self.unit.key))  # a ``Fraction`` hashes by a modular inverse
 
 
 BATCH: Final = "batch"

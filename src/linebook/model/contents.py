@@ -84,12 +84,6 @@ def stays_in(component: Component, stage: int) -> Held:
     )
 
 
-def items_in(component: Component, held: Held) -> frozenset[str]:
-    """Return the items of everything that what fills a vessel is worked out from."""
-    lines = (component.ingredients[at].item for at in (*held.lines, *held.before, *held.later))
-    return frozenset((*lines, *(made.item for made in (*held.left, *held.left_before, *held.leaves))))
-
-
 def _in_same_vessel(component: Component, stage: int) -> int:
     """Return the stage since which it has stood in the vessel that a stage names."""
     since, vessel = stage, component.stages[stage].vessel

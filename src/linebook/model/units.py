@@ -172,6 +172,8 @@ def same_measure(first: Unit, second: Unit) -> bool:
 
 def plus(first: Amount, second: Amount) -> Amount:
     """Return the sum in the unit of ``first``. Raises ValueMistake LB304 where the units cannot be added."""
+    if first.unit is second.unit:
+        return Amount(number=first.number + second.number, unit=first.unit)
     _meet(first, second)
     return Amount(number=first.number + to_base(second) / factor_of(first.unit), unit=first.unit)
 
@@ -186,13 +188,17 @@ def ratio(first: Amount, second: Amount) -> Fraction:
 
     Raises ValueMistake LB304 where the units cannot be compared.
     """
+    if first.unit is second.unit:
+        return first.number / second.number
     _meet(first, second)
     return to_base(first) / to_base(second)
 
 
 def in_unit(amount: Amount, unit: Unit) -> Amount:
     """Return the same amount in another unit of its measure. Raises ValueMistake LB304 where it is another measure."""
-    _meet(amount, Amount(number=Fraction(1), unit=unit))
+    if amount.unit is unit:
+        return amount
+    _meet(amount, Amount(number=_ONE, unit=unit))
     return from_base(to_base(amount), unit)
 
 

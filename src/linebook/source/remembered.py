@@ -39,6 +39,20 @@ def remembered(ask: Callable[Concatenate[H, P], R]) -> Callable[Concatenate[H, P
     values are held, so that no other takes their place. They are given in order; what is returned is never changed.
     Whoever asks notes the question: an answer can be the same though what was looked at for it is not.
     """
+    return _remembering(ask, _question)
+
+
+def gathered(ask: Callable[Concatenate[H, P], R]) -> Callable[Concatenate[H, P], R]:
+    """Return a function that remembers as ``remembered`` does; whoever asks notes all that was looked at.
+
+    For an answer about many things at once, of which each who asks takes his own part.
+    """
+    return _remembering(ask, lambda _name, _values: None)
+
+
+def _remembering(
+    ask: Callable[Concatenate[H, P], R], question: Callable[[str, tuple[object, ...]], Question | None]
+) -> Callable[Concatenate[H, P], R]:
     known: dict[tuple[object, ...], Answered] = {}
     last: list[object] = []
     name = f"{ask.__module__}.{ask.__qualname__}"
@@ -52,7 +66,7 @@ def remembered(ask: Callable[Concatenate[H, P], R]) -> Callable[Concatenate[H, P
         found = known.get(key)
         if found is None:
             answer, looked_at = noting(lambda: ask(first, *values, **named))
-            found = known[key] = Answered(values, answer, looked_at, _question(name, values))
+            found = known[key] = Answered(values, answer, looked_at, question(name, values))
         if found.question is not None:
             note(found.question)
         else:

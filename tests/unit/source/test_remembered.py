@@ -2,7 +2,8 @@
 
 import pytest
 
-from linebook.source.remembered import remembered
+from linebook.source.noted import note, noting
+from linebook.source.remembered import gathered, remembered
 
 
 class Counter:
@@ -56,3 +57,15 @@ def test_what_raises_is_asked_again():
         with pytest.raises(ValueError, match="house"):
             ask("house")
     assert len(asked) == 2
+
+
+def test_who_asks_notes_the_question_or_all_that_was_looked_at():
+    def look(house, word):
+        note((house["number"], word))
+        return word
+
+    house, named = {"number": 3}, look.__qualname__
+    for remembering, noted in ((remembered, (f"{__name__}.{named}", ("a",))), (gathered, (3, "a"))):
+        ask = remembering(look)
+        for _ in range(2):  # the second time it is not looked at any more, and yet depended on
+            assert noting(lambda ask=ask: ask(house, "a")) == ("a", frozenset((noted,)))
