@@ -22,10 +22,12 @@ if TYPE_CHECKING:
     from linebook.documents.wording import Wording
     from linebook.markup.blocks import SheetText
     from linebook.markup.compared import Changes
+    from linebook.markup.new_names import Renamed
     from linebook.model.house import House
     from linebook.model.issue import Issue, IssuedSheet
     from linebook.model.tasting import Tasting
 
+_NAMED: Final = ("station-card", "batch-card")
 _CARDS: Final = ("station-card", "plating-guide", "batch-card", "cutting-plan")
 
 
@@ -55,15 +57,36 @@ class OldTexts:
                 "LB906",
                 f"what `{sheet.title}` said when it was issued {state}, so what changed cannot be told",
                 SourceFile(path=show_path(self.shown, path), text="").whole(),
-                hints=(f"put it back, as with: git checkout -- {path}",),
+                hints=(f"put it back, as with: git checkout -- {show_path(self.shown, path)}",),
             )
             self.faults.append(lost)
         return text
 
 
+def renamed_cards(
+    before: Mapping[str, Issue], after: Issue, texts: Mapping[str, SheetText], old: OldTexts
+) -> tuple[Renamed, ...]:
+    """Return what dishes and components that stay were called and are called now, where that is another name."""
+    from linebook.markup.titles import title_of_sheet
+
+    were = {one.id: one for line, issue in before.items() for one in issue.of_line(line)}
+    found = []
+    for new in after.sheets:
+        was = were.get(new.id)
+        if new.document not in _NAMED or was is None or was.title == new.title:
+            continue
+        text = old.read(was)
+        if text is not None:
+            found.append((title_of_sheet(text), title_of_sheet(texts[new.fingerprint])))
+    return tuple(found)
+
+
 @frozen
 class Teller:
-    """Says what changed, sheet by sheet, gathered by what the sheets are about. ``before`` is each binder's issue."""
+    """Says what changed, sheet by sheet, gathered by what the sheets are about. ``before`` is each binder's issue.
+
+    ``renames`` are those of ``renamed_cards``.
+    """
 
     house: House
     wording: Wording
@@ -71,6 +94,7 @@ class Teller:
     old: OldTexts
     before: Mapping[str, Issue]
     after: Issue
+    renames: Sequence[Renamed] = ()
 
     def changes(self, swap: LineSwap) -> Iterator[Change]:
         """Yield what changed of each dish, component or sheet whose sheets are exchanged on a line."""
@@ -106,7 +130,7 @@ class Teller:
         return same and not printed_alike(self.before[old.line], self.after)
 
     def _pair(self, step: SwapStep) -> tuple[IssuedSheet, IssuedSheet] | None:
-        """Return the sheet that a step puts in and the one it replaces, also where that is in another binder."""
+        """Return the sheet that a step puts in and the one it replaces, also where that stands in another place."""
         from linebook.compute.swap import renamed
 
         if step.new is None or step.act.value not in ("exchange", "insert"):
@@ -115,8 +139,7 @@ class Teller:
             return step.old, step.new
         before = [one for line, issue in self.before.items() for one in issue.of_line(line)]
         now = renamed(before, self.after.sheets)
-        elsewhere = (one for one in before if one.line != step.new.line)
-        old = next((one for one in elsewhere if now.get(one.place, one.place) == step.new.place), None)
+        old = next((one for one in before if now.get(one.place, one.place) == step.new.place), None)
         return (old, step.new) if old else None
 
     def _moved(self, old: IssuedSheet, line: str) -> Iterator[Text]:
@@ -177,6 +200,6 @@ class Teller:
         if before is None:
             unknown = (self.wording.say("swap.unknown"),)
             return Changes(allergens=unknown) if new.document in _CARDS else Changes(other=unknown)
-        told = tell_changes(before, self.texts[new.fingerprint], self.wording)
+        told = tell_changes(before, self.texts[new.fingerprint], self.wording, self.renames)
         only_moved = old.line != new.line and told.other == (self.wording.say("change.dress"),)
         return replace(told, other=()) if only_moved else told

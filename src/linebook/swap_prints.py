@@ -36,7 +36,8 @@ SWAP_FILE: Final = "swap-sheet"
 class IssuePrints:
     """What an issue is: its binders, what is in them, and the swap sheet, None where nothing was issued before.
 
-    ``texts`` is what each sheet says by its fingerprint. ``is_new`` is whether anything differs from what stands.
+    ``texts`` is what each sheet says by its fingerprint. ``is_new`` is whether anything differs from what stands,
+    or whether two issues made apart leave that open.
     """
 
     files: tuple[PdfFile, ...]
@@ -77,9 +78,11 @@ def build_issue(
 
     Faults: those of drawing; LB906 where what an old sheet said is not kept.
     """
-    from linebook.compute.issued import binders_on, first_days
+    from linebook.compute.issued import binders_on, first_days, side_by_side
     from linebook.compute.swap import line_swap, new_lines, under_new_lines
+    from linebook.known_again import known_again
     from linebook.pipeline import build_binders
+    from linebook.swap_changes import OldTexts
 
     stood = binders_on(register, since)
     now = new_lines(stood, {line.id: line.name for line in house.file.lines})
@@ -88,10 +91,14 @@ def build_issue(
     blank = _blank_issue(house, menu, nights, printing, issued, theme, register, covered)
     blank = replace(blank, options={**blank.options, **_looks(house, blank.lines, folder, theme)})
 
+    unread = OldTexts(folder=folder, shown=shown, faults=[])  # what is not kept is told where it is compared
+
     def apart(line: str, file: PdfFile) -> Collection[str]:
-        if not (only_changed and line in before):
+        if not (only_changed and before):
             return ()
-        swap = line_swap(line, before[line], replace(blank, sheets=_sheets(line, file)))
+        old = before.get(line)
+        stands = known_again(line, old, _texts(file), unread) if old else None
+        swap = line_swap(line, stands, replace(blank, sheets=_sheets(line, file)))
         return {one.new.id for one in swap.steps if one.new and one.act.value in ("insert", "exchange")}
 
     built = build_binders(
@@ -113,11 +120,12 @@ def build_issue(
         return Outcome(value=None, faults=built.faults)
     issue = replace(blank, sheets=tuple(sheet for file in built.value for sheet in _sheets(_line_of(file), file)))
     texts = {held.fingerprint: held.text for file in built.value for held in file.held}
-    prints = IssuePrints(
-        files=built.value, issue=issue, texts=texts, is_new=_is_new(issue, binders_on(register, issued))
-    )
+    is_new = _is_new(issue, binders_on(register, issued)) or bool(side_by_side(register, issued))
+    prints = IssuePrints(files=built.value, issue=issue, texts=texts, is_new=is_new)
     if not before:
         return Outcome(value=prints, faults=built.faults)
+    texts_of = {_line_of(file): _texts(file) for file in built.value}
+    before = {line: known_again(line, one, texts_of.get(line, {}), unread) for line, one in before.items()}
     swapped = _with_swap(house, prints, before, printing, folder, shown, theme, on_hand)
     return Outcome(value=swapped.value, faults=(*built.faults, *swapped.faults))
 
@@ -196,6 +204,11 @@ def _line_of(file: PdfFile) -> str:
     return file.held[0].text.line
 
 
+def _texts(file: PdfFile) -> Mapping[str, SheetText]:
+    """Return what the sheets of a PDF say, by id."""
+    return {held.text.id: held.text for held in file.held}
+
+
 def _sheets(line: str, file: PdfFile) -> tuple[IssuedSheet, ...]:
     from linebook.markup.said import plain
     from linebook.model.issue import IssuedSheet
@@ -242,7 +255,7 @@ def _with_swap(
     from linebook.compute.swap import line_swap, menu_swap
     from linebook.documents.oil_words import oil_texts
     from linebook.documents.swap_sheet import DOCUMENT, Swapping, house_swap, line_swaps
-    from linebook.swap_changes import OldTexts, Teller
+    from linebook.swap_changes import OldTexts, Teller, renamed_cards
     from linebook.workshop import open_workshop
 
     after = prints.issue
@@ -256,7 +269,10 @@ def _with_swap(
     swaps = tuple(line_swap(line, before.get(line), after) for line in lines)
     reader = OldTexts(folder=folder, shown=shown, faults=[])
     wording = workshop.wording
-    teller = Teller(house=house, wording=wording, texts=prints.texts, old=reader, before=before, after=after)
+    renames = renamed_cards(before, after, prints.texts, replace(reader, faults=[]))
+    teller = Teller(
+        house=house, wording=wording, texts=prints.texts, old=reader, before=before, after=after, renames=renames
+    )
     changes = tuple(change for swap in swaps for change in teller.changes(swap))
     swapping = Swapping(
         before={line: one for line, one in before.items() if line in after.lines},

@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 import pypdfium2
 
-ACTS = ("Exchange", "Pull", "Put in", "Leave", "Take out, keep", "Put back")
+ACTS = ("Exchange", "Pull", "Put in", "Leave", "Take out, keep", "Put back", "Bring forward")
 _ROW = re.compile(rf"^({'|'.join(ACTS)})\b(.*?)(?=^(?:{'|'.join(ACTS)})\b|\Z)", re.MULTILINE | re.DOTALL)
 _PRINT = re.compile(r"\b[0-9A-HJKMNP-TV-Z]{8}\b")
+_HEAD = re.compile(r"\A.*?^Do\b[^\n]* Sheet\b[^\n]* Old\b.*?New\b[^\n]*\n(?:Nueva\n)?", re.MULTILINE | re.DOTALL)
 _LEFT = re.compile(r"(\d+)\s+sheets?,\s+(\d+)\s+(?:leaf|leaves)")
 
 
@@ -59,9 +60,9 @@ def swap_rows(path: Path) -> dict[str, list[Row]]:
         text = document[at].get_textpage().get_text_range().replace("\r\n", "\n")
         if text.startswith("left blank"):
             continue
-        name = re.search(r"^(Swap sheet|.+: swap)(?: continues)?$", text, re.MULTILINE)
+        name = re.search(r"^(Swap sheet|.+?: swap)(?: / .+?)?(?: continues.*)?$", text, re.MULTILINE)
         assert name, text[:200]
-        texts[name[1]] = texts.get(name[1], "") + "\n" + re.sub(r"\A.*?Do Sheet Old New\n", "", text, flags=re.DOTALL)
+        texts[name[1]] = texts.get(name[1], "") + "\n" + _HEAD.sub("", text)
     return {
         name: [_row(*match) for match in _ROW.findall(text.partition("What changed")[0])]
         for name, text in texts.items()
@@ -71,7 +72,8 @@ def swap_rows(path: Path) -> dict[str, list[Row]]:
 def _row(act: str, rest: str) -> Row:
     rest = re.split(r"^(?:No longer made|[0-9A-Z]{8}$\nprinted)", rest, flags=re.MULTILINE)[0]
     left = _LEFT.search(rest)
-    return Row(act, tuple(_PRINT.findall(rest)), int(left[1]) if act == "Leave" and left else 0)
+    whole = act == "Leave" or "the whole binder" in rest
+    return Row(act, tuple(_PRINT.findall(rest)), int(left[1]) if whole and left else 0)
 
 
 def follow(rows: list[Row], binder: list[Printed], pile: list[Printed]) -> list[Printed]:
@@ -80,6 +82,9 @@ def follow(rows: list[Row], binder: list[Printed], pile: list[Printed]) -> list[
     for act, fingerprints, left in rows:
         if act == "Leave":
             made += [old.pop(0) for _ in range(left)]
+        if left and act in ("Pull", "Put in"):  # the whole binder
+            assert (len(old), len(new)) == ((left, 0) if act == "Pull" else (0, left))
+            return new
         if act in ("Pull", "Exchange", "Take out, keep"):
             out = old.pop(0)
             assert out.fingerprint == fingerprints[0]
@@ -88,6 +93,9 @@ def follow(rows: list[Row], binder: list[Printed], pile: list[Printed]) -> list[
         if act in ("Put in", "Exchange"):
             made.append(new.pop(0))
             assert made[-1].fingerprint == fingerprints[-1]
+        if act == "Bring forward":
+            (at,) = [at for at, one in enumerate(old) if one.fingerprint == fingerprints[0]]
+            made.append(old.pop(at))
         if act == "Put back":
             made.append(aside.pop(fingerprints[0]))
     assert (old, new, aside) == ([], [], {}), "nothing is left in the old binder, on the pile or aside"

@@ -31,17 +31,20 @@ def command(fingerprint: str, house: str | None, day: date | None) -> None:
     an O is read as 0, an I or an L as 1; its first four characters do where no other sheet begins so.
     """
     from linebook.cli.register import open_register
-    from linebook.compute.issued import Fate, find_issued, standing_of
+    from linebook.compute.issued import Fate, find_issued, is_disputed, standing_of
     from linebook.model.issue import folded
 
     folder, shown = find_house(house)
-    register = open_register(folder, shown)
+    register = open_register(folder, shown, day or today())
     asked = folded(fingerprint)
     if not asked:
         raise click.UsageError(f"`{fingerprint}` is not a fingerprint: it is eight letters and digits, like 7F3A91C2.")
     found = find_issued(register, asked) if len(asked) >= _LEAST else ()
     if len(found) != 1:
         click.echo(_unknown(asked, found, issued=bool(register.issues)))
+        sys.exit(2)
+    if is_disputed(register, found[0], day or today()):
+        click.echo(f"Unknown: two issues made apart differ in {found[0]}: one put it in, the other did not.")
         sys.exit(2)
     standings = standing_of(register, found[0], day or today())
     for words in _answers(standings):

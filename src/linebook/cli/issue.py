@@ -66,7 +66,7 @@ def run_issue(
 
     if records:
         _stop_unless_clean(warnings)
-    register = open_register(folder, shown)
+    register = open_register(folder, shown, issued)
     before = binders_on(register, issued)
     if only_changed and not records and not before:
         from linebook.cli.swap import refuse_nothing_issued

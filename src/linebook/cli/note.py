@@ -55,6 +55,7 @@ def command(card: str, words: str, changed: str | None, by: str | None, day: dat
     if len(named) != 1:
         _refuse_card(card, named, known)
     path = named[0]
+    _refuse_unprintable(folder, shown, (words, changed or "", by or ""))
     tasted = day or today()
     place = folder / path
     content = _content(place)
@@ -78,6 +79,25 @@ def _refuse_card(word: str, named: Sequence[PurePosixPath], known: Sequence[Pure
         raise click.UsageError(f"`{word}` is a dish and a component: say which, {both}.")
     ids = sorted({path.stem for path in known})
     refuse_word("dish or component", word, nearest(word.rpartition("/")[2], ids), ids)
+
+
+def _refuse_unprintable(folder: Path, shown: str, texts: Sequence[str]) -> None:
+    """Stop with 1 for a character that the house's font lacks: it would stand in the way of the next swap sheet.
+
+    In a house that cannot be read it is told when it is printed.
+    """
+    if all(text.isascii() for text in texts):
+        return
+    from linebook.house_theme import open_looks
+    from linebook.pdf.characters import missing_characters
+    from linebook.pdf.fonts import open_faces
+    from linebook.read.house_folder import read_house
+
+    house = read_house(folder, shown).outcome.value
+    looks = open_looks(house.file, folder).value if house is not None and house.file is not None else None
+    faces = open_faces(looks.theme, looks.theme_folder).value if looks is not None else None
+    if faces is not None:
+        stop_on_faults(missing_characters(set("".join(texts)), faces, "the note", lambda _: ()))
 
 
 def _content(place: Path) -> bytes:

@@ -15,17 +15,37 @@ if TYPE_CHECKING:
     from linebook.compute.swap import LineSwap
     from linebook.model.house import House
     from linebook.model.issue import Issue, Register
+    from linebook.source.faults import Fault
     from linebook.swap_prints import IssuePrints
 
 
-def open_register(folder: Path, shown: str) -> Register:
-    """Return the register of a house; stops with 1 where an issue in it is damaged."""
+def open_register(folder: Path, shown: str, day: date) -> Register:
+    """Return the register of a house; stops with 1 where an issue in it is damaged.
+
+    Warns of issues of two people that stand side by side on a day.
+    """
+    from linebook.compute.issued import side_by_side
     from linebook.read.register import read_register
 
     read = read_register(folder, shown)
     stop_on_faults(read.faults)
     assert read.value is not None
+    stop_on_faults([_beside(issues, shown) for issues in side_by_side(read.value, day)])
     return read.value
+
+
+def _beside(issues: Sequence[Issue], shown: str) -> Fault:
+    """Return the warning of issues of which neither knows the other."""
+    from linebook.read.register import issue_file
+    from linebook.source.codes import fault
+    from linebook.source.files import show_path
+    from linebook.source.spans import SourceFile
+
+    paths = [issue_file(issue)[0] for issue in issues]
+    message = f"issues of {issues[0].day} were made apart, and what they put in one binder differs: "
+    place = SourceFile(path=show_path(shown, paths[-1]), text="").whole()
+    hints = ("issue once more, which settles what stands: linebook bind --issue --only-changed",)
+    return fault("LB909", message + ", ".join(f"`{path.name}`" for path in paths), place, hints=hints)
 
 
 def first_days_or_none(folder: Path, shown: str) -> Mapping[str, date]:

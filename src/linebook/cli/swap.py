@@ -96,8 +96,8 @@ def command(
     left = _read_on_hand(on_hand, kitchen) if on_hand is not None else None
     issued = day or today()
     chosen = choose_menu(kitchen, menu, issued)
-    register = open_register(folder, shown)
     compared = min(since, issued)
+    register = open_register(folder, shown, compared)
     before = binders_on(register, compared)
     if not before:
         refuse_nothing_issued(register.issues[0].day if register.issues else None, compared)

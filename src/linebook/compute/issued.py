@@ -43,6 +43,36 @@ def binders_on(register: Register, day: date) -> Mapping[str, Issue]:
     return {line: issue for issue in register.issues if issue.day <= day for line in issue.lines}
 
 
+def side_by_side(register: Register, day: date) -> tuple[tuple[Issue, ...], ...]:
+    """Return the issues that hold in one binder on a day, know nothing of each other and put different sheets in it.
+
+    Two people leave them so who each issued on a branch of their own; any later issue settles it.
+    """
+    found: list[tuple[Issue, ...]] = []
+    for line, last in binders_on(register, day).items():
+        same = tuple(one for one in register.issues if _is_beside(one, last) and line in one.lines)
+        if len({_prints(one, line) for one in same}) > 1 and same not in found:
+            found.append(same)
+    return tuple(found)
+
+
+def is_disputed(register: Register, fingerprint: str, day: date) -> bool:
+    """Return whether a sheet is in one and not in another of the issues that stand ``side_by_side``."""
+    return any(
+        len({fingerprint in _prints(one, line) for one in same if line in one.lines}) > 1
+        for same in side_by_side(register, day)
+        for line in same[0].lines
+    )
+
+
+def _is_beside(one: Issue, other: Issue) -> bool:
+    return (one.day, one.number) == (other.day, other.number)
+
+
+def _prints(issue: Issue, line: str) -> tuple[str, ...]:
+    return tuple(sheet.fingerprint for sheet in issue.of_line(line))
+
+
 def first_days(register: Register) -> Mapping[str, date]:
     """Return the day on which each fingerprint was first issued."""
     return {sheet.fingerprint: issue.day for issue in reversed(register.issues) for sheet in issue.sheets}

@@ -24,7 +24,11 @@ _BANDS: Final = "bands"
 
 
 class Act(Enum):
-    """What is done with a sheet. What only stands in another place is taken out and put back there."""
+    """What is done with a sheet. What only stands in another place is taken out and put back there.
+
+    Where it goes to comes first in the binder, it is brought forward instead: nothing is put back that is not in the
+    hand yet.
+    """
 
     PULL = "pull"
     INSERT = "insert"
@@ -32,6 +36,10 @@ class Act(Enum):
     LEAVE = "leave"
     TAKE_OUT = "take-out"
     PUT_BACK = "put-back"
+    BRING_FORWARD = "bring-forward"
+
+
+_KEEPING: Final = (Act.LEAVE, Act.PUT_BACK, Act.BRING_FORWARD)
 
 
 @frozen
@@ -149,7 +157,7 @@ def line_swap(line: str, before: Issue | None, after: Issue) -> LineSwap:
     steps = swap_steps(old, new, again=before is not None and not printed_alike(before, after))
     pulled = [step.old for step in steps if step.old and step.act in (Act.PULL, Act.EXCHANGE)]
     inserted = [step.new for step in steps if step.new and step.act in (Act.INSERT, Act.EXCHANGE)]
-    left = [step.new for step in steps if step.new and step.act in (Act.LEAVE, Act.PUT_BACK)]
+    left = [step.new for step in steps if step.new and step.act in _KEEPING]
     return LineSwap(
         line=line,
         steps=steps,
@@ -164,15 +172,25 @@ def swap_steps(old: Sequence[IssuedSheet], new: Sequence[IssuedSheet], *, again:
     now = renamed(old, new)
     before, after = {now.get(one.place, one.place): one for one in old}, {one.place: one for one in new}
     steps: list[SwapStep] = []
+    in_hand: set[str] = set()
+    brought: set[str] = set()
     matcher = SequenceMatcher(a=[*before], b=[*after], autojunk=False)
     for how, old_start, old_end, new_start, new_end in matcher.get_opcodes():
         if how == "equal":
             pairs = zip(old[old_start:old_end], new[new_start:new_end], strict=True)
             steps += (_in_place(one, other, again=again) for one, other in pairs)
             continue
-        gone = [(one, now.get(one.place, one.place)) for one in old[old_start:old_end]]
-        steps += (_out(one, after.get(place), again=again) for one, place in gone)
-        steps += (_in(before.get(one.place), one, again=again) for one in new[new_start:new_end])
+        for one in old[old_start:old_end]:
+            place = now.get(one.place, one.place)
+            in_hand.add(place)
+            if place not in brought:
+                steps.append(_out(one, after.get(place), again=again))
+        for one in new[new_start:new_end]:
+            step = _in(before.get(one.place), one, again=again)
+            if step.act is Act.PUT_BACK and one.place not in in_hand:
+                step = SwapStep(act=Act.BRING_FORWARD, new=one)
+                brought.add(one.place)
+            steps.append(step)
     return tuple(steps)
 
 

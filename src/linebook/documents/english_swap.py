@@ -59,6 +59,7 @@ SWAP: Final = {
     "swap.act.leave": "Leave",
     "swap.act.take-out": "Take out, keep",
     "swap.act.put-back": "Put back",
+    "swap.act.bring-forward": "Bring forward",
     "swap.row": "{document}, {leaves}",
     "swap.row.exchange": "{document}, {old} out, {new} in",
     "swap.row.leave-to": "{first} … {last}",

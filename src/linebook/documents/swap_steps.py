@@ -118,11 +118,16 @@ class _StepWriter:
             key=f"step.{at}.{step.sheet.id}",
             ticks=1,
             act=strong(self.wording.say(f"swap.act.{step.act.value}")),
-            name=name_of(self.house, step.sheet.subject, step.sheet.title),
+            name=self._name(step),
             note=self._note(step),
             old=words(out.fingerprint) if out else EMPTY,
             new=words(into.fingerprint) if into else EMPTY,
         )
+
+    def _name(self, step: SwapStep) -> Text:
+        """Return the name of a sheet; of one that only comes out what stands on it, were it called otherwise now."""
+        name = name_of(self.house, step.sheet.subject, step.sheet.title)
+        return name if step.new or name.plain == step.sheet.title else words(step.sheet.title)
 
     def _note(self, step: SwapStep) -> Text:
         document = self.wording.say(f"document.{step.sheet.document}")

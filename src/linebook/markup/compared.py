@@ -6,7 +6,7 @@ Owns which parts of a sheet are which. How a difference is found and worded is n
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -16,8 +16,10 @@ from linebook.markup.base_batch import nights_differ, without_nights, without_us
 from linebook.markup.blocks import Block, Box, Facts, Mark, Paragraph, SheetText, Split, Table
 from linebook.markup.difference import describe_difference
 from linebook.markup.menu_lists import KINDS, Verdict, tell_list
+from linebook.markup.new_names import Renamed, under_new_names
 from linebook.markup.said import SaidText, plain, what_is_said
 from linebook.markup.seconds import languages_of
+from linebook.markup.spoken import spoken_of
 from linebook.source.frozen import frozen
 
 _CONTENTS: Final = "line-cover"
@@ -38,14 +40,26 @@ class Changes:
     itself: bool = True
 
 
-def tell_changes(before: SheetText, after: SheetText, wording: Wording) -> Changes:
-    """Return what changed between two issues of a sheet.
+def tell_changes(before: SheetText, after: SheetText, wording: Wording, renames: Sequence[Renamed] = ()) -> Changes:
+    """Return what changed between two issues of a sheet; ``renames`` are cards that are called otherwise now.
 
     A cover says of every sheet which it is, so that of its contents is told only that they are new. What a batch card
     says of the standard nights follows from what is expected: that is told in one sentence.
     """
     if before == after:
         return Changes()
+    own = plain(before.title), plain(after.title)
+    others = [pair for pair in renames if tuple(one.plain for one in pair) != own]
+    old, found = under_new_names(before, others)
+    said = tuple(wording.say("change.renamed", old=was, new=now) for was, now in found)
+    if old == after:
+        return Changes(other=said, itself=False)
+    told = _told(old, after, spoken_of(wording, (before, after)))
+    dress = (wording.say("change.dress"),)
+    return replace(told, other=(*said, *told.other)) if not said or told.other != dress else replace(told, other=said)
+
+
+def _told(before: SheetText, after: SheetText, wording: Wording) -> Changes:
     if after.kind == _CONTENTS:
         return Changes(other=(wording.say("swap.contents"), *_of_the_cover(before, after, wording)))
     if after.kind in KINDS:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from linebook.documents.text import Text, words
+from linebook.documents.text import Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.markup.aligned import aligned
 from linebook.markup.blocks import SheetText
@@ -30,7 +30,9 @@ def describe_difference(before: SheetText, after: SheetText, wording: Wording) -
         return ()
     writer = _DifferenceWriter(wording=wording)
     old, new = what_is_said(before), what_is_said(after)
-    told = (*writer.heads(before, after), *writer.blocks(old, new), *_in_second_language(before, after, writer))
+    told = [*writer.heads(before, after), *writer.blocks(old, new), *_in_second_language(before, after, writer)]
+    if wording.say("change.heads") in told:  # which says it of every row
+        told = [one for one in told if one not in {wording.say("change.columns", what=name) for name in _rows(new)}]
     said = tuple(dict.fromkeys(told))
     return said or (wording.say("change.dress"),)
 
@@ -131,20 +133,23 @@ class _DifferenceWriter:
             return self.wording.say("change.no-longer", what=said.label, old=_fact(said))
         return self.wording.say("change.gone", what=self._whole(said))
 
-    def _whole(self, said: Said) -> str:
+    def _whole(self, said: Said) -> Text:
         """Return an item in one line, shortened where it is long."""
         if isinstance(said, SaidRow):
             amounts = [cell.text for cell in said.cells if cell.kind in ("amount", "figure") and cell.text][:1]
-            text = " ".join(filter(None, (said.name, *amounts)))
-        elif isinstance(said, SaidList):
-            text = said.label or " ".join(said.texts)
-        elif said.kind == "heading":
-            text = said.label
-        elif said.kind == "figure":
-            text = self.wording.say("change.photo" if _is_photo(said) else "change.drawing").plain
-        else:
-            text = ": ".join(filter(None, (said.label, said.text)))
-        return shortened(text)
+            return self._in_a_row(" ", said.name, *amounts)
+        if isinstance(said, SaidList):
+            return self._in_a_row(" ", *([said.label] if said.label else said.texts))
+        if said.kind == "heading":
+            return self._in_a_row(" ", said.label)
+        if said.kind == "figure":
+            return self.wording.say("change.photo" if _is_photo(said) else "change.drawing")
+        return self._in_a_row(": ", said.label, said.text)
+
+    def _in_a_row(self, between: str, *texts: str) -> Text:
+        whole = between.join(filter(None, texts))
+        short = shortened(whole)
+        return joined(map(self.wording.told, texts), between) if short == whole else self.wording.told(short)
 
     def _changed(self, old: Said, new: Said) -> Iterator[Text]:
         if isinstance(old, SaidRow) and isinstance(new, SaidRow):
@@ -178,7 +183,7 @@ class _DifferenceWriter:
                 yield self._member(new, old.members[key], text)
         for word, here, there in (("added", new.members, old.members), ("gone", old.members, new.members)):
             others = {key: text for key, text in here.items() if key not in there and text not in there.values()}
-            texts = [words(text) for key, text in others.items() if not key.endswith(".nothing")]
+            texts = [self.wording.told(text) for key, text in others.items() if not key.endswith(".nothing")]
             each = [self.wording.listed(texts)] if line == "list" and texts else texts
             for what in each:
                 yield self.wording.say(f"change.{line}.{word}", label=new.label, what=what)
@@ -197,7 +202,7 @@ class _DifferenceWriter:
             yield self._renamed(old.name, new.name)
         if old.prep != new.prep:
             yield self.turner.turned(self.wording.say("change.of", what=new.name), old.prep, new.prep)
-        if [cell.column for cell in old.cells] != [cell.column for cell in new.cells]:
+        if _columns(old) != _columns(new):
             yield self.wording.say("change.columns", what=new.name) if new.name else self.wording.say("change.heads")
         else:
             for old_cell, new_cell in zip(old.cells, new.cells, strict=True):
@@ -257,6 +262,15 @@ def _fact(said: SaidText) -> str:
 
 def _is_photo(said: SaidText) -> bool:
     return said.label.startswith(PHOTO)
+
+
+def _columns(row: SaidRow) -> list[str]:
+    return [cell.column for cell in row.cells]
+
+
+def _rows(said: Mapping[str, Said]) -> set[str]:
+    """Return the names of all rows."""
+    return {one.name for one in said.values() if isinstance(one, SaidRow)}
 
 
 def _names(both: Iterable[tuple[Said, Said]]) -> Iterator[tuple[str, str]]:

@@ -10,7 +10,7 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Final
 
-from linebook.documents.text import Text, words
+from linebook.documents.text import Text
 from linebook.documents.wording import Wording
 from linebook.markup.blocks import SheetText
 from linebook.markup.difference import describe_said
@@ -104,9 +104,9 @@ class _Teller:
         for start, word in ((_ROWS[self.kind], "list"), ("plate.", "plates"), ("made.", "made")):
             came, went = self._names(self.new, self.old, start), self._names(self.old, self.new, start)
             if came:
-                yield self.wording.say(f"swap.{word}.came", what=self.wording.named(map(words, came)))
+                yield self.wording.say(f"swap.{word}.came", what=self.wording.named(map(self.wording.told, came)))
             if went:
-                yield self.wording.say(f"swap.{word}.went", what=self.wording.named(map(words, went)))
+                yield self.wording.say(f"swap.{word}.went", what=self.wording.named(map(self.wording.told, went)))
 
     def verdicts(self) -> Iterator[Verdict]:
         """Yield each verdict that changed of a dish that is on both."""
@@ -162,7 +162,8 @@ class _Teller:
         A column that a line's page does not have, and that is named under it, is free on it.
         """
         before, after = ({cell.column: cell for cell in row.cells} for row in (old, new))
-        name = f"{dish}, {new.name}" if dish else new.name
+        told = self.wording.told
+        name = self.wording.listed((told(dish), told(new.name))) if dish else told(new.name)
         turned: dict[tuple[str, str], list[str]] = {}
         for column in {**after, **before}:
             one, other = before.get(column), after.get(column)
@@ -176,7 +177,7 @@ class _Teller:
             elif one and other and one.text != other.text and self.same_language:
                 yield self.wording.say("change.turned", what=name, old=one.text, new=other.text)
         for (was, now), columns in turned.items():
-            what = self.wording.say("change.in-column", what=name, column=self.wording.listed(map(words, columns)))
+            what = self.wording.say("change.in-column", what=name, column=self.wording.listed(map(told, columns)))
             old_word, new_word = (self.wording.say(f"change.mark.{mark}") for mark in (was, now))
             yield self.wording.say("change.turned", what=what, old=old_word, new=new_word)
 
@@ -203,12 +204,13 @@ class _Teller:
         ]
         for was, now in texts[:1] if key.startswith("item.") else ():
             if was != now:
-                yield turner.turned(words(new.name), was, now)
+                yield turner.turned(self.wording.told(new.name), was, now)
         for was, now in texts[1:]:
             if was != now:
                 yield turner.turned(self.wording.say("swap.waits", what=new.name), was, now)
         counts = [
-            self.wording.listed(words(cell.text) for cell in row.cells if cell.kind == "figure") for row in (old, new)
+            self.wording.listed(self.wording.told(cell.text) for cell in row.cells if cell.kind == "figure")
+            for row in (old, new)
         ]
         if counts[0] != counts[1]:
             word = "swap.behind" if key.startswith("item.") else "swap.plates"
@@ -224,7 +226,7 @@ class _Teller:
             [cell.column for cell in row.cells] if isinstance(row, SaidRow) else [] for row in heads or (None, None)
         )
         for word, here, there, said in (("came", new, old, self.old), ("went", old, new, self.new)):
-            columns = [words(one) for one in here if one not in there and not self._is_free(said, one)]
+            columns = [self.wording.told(one) for one in here if one not in there and not self._is_free(said, one)]
             if columns:
                 yield self.wording.say(f"swap.columns.{word}", what=self.wording.named(columns))
 

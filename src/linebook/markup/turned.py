@@ -8,17 +8,18 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Final
 
-from linebook.documents.text import Text, words
+from linebook.documents.text import Text
 from linebook.documents.wording import Wording
 
 SHORT: Final = 60
 """The most letters of a text that are shown of it."""
-_LONG: Final = 2 * SHORT
+LONG: Final = 2 * SHORT
 _BETWEEN: Final = (" \u00b7 ", "; ", ", ")
 _SUBJECT: Final = ": "
-_SENTENCE: Final = re.compile(r"(?<=[.!?]) (?=\W*[^\W\d_a-z])")
+SENTENCE: Final = re.compile(r"(?<=[.!?]) (?=\W*[^\W\d_a-z])")
 _WORDS: Final = re.compile("[ \n]+")
 """Between words; a number and its unit, with a no-break space between them, are one."""
+_PARTS: Final = re.compile(r"[ \n,;]+")
 _FEW: Final = 0.5
 _END: Final = " .,;:"
 
@@ -43,6 +44,8 @@ class Turner:
         """Return what a value was and is: of a list only what came, went or is another one in its place."""
         if not old or not new:
             return self.whole(what, old, new)
+        if sorted(_PARTS.split(old)) == sorted(_PARTS.split(new)):
+            return self.wording.say("change.order-of", what=what)
         return self._listed(what, old, new) or self._subject(what, old, new) or self.whole(what, old, new)
 
     def reworded(self, what: Text, old: str, new: str) -> Text:
@@ -66,10 +69,10 @@ class Turner:
 
         ``what`` names the text where it does not begin with what it is about.
         """
-        before, after = _SENTENCE.split(old), _SENTENCE.split(new)
+        before, after = SENTENCE.split(old), SENTENCE.split(new)
         gone = [one for one in before if one not in after]
         come = [one for one in after if one not in before]
-        if not what and len(gone) == len(come) == 1 and len(old) + len(new) <= _LONG and not _head(gone[0], come[0]):
+        if not what and len(gone) == len(come) == 1 and len(old) + len(new) <= LONG and not _head(gone[0], come[0]):
             was, now = _others(old, new)
             yield self.wording.say("change.turned-alone", old=was, new=now)
             return
@@ -89,12 +92,12 @@ class Turner:
         """Return what a sentence was and is."""
         head = _head(old, new)
         if not head and not what:
-            return self.reworded(words(shortened(old)), old, new)
+            return self.reworded(self.wording.told(shortened(old)), old, new)
         tails = (text.removeprefix(head and head + _SUBJECT).rstrip(_END) for text in (old, new))
-        return self.turned(what or words(head), *tails)
+        return self.turned(what or self.wording.told(head), *tails)
 
     def _sentence(self, alone: str, named: str, what: Text | None, sentence: str) -> Text:
-        said = shortened(sentence, _LONG)
+        said = shortened(sentence, LONG)
         if what is None:
             return self.wording.say(alone, what=said)
         return self.wording.say(named, what=what, **{"old" if named == "change.no-longer" else "new": said})
@@ -102,7 +105,7 @@ class Turner:
     def _listed(self, what: Text, old: str, new: str) -> Text | None:
         """Return what differs between two lists; None for no list, or for ones with nothing in common."""
         for between in _BETWEEN:
-            before, after = _both_parts(old.rstrip("."), new.rstrip("."), between)
+            before, after = _both_parts(self._unlinked(old), self._unlinked(new), between)
             if len(before) == len(after) and (places := [at for at, one in enumerate(before) if one != after[at]]):
                 if sorted(before) == sorted(after):
                     return self.wording.say("change.order-of", what=what)
@@ -115,6 +118,14 @@ class Turner:
                 if (come or gone) and _fits(gone, come):
                     return self._came_and_went(what, come, gone)
         return None
+
+    def _unlinked(self, text: str) -> str:
+        """Return a list without the *and* before its last, which parts as a comma does."""
+        links = {self.wording.say(key).plain for key in ("list.and", "list.and.before-i")}
+        text = text.rstrip(".")
+        for link in links:
+            text = text.replace(link, ", ") if ", " in text and "; " not in text else text
+        return text
 
     def _came_and_went(self, what: Text, come: str, gone: str) -> Text:
         said = [self.wording.say("change.list.added", label=what, what=come)] if come else []
@@ -175,7 +186,7 @@ def _head(one: str, other: str) -> str:
     return head if colon and len(head) <= SHORT and other.startswith(head + _SUBJECT) else ""
 
 
-def _parts(text: str, between: str) -> list[str]:
+def parts_of(text: str, between: str) -> list[str]:
     """Return the parts of a list, of which what stands in brackets is none."""
     parts, depth, start = [], 0, 0
     for at, letter in enumerate(text):
@@ -189,12 +200,27 @@ def _parts(text: str, between: str) -> list[str]:
 def _both_parts(old: str, new: str, between: str) -> tuple[list[str], list[str]]:
     """Return the parts of both lists; one that has commas between them is a list too beside one with semicolons."""
     if between == "; " and (between in old) != (between in new):
-        return tuple(_parts(text, between if between in text else ", ") for text in (old, new))  # type: ignore[return-value]
-    return _parts(old, between), _parts(new, between)
+        return _beside(old, new), _beside(new, old)
+    if between == ", " and not (_is_listed(old) and _is_listed(new)):
+        return [old], [new]
+    return parts_of(old, between), parts_of(new, between)
+
+
+def _beside(text: str, other: str) -> list[str]:
+    """Return the parts of a text beside one with semicolons, or of that one."""
+    if "; " in text or text in parts_of(other, "; ") or not _is_listed(text):
+        return parts_of(text, "; ")
+    return parts_of(text, ", ")
+
+
+def _is_listed(text: str) -> bool:
+    """Return whether the commas of a text part what is in a list: in *Beetroot, curd: 40 g* it is within a name."""
+    with_colon = [_SUBJECT in part for part in parts_of(text, ", ")]
+    return all(with_colon) or not any(with_colon[1:])
 
 
 def _fits(*texts: str) -> bool:
-    return all(len(text) <= _LONG for text in texts)
+    return all(len(text) <= LONG for text in texts)
 
 
 def _is_among(name: str, others: Sequence[str]) -> bool:

@@ -86,9 +86,10 @@ def _read_issue(root: Path, path: PurePosixPath, shown: str) -> Outcome[Issue]:
 
 def _damaged(source: SourceFile, path: PurePosixPath) -> Outcome[Issue]:
     message = f"the issue `{path.name}` is not as it was written"
+    folder = PurePosixPath(source.path).parent
     hints = (
-        f"put it back as it was, as with: git checkout -- {path}",
-        f"or take it out of the folder `{path.parent}`: its sheets are then unknown, and all else goes on",
+        f"put it back as it was, as with: git checkout -- {source.path}",
+        f"or take it out of the folder `{folder}`: its sheets are then unknown, and all else goes on",
     )
     return Outcome(value=None, faults=(fault("LB904", message, source.whole(), hints=hints),))
 

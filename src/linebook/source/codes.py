@@ -184,6 +184,7 @@ _WARNINGS: Final = (
     ("LB707", "supplier-not-listed", "a supplier that house.yaml does not list among its suppliers"),
     ("LB906", "issued-text-lost", "what a sheet said when it was issued is no longer kept"),
     ("LB907", "register-not-read", "a register that cannot be read, so that sheets bear the day they are printed"),
+    ("LB909", "issues-side-by-side", "two issues of one day, made apart, that put different sheets in one binder"),
 )
 
 

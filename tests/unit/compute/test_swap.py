@@ -33,11 +33,20 @@ def done(old: tuple[IssuedSheet, ...], steps: tuple[SwapStep, ...]) -> tuple[lis
             printed.append(step.new)
             made.append(step.new)
         if step.act is Act.PUT_BACK and step.new:
+            aside = _without(aside, step.new)
+            made.append(step.new)
+        if step.act is Act.BRING_FORWARD and step.new:
+            left = _without(left, step.new)
             made.append(step.new)
     assert not left
-    back = [step.new for step in steps if step.act is Act.PUT_BACK]
-    assert sorted(one.id for one in aside) == sorted(one.id for one in back if one)
+    assert not aside
     return made, printed
+
+
+def _without(row: list[IssuedSheet], sheet: IssuedSheet) -> list[IssuedSheet]:
+    """Return a row without a sheet that must be in it: what is put back is in the hand, what comes forward is behind."""
+    assert sheet.fingerprint in [one.fingerprint for one in row]
+    return [one for one in row if one.fingerprint != sheet.fingerprint]
 
 
 @given(SHEETS, SHEETS)
