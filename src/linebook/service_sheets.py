@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from linebook.compute.plan_record import Change
     from linebook.compute.plan_results import PrepPlan
     from linebook.compute.results import AllergenTable, Night
+    from linebook.compute.services import ServiceDay
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
     from linebook.workshop import Workshop
@@ -30,6 +32,7 @@ def plan_sheets(
     """Return a line's week at a glance, then for each day with work its prep plan and its pull list."""
     from linebook.documents import prep_week
 
+    workshop = _for_menus(workshop, plan.services)
     made: list[Outcome[Sheet]] = []
     for days in prep_week.weeks_of(plan):
         week = prep_week.prep_week(workshop.house, plan, line, days, workshop.wording)
@@ -38,6 +41,16 @@ def plan_sheets(
         for day in days:
             made += _day_sheets(workshop, plan, line, day, changes)
     return together(made)
+
+
+def _for_menus(workshop: Workshop, services: Sequence[ServiceDay]) -> Workshop:
+    """Return the workshop whose notices tell of the dishes of all menus that are served on some days."""
+    if workshop.notices is None:
+        return workshop
+    from linebook.documents.tonight_notice import notice_writer
+
+    menus = [service.menu for service in services]
+    return replace(workshop, notices=notice_writer(workshop.house, workshop.menu, workshop.wording, *menus))
 
 
 def _day_sheets(
@@ -67,6 +80,7 @@ def order_sheets(workshop: Workshop, order: Order) -> Outcome[tuple[Sheet, ...]]
     """Return the sheet of an order."""
     from linebook.documents.order_sheet import DOCUMENT, order_sheet
 
+    workshop = _for_menus(workshop, order.services)
     return alone(workshop.sheet(DOCUMENT, order_sheet(workshop.house, order, workshop.wording)))
 
 

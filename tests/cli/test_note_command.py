@@ -86,6 +86,17 @@ def test_a_file_that_is_not_sound_is_told_and_left_alone(run: Run, house: Path) 
     assert path.read_bytes() == before
 
 
+def test_letters_that_the_font_lacks_are_told_at_once_and_not_on_the_day_of_the_swap(run: Run, house: Path) -> None:
+    path = house / "dishes/shin.md"
+    before = path.read_bytes()
+    done = run("note", "shin", "sour: \u9178")
+    assert (done.exit_code, done.stderr.startswith("error LB801 the font has no `\u9178`")) == (1, True), done.output
+    assert path.read_bytes() == before
+    assert run("note", "shin", "кисло, ≥ 3 °C", "--by", "Ñ").exit_code == 0
+    house.joinpath("house.yaml").write_text("name: [\n", encoding="utf-8")
+    assert run("note", "shin", "\u9178").exit_code == 0, "in a house that cannot be read nobody knows its font"
+
+
 def test_a_day_to_come_is_put_in_and_said(run: Run, house: Path) -> None:
     done = run("note", "shin", "dull", "--date", "2072-01-01")
     assert (done.exit_code, done.stderr) == (0, "note: 2072-01-01 is still to come.\n")

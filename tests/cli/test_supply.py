@@ -105,6 +105,24 @@ def test_the_order_follows(run: Run, steps: Path, tmp_path: Path) -> None:
     assert "walnuts" not in table
 
 
+def test_an_order_over_two_menus_tells_what_falls_on_both_and_on_no_other(run: Run, steps: Path) -> None:
+    winter = steps / "menus" / "late-winter.yaml"
+    winter.write_text(
+        "".join(line for line in winter.read_text(encoding="utf-8").splitlines(True) if "fritters" not in line),
+        encoding="utf-8",
+    )
+    off = ("--without", "beef-shin", "--without", "walnuts", "--covers", "50", "-o", "order.pdf")
+    of_shin = "Not served: Shin, celeriac, walnut (nothing stands in for beef shin, in Braised shin)\n"
+    now = "Now contains nuts (hazelnut), mustard: Walnut fritters.\n"
+    both = run(
+        "order", "--from", "2027-02-27", "--days", "5", *off
+    ).stderr  # a Saturday of the old, a Wednesday of the new
+    assert of_shin in both
+    assert now in both
+    of_winter = run("order", "--from", "2027-02-20", "--days", "1", "--without", "walnuts", *off[4:]).stderr
+    assert "Walnut fritters" not in of_winter
+
+
 def test_dishes_that_nothing_can_save_are_listed_and_not_printed(run: Run, steps: Path, tmp_path: Path) -> None:
     done = run("bind", *DAY, "--without", "beef-shin")
     assert done.exit_code == 0

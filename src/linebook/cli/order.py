@@ -92,7 +92,7 @@ def command(
     if day is not None and day > last:
         raise click.UsageError(f"--date `{day}` is after the last of these days, {last}: nothing can come in time.")
     wanted_covers = read_covers(covers)
-    served = served_house(asked.house(loaded.value), supply, menu=None, day=first, folder=folder)
+    served = served_house(asked.house(loaded.value), supply, menu=None, day=first, folder=folder, days=days)
     kitchen = served.house
     found = find_services(kitchen, first, days, wanted_covers)
     stop_on_faults((*loaded.faults, *found.faults))

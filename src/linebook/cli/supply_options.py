@@ -93,21 +93,35 @@ def supply_options(*, on_hand: bool = True) -> Callable[[Callable[..., None]], C
     return decorate
 
 
-def served_house(house: House, supply: SupplyAsked, *, menu: str | None, day: date, folder: Path) -> Served:
-    """Return the house as it is on a day: without what is missing, and with what its stock brings.
+def served_house(
+    house: House, supply: SupplyAsked, *, menu: str | None, day: date, folder: Path, days: int = 1
+) -> Served:
+    """Return the house as it is on some days: without what is missing, and with what its stock brings.
 
-    ``menu`` is the one served, None where several may be, as in an order; then no stock is looked into for allergens.
+    ``menu`` is the one served, None where several may be, as in an order; then no stock is looked into for allergens,
+    and what falls is told of all that are in force on those days.
     Stops with 2 at an id that nothing has, with 1 at a fault in the file of stock, and with 1 where no dish is left.
     """
-    changed = _without(house, supply.without, menu, day) if supply.without else house
+    changed = _without(house, supply.without, _menus(house, menu, day, days)) if supply.without else house
     entries = _read(house, supply.on_hand) if supply.on_hand is not None else ()
     if menu is None or not (entries or house.menus[menu].on_hand):
         return Served(house=changed, on_hand=entries)
     return Served(house=_with_stock(changed, entries, menu, day, folder), on_hand=entries)
 
 
-def _without(house: House, missing: Sequence[str], menu: str | None, day: date) -> House:
+def _menus(house: House, menu: str | None, first: date, days: int) -> tuple[str, ...]:
+    """Return the menu that is served, or those in force on some days, the first first."""
+    from datetime import timedelta
+
     from linebook.compute.services import menu_in_force
+
+    if menu is not None:
+        return (menu,)
+    known = (menu_in_force(house, first + timedelta(days=at)) for at in range(days))
+    return tuple(dict.fromkeys(one for one in known if one is not None))
+
+
+def _without(house: House, missing: Sequence[str], menus: Sequence[str]) -> House:
     from linebook.compute.substitutes import without
 
     known = {**house.pantry, **house.components, **house.by_products}
@@ -117,12 +131,11 @@ def _without(house: House, missing: Sequence[str], menu: str | None, day: date) 
     changed = without(house, missing)
     if changed.tonight is None:
         return changed
-    listed = {entry.dish for id_, one in house.menus.items() if menu in (None, id_) for entry in one.dishes}
+    listed = {entry.dish for menu in menus or house.menus for entry in house.menus[menu].dishes}
     off = [fallen for fallen in changed.tonight.dishes if fallen.id in listed]
     for line in _lines(changed, changed.tonight, off, listed):
         click.echo(line, err=True)
-    served = menu or menu_in_force(house, day)
-    for line in _brought(changed, served) if served is not None else ():
+    for line in dict.fromkeys(line for menu in menus for line in _brought(changed, menu)):
         click.echo(click.style(line, fg="red", bold=True), err=True)
     if listed and len(off) == len(listed):
         from linebook.source.codes import fault

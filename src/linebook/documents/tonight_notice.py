@@ -12,6 +12,7 @@ from datetime import date
 from typing import Final
 
 from linebook.compute.allergens import compute_allergens
+from linebook.compute.leftovers import next_service
 from linebook.compute.results import AllergenTable, Answer, Column, Finding
 from linebook.compute.services import is_service_day
 from linebook.documents.allergen_changes import possible_in
@@ -34,7 +35,7 @@ _MOST_IN_FOOT = 2
 _DAY: Final = re.compile(r"\d{4}-\d\d-\d\d")
 _OF_A_LINE = ("line-cover", "line-allergens", "count-sheet", "set-up-sheet", "prep-day", "prep-week", "pull-list")
 _WITHOUT_ANSWERS = ("line-cover", "count-sheet", "set-up-sheet", "pull-list")
-_FOR_A_SERVICE = ("batch-card", "set-up-sheet")
+_FOR_A_SERVICE = ("batch-card", "line-up-sheet", "set-up-sheet", "tasting-sheet")
 _FOR_DAYS = ("order-sheet", "prep-day", "prep-week", "pull-list")
 """Sheets of which not all is for one night."""
 
@@ -61,13 +62,14 @@ class TonightNotice:
 
 @frozen
 class NoticeWriter:
-    """Writes the notices of one house tonight; the tables are of the same menu before and now."""
+    """Writes the notices of one house tonight; the tables are of the same menus before and now, ``menus``."""
 
     house: House
     tonight: Tonight
     before: AllergenTable
     now: AllergenTable
     wording: Wording
+    menus: tuple[str, ...]
     for_days: bool = False
 
     @property
@@ -158,8 +160,7 @@ class NoticeWriter:
 
     def _off(self) -> Iterator[Member]:
         """Yield which dishes of the menu are not served, and the missing items that nothing stands in for."""
-        menu = self.tonight.before.menus[self.now.menu]
-        listed = [entry.dish for entry in menu.dishes]
+        listed = [entry.dish for menu in self.menus for entry in self.tonight.before.menus[menu].dishes]
         off = [fallen for fallen in self.tonight.dishes if fallen.id in listed]
         if off:
             for item in dict.fromkeys(fallen.path[-1] for fallen in off):
@@ -192,7 +193,8 @@ class NoticeWriter:
 
     def _subjects_of(self, line: str) -> tuple[str, ...]:
         """Return the dishes and components in a line's binder."""
-        return tuple(dict.fromkeys(entry.subject for entry in binder_order(self.house, self.now.menu, line)))
+        entries = (entry for menu in self.menus for entry in binder_order(self.house, menu, line))
+        return tuple(dict.fromkeys(entry.subject for entry in entries))
 
     def _notice(self, instead: Iterable[Member], brings: Iterable[Member], fewer: Iterable[Member]) -> TonightNotice:
         return TonightNotice(
@@ -225,17 +227,35 @@ def closed_notice(house: House, sheet: str, notice: TonightNotice | None, wordin
     kind, last = sheet.partition(":")[0], sheet.rpartition(":")[2]
     if kind not in _FOR_A_SERVICE or not _DAY.fullmatch(last) or is_service_day(house, date.fromisoformat(last)):
         return notice
-    said = wording.say("tonight.closed", day=wording.day(date.fromisoformat(last)))
+    day = date.fromisoformat(last)
+    following = next_service(house, day)
+    if following is None:
+        said = wording.say("tonight.closed", day=wording.day(day))
+    else:
+        said = wording.say("tonight.closed-next", day=wording.day(day), next=wording.day(following))
     found = notice or TonightNotice(id=DOCUMENT, title=wording.say("tonight.title"), instead=(), brings=(), fewer=())
     return replace(found, brings=(Member(key="closed", text=said), *found.brings))
 
 
-def notice_writer(house: House, menu: str, wording: Wording) -> NoticeWriter | None:
-    """Return what writes the notices of a house that is otherwise tonight, None where all is as its specs have it."""
+def notice_writer(house: House, menu: str, wording: Wording, *others: str) -> NoticeWriter | None:
+    """Return what writes the notices of a house that is otherwise tonight, None where all is as its specs have it.
+
+    ``others`` are the menus that sheets for several days are of besides.
+    """
     if house.tonight is None:
         return None
-    before, now = compute_allergens(house.tonight.before, menu), compute_allergens(house, menu)
-    return NoticeWriter(house=house, tonight=house.tonight, before=before, now=now, wording=wording)
+    menus = tuple(dict.fromkeys((menu, *others)))
+    before, now = _answers(house.tonight.before, menus), _answers(house, menus)
+    return NoticeWriter(house=house, tonight=house.tonight, before=before, now=now, wording=wording, menus=menus)
+
+
+def _answers(house: House, menus: Sequence[str]) -> AllergenTable:
+    """Return the answers for the dishes of all these menus."""
+    first, *others = (compute_allergens(house, menu) for menu in menus)
+    for table in others:
+        dishes = {**table.dishes, **first.dishes}
+        first = replace(first, dishes=dishes, undeclared={**table.undeclared, **first.undeclared})
+    return first
 
 
 def how_text(stand_in: StandIn, wording: Wording) -> Text:

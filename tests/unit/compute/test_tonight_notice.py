@@ -53,6 +53,19 @@ def test_a_plan_of_a_line_tells_what_touches_that_line_alone():
     assert said(kitchen(), ["eel"], "pull-list:stove:2027-03-05") == ["Without eel: other instead, 0.8 of the weight."]
 
 
+def test_a_plan_over_two_menus_tells_what_the_dishes_of_both_bring():
+    made = kitchen()
+    later = menu("later", [listed("toast")])
+    made = replace(made, menus={"m": replace(made.menus["m"], dishes=made.menus["m"].dishes[1:]), "later": later})
+    served = without(made, ["eel"])
+    alone, both = notice_writer(served, "m", english()), notice_writer(served, "m", english(), "m", "later")
+    for sheet in ("prep-day:stove:2027-03-05", "order-sheet:2027-03-05"):
+        told = both.for_sheet(sheet, "stove")
+        assert [one.text.plain for one in told.brings] == ["Now contains mustard: toast."]
+        first = alone.for_sheet(sheet, "stove")
+        assert not first or not first.brings
+
+
 def test_what_it_brings_is_bold():
     writer = notice_writer(without(kitchen(), ["eel"]), "m", english())
     notice = writer.for_sheet("batch-card:mousse", "stove")
