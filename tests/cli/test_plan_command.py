@@ -106,7 +106,7 @@ def test_nothing_changed_since_itself(run: Run):
     assert run("plan", OSIER, *FROM).exit_code == 0
     result = run("plan", OSIER, *FROM, "--since", SAVED)
     assert result.exit_code == 0
-    assert "Nothing has changed since the saved plan." in result.stdout
+    assert "No time and no amount has changed since the saved plan." in result.stdout
     assert "Changed since" not in text_of("output/plan-stove-2027-03-03.pdf")
 
 
@@ -154,10 +154,10 @@ def test_on_a_closed_day_nothing_is_served(run: Run):
 def test_what_comes_late_is_not_ready_and_says_when(run: Run):
     result = run("plan", OSIER, *FROM, "--arrives", "celeriac=2027-03-05")
     assert result.exit_code == 0
-    assert "Not ready: Celeriac puree for Wed 3 March: what it is made from comes too late." in result.stderr
+    assert "Not ready: Celeriac puree for Wed and Thu: it needs celeriac (here from Fri 5 March). " in result.stderr
     printed = text_of("output/plan-stove-2027-03-03.pdf")
     assert "Cannot be ready" in printed
-    assert "comes too late" in printed
+    assert "(here from Fri 5 March)" in printed
 
 
 def test_only_the_line_asked_for(run: Run):

@@ -9,7 +9,7 @@ from typing import Final
 
 from linebook.check.cold_keeping import is_from_room, is_hot, places_of
 from linebook.check.index import Index, place
-from linebook.check.limits import COLD_TO, HOT_FROM, Figures, figures_for
+from linebook.check.limits import COLD_TO, HOT_FROM, Figures, figure_text, figures_for, reaches, stays_within
 from linebook.check.stages import stages_of
 from linebook.check.time_control import check_holds, check_stage_time, check_timed_store
 from linebook.check.words import celsius_text, number_text, temperature_text
@@ -99,12 +99,13 @@ def _against_limit(stage: Stage, places: Places, figures: Figures) -> Iterator[F
 def _too_cool(stage: Stage, figures: Figures) -> Iterator[Fault]:
     reheats = stage.limit is Limit.REHEAT
     floor = figures.reheat_to if reheats else figures.cook_to
-    if stage.until is None or floor is None or stage.until.celsius >= floor:
+    if stage.until is None or floor is None or reaches(stage.until.celsius, floor):
         return
     what = f"{'reheating' if reheats else 'cooking'} ends at {temperature_text(stage.until)}"
-    mend = f"{figures.rules} asks for {celsius_text(floor)} or more"
+    least = figure_text(floor, stage.until)
+    mend = f"{figures.rules} asks for {least} or more"
     if not reheats:
-        mend = f"{figures.rules} has nothing below {celsius_text(floor)}: check the figure, and whether it is °C or °F"
+        mend = f"{figures.rules} has nothing below {least}: check the figure, and whether it is °C or °F"
     yield _broken(stage, what, mend, stage.at("until"))
 
 
@@ -112,16 +113,16 @@ def _not_cooled(stage: Stage, where: Workplace | None, figures: Figures) -> Iter
     if where is not None and where.climate is Climate.HOT:
         yield _broken(stage, f"cooling happens in {where.name}, a hot place", "name a cold place", stage.at("where"))
     ceiling = HOT_FROM if figures.cool_first_to is None else figures.cool_first_to
-    if stage.until is not None and stage.until.celsius > ceiling:
+    if stage.until is not None and not stays_within(stage.until.celsius, ceiling):
         what = f"cooling ends at {temperature_text(stage.until)}"
-        yield _broken(stage, what, f"write {celsius_text(ceiling)} or less", stage.at("until"))
+        yield _broken(stage, what, f"write {figure_text(ceiling, stage.until)} or less", stage.at("until"))
 
 
 def _not_frozen(stage: Stage, where: Workplace | None, figures: Figures) -> Iterator[Fault]:
     kept = stage.until or stage.heat or (where.temperature if where is not None else None)
     ceiling = figures.freeze_raw_to
     if kept is not None and ceiling is not None and kept.celsius > ceiling:
-        mend = f"{figures.rules} asks for {celsius_text(ceiling)} or colder"
+        mend = f"{figures.rules} asks for {figure_text(ceiling, kept)} or colder"
         span = place(stage, "until", "heat", "where", "limit")
         yield _broken(stage, f"freezing for raw is at {temperature_text(kept)}", mend, span)
 
@@ -130,7 +131,8 @@ def _neither_hot_nor_cold(stage: Stage, where: Workplace | None, figures: Figure
     kept = stage.until or stage.heat or (where.temperature if where is not None else None)
     low, high = figures.cold_at_most, figures.hot_for_some
     if kept is not None and low is not None and high is not None and low < kept.celsius < high:
-        mend = f"{figures.rules} asks for {celsius_text(low)} or less, or {celsius_text(figures.hot_at_least)} or more"
+        hot = figure_text(figures.hot_at_least, kept)
+        mend = f"{figures.rules} asks for {figure_text(low, kept)} or less, or {hot} or more"
         span = place(stage, "until", "heat", "where", "limit")
         yield _broken(stage, f"holding is at {temperature_text(kept)}", mend, span)
 
@@ -176,9 +178,8 @@ def _not_cold_in_the_end(run: Sequence[Stage], figures: Figures) -> Iterator[Fau
     if first is None or last is None or until is None or not last < until.celsius < first:
         return
     hours = number_text(figures.cool_minutes[-1] / 60)
-    mend = (
-        f"{figures.rules} asks for {celsius_text(last)} or less within {hours} h: write `until: {celsius_text(last)}`"
-    )
+    cold = figure_text(last, until)
+    mend = f"{figures.rules} asks for {cold} or less within {hours} h: write `until: {cold}`"
     yield _broken(run[-1], f"cooling ends at {temperature_text(until)}", mend, run[-1].at("until"))
 
 
@@ -188,7 +189,9 @@ def _too_slow(run: Sequence[Stage], most: Fraction, what: str, figures: Figures)
     if taken > most:
         slowest = max(run, key=_counted)
         said = write_duration(Duration(least=taken, most=taken, in_days=False))
-        mend = f"{figures.rules} allows {number_text(most / 60)} h: smaller loads, shallower pans, or a colder place"
+        place_for_it = "hotter" if slowest.limit is Limit.REHEAT else "colder"
+        ways = f"smaller loads, shallower pans, or a {place_for_it} place"
+        mend = f"{figures.rules} allows {number_text(most / 60)} h: {ways}"
         yield _broken(slowest, f"{what} may take {said}", mend, place(slowest, "unattended", "hands_on", "limit"))
 
 
@@ -259,5 +262,5 @@ def _against_store(component: Component, places: Places, figures: Figures) -> It
             "LB508",
             f"{component.name} is stored cold {why}, but at {temperature_text(at)}",
             span,
-            hints=(f"{figures.rules} asks for {celsius_text(ceiling)} or less",),
+            hints=(f"{figures.rules} asks for {figure_text(ceiling, at)} or less",),
         )

@@ -11,6 +11,8 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
+from linebook.check.words import celsius_text, number_text
+from linebook.model.amounts import Temperature
 from linebook.model.component import Limit
 from linebook.model.limits import NO_FIGURE, RULE_SETS, rule_for
 from linebook.source.frozen import frozen
@@ -42,6 +44,42 @@ _WARM_MINUTES: Final[Mapping[str, Fraction]] = MappingProxyType(
         "UK": Fraction(120),  # Food Safety and Hygiene (England) Regulations 2013, Schedule 4: one period of 2 h
     }
 )
+
+
+_PRINTED: Final[Mapping[Fraction, int]] = MappingProxyType(
+    {
+        Fraction(heat.celsius): heat.printed_fahrenheit
+        for rules in RULE_SETS
+        for limit in Limit
+        for heat in rule_for(rules, limit).heats
+        if heat.printed_fahrenheit is not None
+    }
+    | {Fraction(54): 130, Fraction(1): 34}  # FDA Food Code 3-501.16(A)(1) and 3-502.12(D)(2)(e)
+)
+"""The °F that a rule prints beside its °C, as 74 °C (165 °F): not quite the same, and a kitchen reads one of them."""
+
+
+def reaches(celsius: Fraction, least: Fraction) -> bool:
+    """Return whether food is as hot as a rule's figure in °C asks, or as the °F printed beside it."""
+    return celsius >= min(least, _beside(least))
+
+
+def stays_within(celsius: Fraction, most: Fraction) -> bool:
+    """Return whether food is as cold as a rule's figure in °C asks, or as the °F printed beside it."""
+    return celsius <= max(most, _beside(most))
+
+
+def _beside(celsius: Fraction) -> Fraction:
+    printed = _PRINTED.get(celsius)
+    return celsius if printed is None else Fraction(printed - 32) * 5 / 9
+
+
+def figure_text(celsius: Fraction | None, typed: Temperature | None) -> str:
+    """Return a rule's figure in the scale in which the chef typed what breaks it."""
+    if celsius is None or typed is None or not typed.fahrenheit:
+        return celsius_text(celsius)
+    printed = _PRINTED.get(celsius)
+    return f"{number_text(celsius * 9 / 5 + 32) if printed is None else printed} °F"
 
 
 @frozen

@@ -14,7 +14,8 @@ from typing import Final
 from linebook.check.cold_keeping import days_kept, is_hot, places_of
 from linebook.check.date_marking import KEPT_BY
 from linebook.check.index import Index, place
-from linebook.check.words import celsius_text
+from linebook.check.limits import figure_text, stays_within
+from linebook.check.words import celsius_text, temperature_text
 from linebook.model.component import Component, KeptBy, Limit, Stage
 from linebook.model.dating import Places, is_kept_frozen, store_celsius
 from linebook.model.limits import NO_FIGURE, RULE_SETS, LimitRule, pack_rules, rule_for
@@ -58,7 +59,7 @@ def _against_pack(component: Component, at: int, rules: str, places: Places) -> 
         if barrier or (celsius is not None and celsius < _TOO_COLD_TO_GROW):
             return
     elif cooked and not barrier:
-        alone = [one for one in pack_rules(rules) if celsius is None or celsius <= one.celsius]
+        alone = [one for one in pack_rules(rules) if celsius is None or stays_within(celsius, Fraction(one.celsius))]
         if not alone:
             return  # too warm already
         longest = max(alone, key=lambda one: one.days) if celsius is not None else alone[0]
@@ -83,14 +84,16 @@ def _against_oil(component: Component, stage: Stage, rules: str, places: Places)
 
 def _too_warm(component: Component, stage: Stage, rule: LimitRule, celsius: Fraction | None) -> Iterator[Fault]:
     most = Fraction(rule.heats[0].celsius)
-    if celsius is None or celsius <= most:
+    if celsius is None or stays_within(celsius, most):
         return
     assert component.store is not None
+    typed = component.store.temperature
+    at = temperature_text(typed) if typed is not None else celsius_text(celsius)
     yield fault(
         "LB527",
-        f"{component.name} is stored at {celsius_text(celsius)}, with `limit: {_said(stage)}`",
+        f"{component.name} is stored at {at}, with `limit: {_said(stage)}`",
         place(component.store, "at", "temperature", "where", "place"),
-        hints=(f"store it at {celsius_text(most)} or less ({rule.source}), or frozen",),
+        hints=(f"store it at {figure_text(most, typed)} or less ({rule.source}), or frozen",),
         related=(Related(span=stage.at("limit"), label="the limit"),),
     )
 

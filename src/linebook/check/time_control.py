@@ -12,8 +12,8 @@ from typing import Final
 
 from linebook.check.cold_keeping import is_hot, is_kept_cold
 from linebook.check.index import Index, place
-from linebook.check.limits import CHILLED_TO, Figures
-from linebook.check.words import celsius_text, number_text, temperature_text
+from linebook.check.limits import CHILLED_TO, Figures, figure_text, stays_within
+from linebook.check.words import number_text, temperature_text
 from linebook.model.component import Component, Limit, Stage
 from linebook.model.dish import Dish, Hold
 from linebook.model.house import Climate, Workplace
@@ -62,7 +62,8 @@ def check_timed_store(component: Component, figures: Figures) -> Iterator[Fault]
             component.at("keeps"),
             hints=(
                 f"write `keeps: {hours} h`: {figures.rules} lets it wait no longer, then it is binned",
-                f"or keep it at {celsius_text(figures.hot_at_least)} or more, or {celsius_text(low)} or less",
+                f"or keep it at {figure_text(figures.hot_at_least, store.temperature)} or more, "
+                f"or {figure_text(low, store.temperature)} or less",
             ),
         )
 
@@ -92,7 +93,7 @@ def _waits(item: str, hold: Hold, how: str, most: Fraction | None, figures: Figu
         f"`{item}` waits {how} at {temperature_text(hold.temperature)}",
         place(hold, "at", "temperature"),
         hints=(
-            f"{figures.rules} asks for {celsius_text(keep)} or {than}",
+            f"{figures.rules} asks for {figure_text(keep, hold.temperature)} or {than}",
             f"or say how long it may wait, up to `most: {number_text(most / 60)} h`",
         ),
     )
@@ -120,7 +121,7 @@ def surest_wait(figures: Figures, component: Component, number: int, places: Pla
     Only what is known to come out of the cold, and under FDA rules to stay at 21 °C or below, has the longer time.
     """
     kept = _kept(component.stages[number], places)
-    stays = not figures.rules.startswith("FDA") or (kept is not None and kept <= CHILLED_TO)
+    stays = not figures.rules.startswith("FDA") or (kept is not None and stays_within(kept, CHILLED_TO))
     if was_hot(component, number, places) is False and stays:
         return longest_wait(figures, kept)
     known = [one for one in (figures.warm_minutes, figures.chilled_minutes) if one is not None]
@@ -137,6 +138,6 @@ def longest_wait(figures: Figures, at: Fraction | None) -> Fraction | None:
     """Return for how many minutes food may wait at a temperature; the longest the rules know where nobody says."""
     if at is not None and at >= _WARM_FROM:
         return figures.warm_minutes
-    if at is not None and at > CHILLED_TO and figures.rules.startswith("FDA"):
+    if at is not None and not stays_within(at, CHILLED_TO) and figures.rules.startswith("FDA"):
         return figures.warm_minutes
     return figures.chilled_minutes

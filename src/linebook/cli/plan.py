@@ -72,7 +72,8 @@ def command(
     if loaded.value is None:
         stop_on_faults(loaded.faults)
         return
-    served = served_house(asked.house(loaded.value), supply, menu=None, day=first, folder=folder)
+    plain = asked.house(loaded.value)
+    served = served_house(plain, supply, menu=None, day=first, folder=folder, days=planned.days)
     kitchen = with_closed(served.house, planned)
     wanted = wanted_lines(kitchen, lines)
     stop_on_faults(loaded.faults)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def say_plan(house: House, plan: PrepPlan, lines: Sequence[str]) -> None:
     """Print the work of each line and day in hours, what is too much, and what cannot be ready."""
-    from linebook.documents.plan_words import days_of, unready_text
+    from linebook.documents.plan_words import days_of, unready_runs, unready_text
     from linebook.documents.text import NO_BREAK
     from linebook.documents.wording import english
 
@@ -35,8 +35,9 @@ def say_plan(house: House, plan: PrepPlan, lines: Sequence[str]) -> None:
         click.echo(f"{line.name:{max(widest, 12)}}  {'  '.join(cells)}")
     if any(one.is_over for one in plan.work):
         click.echo("! is more than the cooks of that line have outside service.")
-    for one in plan.unready:
-        click.echo(f"Not ready: {unready_text(house, one, wording).plain.replace(NO_BREAK, ' ')}", err=True)
+    for one, served in unready_runs(plan.unready):
+        said = unready_text(house, plan, one, served, wording).plain.replace(NO_BREAK, " ")
+        click.echo(f"Not ready: {said}", err=True)
 
 
 def say_changes(house: House, changes: Sequence[Change], lines: Sequence[str]) -> None:
@@ -54,6 +55,6 @@ def say_changes(house: House, changes: Sequence[Change], lines: Sequence[str]) -
         for kind in change.kinds:
             counts[kind.value] = counts.get(kind.value, 0) + 1
     if not counts:
-        click.echo("Nothing has changed since the saved plan.")
+        click.echo("No time and no amount has changed since the saved plan.")
         return
     click.echo(f"Since the saved plan: {', '.join(f'{count} {kind}' for kind, count in counts.items())}.")

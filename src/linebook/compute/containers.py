@@ -45,6 +45,11 @@ class Containers:
         return self.making.component if self.left is None else self.left.item
 
     @property
+    def day(self) -> date:
+        """Return the day on which it is put away."""
+        return _day_ending(self.ready)
+
+    @property
     def keeps(self) -> Duration | None:
         """Return how long it keeps by itself."""
         return self.making.batch.component.keeps if self.left is None else self.left.keeps
@@ -58,10 +63,15 @@ def containers_of(house: House, plan: PrepPlan, day: date, lines: Sequence[str])
     for making in plan.makings:
         if making.batch.component.line in lines:
             menu = menus[making.services[0]]
-            found += [_containers(house, making, menu)] if making.ready.date() == day else []
+            found += [_containers(house, making, menu)] if _day_ending(making.ready) == day else []
             found += [one for left in _kept(making, used) for one in _left(plan, making, left, menu, day)]
     found.sort(key=lambda one: (lines.index(one.making.batch.component.line), one.ready, one.making.number, one.item))
     return tuple(found)
+
+
+def _day_ending(moment: datetime) -> date:
+    """Return the day on which what is over at a moment was made: at midnight that is the day that ends then."""
+    return (moment - timedelta(minutes=1)).date()
 
 
 def _containers(house: House, making: Making, menu: str) -> Containers:
@@ -100,7 +110,7 @@ def _left(plan: PrepPlan, making: Making, left: ByProduct, menu: str, day: date)
     loads = [one for one in making.stages if one.number == (last if stage is None else stage)]
     moments = Counter(one.over for one in loads)
     for moment, count in sorted(moments.items()):
-        if moment.date() == day:
+        if _day_ending(moment) == day:
             yield Containers(
                 making=making,
                 menu=menu,

@@ -51,7 +51,8 @@ class Limits:
     """When a batch must be ready: by ``due``, not before ``ready_from``, its life not begun before ``life_from``.
 
     ``parts_from`` are the moments before which a stage must not start, so that what goes in there keeps until the last
-    service; ``parts_until`` those after which it must not, so that what goes in there can be ready for it.
+    service; ``parts_until`` those after which it must not, so that what goes in there can be ready for it; ``trims``
+    those at which it may, so that a by-product is there and keeps.
     """
 
     due: int
@@ -59,6 +60,7 @@ class Limits:
     life_from: int | None
     parts_from: Mapping[int, int]
     parts_until: Mapping[int, int]
+    trims: Mapping[int, Slots]
 
     @classmethod
     def of(
@@ -68,6 +70,7 @@ class Limits:
         calendar: WorkCalendar,
         parts: Mapping[int, int],
         until: Mapping[int, int],
+        trims: Mapping[int, Slots],
     ) -> Limits:
         """Return the limits for all demands of one batch; ``parts`` are the days that what goes in at a stage keeps."""
         last = max(one.served for one in group)
@@ -75,10 +78,15 @@ class Limits:
         return cls(
             due=min(one.due for one in group),
             ready_from=max(life.ready_from(one, calendar) for one in group),
-            life_from=calendar.at(max(lives), None) if lives else None,
+            life_from=calendar.at(max(lives), None) + 1 if lives else None,
             parts_from={stage: calendar.at(last - timedelta(days=days - 1), None) for stage, days in parts.items()},
             parts_until=until,
+            trims=trims,
         )
+
+    def has_trims(self, stage: int, moment: int) -> bool:
+        """Return whether, at a moment, the by-products that go in at a stage are there, in their life."""
+        return bool(self.trims.get(stage, -1) >> moment & 1)
 
 
 def later_of(one: Mapping[int, int], other: Mapping[int, int]) -> Mapping[int, int]:
@@ -118,6 +126,7 @@ class Placing:
             and (plan.stage != last or leg.over >= limits.ready_from)
             and leg.start >= limits.parts_from.get(plan.stage, leg.start)
             and leg.start <= limits.parts_until.get(plan.stage, leg.start)
+            and (Strain.EARLIER_TRIM in self.strains or limits.has_trims(plan.stage, leg.start))
             for plan, leg in zip(self.plans, self.legs, strict=True)
         )
 
@@ -198,7 +207,7 @@ class Placer:
             plans=tuple(plan for plan, _ in found),
             legs=tuple(leg for _, leg in found),
             life=min(lives),
-            strains=self._strains([leg for _, leg in found], loose),
+            strains=self._strains(found, limits, loose),
         )
 
     def take(self, placing: Placing) -> None:
@@ -286,14 +295,16 @@ class Placer:
             for key, wanted in plan.takes:
                 act(key, leg.start, leg.over, wanted)
 
-    def _strains(self, legs: Sequence[Placed], loose: frozenset[Strain]) -> tuple[Strain, ...]:
+    def _strains(self, legs: _Legs, limits: Limits, loose: frozenset[Strain]) -> tuple[Strain, ...]:
         """Return what of the loosened is really strained."""
         found: list[Strain] = []
-        busy = [(leg.start, leg.alone) for leg in legs] + [(leg.done, leg.over) for leg in legs]
+        busy = [span for _, leg in legs for span in ((leg.start, leg.alone), (leg.done, leg.over))]
         if Strain.IN_SERVICE in loose and any(self.calendar.serving & between(*span) for span in busy):
             found.append(Strain.IN_SERVICE)
         if Strain.SHORT_OF_COOKS in loose:
             found.append(Strain.SHORT_OF_COOKS)
+        if not all(limits.has_trims(plan.stage, leg.start) for plan, leg in legs):
+            found.append(Strain.EARLIER_TRIM)
         return tuple(found)
 
 
@@ -310,7 +321,7 @@ class _Window:
         lifted: Barrier | None,
     ) -> None:
         self.first, self.width = first, width
-        self._placer, self._lifted = placer, lifted
+        self._placer, self._lifted, self._loose = placer, lifted, loose
         self.whole = between(0, width)
         calendar, taken = placer.calendar, placer.taken
         self.present = self.whole if lifted is Barrier.HANDS else self.cut(calendar.staffed)
@@ -365,6 +376,8 @@ class _Window:
                 start &= self._from(earliest[plan.stage])
             if plan.stage in limits.parts_until:
                 start &= between(0, max(0, limits.parts_until[plan.stage] - self.first + 1))
+            if plan.stage in limits.trims and Strain.EARLIER_TRIM not in self._loose:
+                start &= self.cut(limits.trims[plan.stage])
             if plan.stage in limits.parts_from and keeps:
                 start &= self._from(limits.parts_from[plan.stage])
             if plan.stage == plans[-1].stage and keeps:

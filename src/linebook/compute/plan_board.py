@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import date
 
 from linebook.compute.placing import Place, Placer, Placing
-from linebook.compute.plan_demands import Demand, plated, wanted_by
+from linebook.compute.plan_demands import Demand, days_in_trims, plated, wanted_by
 from linebook.compute.plan_stock import LeftStock, Stock
 from linebook.compute.services import ServiceDay
 from linebook.compute.slots import Slots
@@ -32,7 +32,10 @@ class Kept:
 
 
 class Board:
-    """The batches ``placed``, in order, and the ``demands`` on components that follow from them and from the plates."""
+    """The batches ``placed``, in order, and the ``demands`` on components that follow from them and from the plates.
+
+    ``numbers`` are the places of the batches of each component in that order, ``in_trims`` see ``days_in_trims``.
+    """
 
     def __init__(
         self,
@@ -47,11 +50,14 @@ class Board:
         self.stock = Stock(house, on_hand, services)
         self.demands: dict[str, list[Demand]] = plated(house, services, calendar)
         self.placed: list[Place] = []
+        self.numbers: dict[str, list[int]] = {id_: [] for id_ in house.components}
+        self.in_trims = days_in_trims(house)
 
     def put(self, place: Place, shares: Sequence[Demand]) -> None:
         """Put a batch on the plan. What it wants of others must keep for its ``shares``."""
         self.placer.take(place.placing)
         self.placed.append(place)
+        self.numbers[place.component.id].append(len(self.placed) - 1)
         for part, demand in self._wants(len(self.placed) - 1, shares):
             self.demands.setdefault(part, []).append(demand)
 
@@ -91,28 +97,16 @@ class Board:
     def restore(self, known: Kept) -> None:
         """Come back to a state it was in."""
         self.placed = list(known.placed)
+        for numbers in self.numbers.values():
+            while numbers and numbers[-1] >= len(self.placed):
+                numbers.pop()
         self.demands = {id_: list(found) for id_, found in known.demands.items()}
         self.placer.taken.restore(known.taken)
         self.stock.restore(known.stock)
 
     def arrivals(self, component: str) -> dict[int, int]:
         """Return the earliest start of each stage by when what goes in there is in the house."""
-        return self._by_stage(
-            component, {item: self.calendar.at(day, None) for item, day in self._arrives.items() if day}
-        )
-
-    def trims(self, component: str) -> dict[int, int]:
-        """Return the earliest start of each stage by when a batch on the plan leaves the trim that goes in there."""
-        items = {line.item for line in self.house.components[component].ingredients} & self.house.by_products.keys()
-        found: dict[str, int] = {}
-        for item in items - self.house.pantry.keys():
-            makers = {maker.id for maker, _ in self.house.by_products[item]}
-            leaves = [place.left_at(item) for place in self.placed if place.component.id in makers]
-            if leaves:
-                found[item] = min(leaves)
-        return self._by_stage(component, found)
-
-    def _by_stage(self, component: str, there: Mapping[str, int]) -> dict[int, int]:
+        there = {item: self.calendar.at(day, None) for item, day in self._arrives.items() if day}
         spec = self.house.components[component]
         found: dict[int, int] = {}
         for at, line in enumerate(spec.ingredients):

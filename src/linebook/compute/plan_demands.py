@@ -17,7 +17,16 @@ from linebook.compute.work_calendar import WorkCalendar, doors_of
 from linebook.model.component import Component
 from linebook.model.contents import stage_of
 from linebook.model.conversion import in_makes
-from linebook.model.dating import Counting, counting, days_kept, days_of, is_kept_frozen, line_days, paused
+from linebook.model.dating import (
+    Counting,
+    counting,
+    counts_in_trim,
+    days_kept,
+    days_of,
+    is_kept_frozen,
+    line_days,
+    paused,
+)
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.units import times
@@ -142,6 +151,24 @@ def days_parts_keep(house: House) -> dict[str, dict[int, int]]:
             keeps, stage = line_days(component, at, house.components, days, places), stage_of(component, at) or 0
             if keeps is not None:
                 stages[stage] = min(keeps, stages.get(stage, keeps))
+    return found
+
+
+def days_in_trims(house: House) -> dict[tuple[str, str], dict[int, int]]:
+    """Return, by component and by-product it leaves, the days that what goes in at a stage lets that keep, at the most.
+
+    Counted from the day it goes in, where it is as fresh as can be then.
+    """
+    days = days_of(house.components, {place.id: place for place in house.file.places}) if house.by_products else {}
+    found: dict[tuple[str, str], dict[int, int]] = {}
+    for item, makers in house.by_products.items():
+        for maker, made in makers:
+            stages = found.setdefault((maker.id, item), {})
+            for at, line in enumerate(maker.ingredients):
+                part, stage = house.components.get(line.item), stage_of(maker, at) or 0
+                keeps = days[line.item].own if part is not None and part.kept_by is None else None
+                if keeps is not None and counts_in_trim(maker, at, made):
+                    stages[stage] = min(keeps, stages.get(stage, keeps))
     return found
 
 

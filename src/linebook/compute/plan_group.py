@@ -145,7 +145,7 @@ class Groups:
         if want.demand is not None:
             served = (want.demand.served - self._calendar.first).days
             found = life.ready_from(want.demand, self._calendar)
-        return found if life.days is None else max(found, (served - life.days + 1) * A_DAY)
+        return found if life.days is None else max(found, (served - life.days + 1) * A_DAY + 1)
 
     def make(self, component: str, wants: Sequence[Want]) -> Group | None:
         """Return a batch for these, its moments and limits added; None where no way keeps them all."""
@@ -223,8 +223,8 @@ class Groups:
         if life.days is not None:
             first = 0
             for chain, leg in zip(group.sized.chains, group.sized.lives, strict=True):
-                finish = group.legs[first + leg].finish
-                self._keeps(group, [group.dones[first + leg]], finish, life.days)
+                made = group.legs[first + leg].finish - 1  # what is over at midnight was made on the day that ends then
+                self._keeps(group, [group.dones[first + leg]], made, life.days)
                 first += len(chain)
         if not life.is_known:
             self._one_day(group)

@@ -13,6 +13,7 @@ from linebook.compute.placing import FREE, Limits, Place, Placing, later_of
 from linebook.compute.plan_board import Board
 from linebook.compute.plan_results import Barrier, Strain
 from linebook.compute.plan_sizes import Sized
+from linebook.compute.plan_trims import leaves_in_time, moments_now
 from linebook.compute.slots import A_DAY
 
 _MOST_TRIED: Final = (12, 6, 3)
@@ -70,7 +71,7 @@ def shorten(board: Board) -> None:
             continue
         board.placer.give_back(place.placing)
         found = _no_later(board, number)
-        if found is not None and found.ready == place.placing.ready:
+        if found is not None and found.ready == place.placing.ready and leaves_in_time(board, number, found):
             board.move(number, found)
         else:
             board.placer.take(place.placing)
@@ -89,7 +90,7 @@ def _moved(board: Board, number: int, moving: tuple[int, ...]) -> Placing | None
         other = board.placed[number].placing
         limits, earliest = _limits_now(board, number)
         found = relieve(board, other.sized, limits, earliest, frozenset(other.strains), (*moving, number))
-    return found
+    return found if found is not None and leaves_in_time(board, number, found) else None
 
 
 def _limits_now(board: Board, number: int) -> tuple[Limits, Mapping[int, int]]:
@@ -98,7 +99,8 @@ def _limits_now(board: Board, number: int) -> tuple[Limits, Mapping[int, int]]:
     starts = {stage: min(found) for stage, found in other.starts.items()}
     until = {stage: min(start, other.limits.parts_until.get(stage, start)) for stage, start in starts.items()}
     due = min(demand.due for demand in other.demands)
-    limits = replace(other.limits, due=min(due, other.limits.due), parts_until=until)
+    trims = moments_now(board, other)
+    limits = replace(other.limits, due=min(due, other.limits.due), parts_until=until, trims=trims)
     return limits, later_of(other.earliest, board.parts_ready(number))
 
 
@@ -106,12 +108,15 @@ def _others(board: Board, ideal: Placing, moving: tuple[int, ...]) -> list[int]:
     """Return the batches that work with the same hands, places or vessels near a placing, the most work first."""
     first, last = ideal.start // A_DAY - _DAYS_NEAR, ideal.ready // A_DAY
     line, takes = ideal.sized.batch.component.line, {key for plan in ideal.plans for key, _ in plan.takes}
+    items = {one.item for one in ideal.sized.batch.component.ingredients}
     found = []
     for number, place in enumerate(board.placed):
         if place.placing.ready // A_DAY < first or place.placing.start // A_DAY > last or number in moving:
             continue
         if any(one.item == ideal.sized.component for one in place.component.ingredients):
             continue
+        if not items.isdisjoint(made.item for made in place.component.also_makes if made.keeps is not None):
+            continue  # what it leaves would be older than was counted on
         work = _in_the_way(place, first, last, line, takes)
         if work:
             found.append((-work, number))

@@ -52,7 +52,7 @@ class Strain(Enum):
     """What a batch had to be planned against, because no way keeps it: marked, never hidden.
 
     ``PART_OVER`` marks the batch whose life ends before a service that is made from it; ``EARLIER_TRIM`` one that takes
-    a by-product before any batch on the plan has left it.
+    a by-product before any batch on the plan has left it, or when what was left last is over: it must be there already.
     """
 
     IN_SERVICE = "worked during service"
@@ -162,7 +162,7 @@ class PrepPlan:
 
     ``services`` are those of the span, ``later`` those after it. ``makings`` are in order of their start; some start
     before the span. ``unready`` are of the services of the span. ``stock`` is what was taken of what is on hand, by the
-    first service it is for.
+    first service it is for. ``arrives`` are bought items that come late, and from which day they are there.
     """
 
     first: date
@@ -173,3 +173,4 @@ class PrepPlan:
     unready: tuple[Unready, ...]
     work: tuple[DayWork, ...]
     stock: Mapping[date, tuple[StockUse, ...]] = field(default_factory=dict)
+    arrives: Mapping[str, date] = field(default_factory=dict)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
-from linebook.compute.placing import FREE, ORDER, Limits, Place, Placing, later_of
+from linebook.compute.placing import FREE, ORDER, Limits, Place, Placing
 from linebook.compute.plan_asks import Asks
 from linebook.compute.plan_board import Board, Kept
 from linebook.compute.plan_demands import Demand, Life, days_parts_keep
@@ -21,6 +21,7 @@ from linebook.compute.plan_order import users_then_parts
 from linebook.compute.plan_relief import relieve, shorten
 from linebook.compute.plan_results import Barrier, Strain
 from linebook.compute.plan_sizes import Sizes
+from linebook.compute.plan_trims import Taking, moments, takings_of
 from linebook.compute.plan_whole import Whole
 from linebook.compute.services import ServiceDay
 from linebook.compute.work_calendar import WorkCalendar
@@ -57,7 +58,7 @@ class Run:
         self.lives = {id_: Life.of(component) for id_, component in house.components.items()}
         self.parts_keep = days_parts_keep(house)
         self._arrivals: Mapping[int, int] = {}
-        self._trims: Mapping[int, int] = {}
+        self._trims: tuple[Taking, ...] = ()
         self._back: int | None = None
         self.not_kept: list[Demand] = []
 
@@ -114,7 +115,8 @@ class Run:
                 short = self.board.stock.less(replace(demand, amount=demand.amount / (1 - loss)), component)
                 demands += [short] if short.amount > 0 else []
         if demands:
-            self._arrivals, self._trims = self.board.arrivals(component), self.board.trims(component)
+            self._arrivals = self.board.arrivals(component)
+            self._trims = takings_of(self.board, self.house.components[component])
         while demands:
             demands = self._batch(component, demands[0], demands[1:])
 
@@ -148,7 +150,7 @@ class Run:
         sized = self.sizes.of(component, demand.amount)
         for loose in (FREE, ORDER[0]):
             if found is None or not loose.issuperset(found.strains):
-                found = relieve(self.board, sized, limits, self._earliest(FREE), loose) or found
+                found = relieve(self.board, sized, limits, self._arrivals, loose) or found
         if found is None and limits.parts_until:
             found = self._try(component, demand.amount, replace(limits, parts_until={}))
             if found is not None:
@@ -194,11 +196,21 @@ class Run:
         sized = self.sizes.of(component, sum((one.amount for one in both), Fraction(0)))
         if sized.chains == placing.sized.chains and placing.keeps(limits):
             return replace(placing, sized=sized)
+        if self._would_have_trims(component, demand, placing.strains):
+            return None
         loose = frozenset(placing.strains)
-        found = self.board.placer.place(sized, limits, self._earliest(loose), loose)
+        found = self.board.placer.place(sized, limits, self._arrivals, loose)
         if found is None and relieved:
-            found = relieve(self.board, sized, limits, self._earliest(loose), loose, partless=True)
+            found = relieve(self.board, sized, limits, self._arrivals, loose, partless=True)
         return found
+
+    def _would_have_trims(self, component: str, demand: Demand, strains: Sequence[Strain]) -> bool:
+        """Return whether by-products that a batch lacks would be there for one of its own, strained no more."""
+        if Strain.EARLIER_TRIM not in strains:
+            return False
+        sized, limits = self.sizes.of(component, demand.amount), self._limits(component, [demand])
+        loose = frozenset(strains) - {Strain.EARLIER_TRIM}
+        return self.board.placer.place(sized, limits, self._arrivals, loose) is not None
 
     def _day(self, demand: Demand) -> tuple[date, date]:
         return demand.served, self.calendar.day_of(demand.due)
@@ -224,26 +236,24 @@ class Run:
         return group, still, placing
 
     def _settle(self, group: list[Demand], shares: list[Demand], placing: Placing, limits: Limits) -> None:
-        earliest = self._earliest(frozenset(placing.strains))
-        self.board.put(Place(placing=placing, demands=tuple(group), limits=limits, earliest=earliest), shares)
+        place = Place(placing=placing, demands=tuple(group), limits=limits, earliest=self._arrivals)
+        self.board.put(place, shares)
 
     def _limits(self, component: str, group: Sequence[Demand], *, parted: bool = True) -> Limits:
         """Return the limits of a batch; without those of its parts' lives where they are not ``parted``."""
         parts = self.parts_keep[component] if parted else {}
         until = self.asks.until(component, group)
-        return Limits.of(self.lives[component], group, self.calendar, parts, until)
+        trims = moments(self.board, self._trims, group) if self._trims else {}
+        return Limits.of(self.lives[component], group, self.calendar, parts, until, trims)
 
     def _try(self, component: str, needed: Fraction, limits: Limits) -> Placing | None:
         sized = self.sizes.of(component, needed)
         for loose in (FREE, *ORDER):
             if self._trims or Strain.EARLIER_TRIM not in loose:
-                found = self.board.placer.place(sized, limits, self._earliest(loose), loose)
+                found = self.board.placer.place(sized, limits, self._arrivals, loose)
                 if found is not None:
                     return found
         return None
-
-    def _earliest(self, loose: frozenset[Strain]) -> Mapping[int, int]:
-        return self._arrivals if Strain.EARLIER_TRIM in loose else later_of(self._arrivals, self._trims)
 
     def _pull(self, component: str, demand: Demand) -> bool:
         """Find the latest day on which a batch could be used, and have the one made from it start on that day."""

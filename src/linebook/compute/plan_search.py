@@ -13,6 +13,7 @@ from typing import Final, TypeAlias
 from linebook.compute.plan_asks import Asks
 from linebook.compute.plan_best import is_clean, whole_run
 from linebook.compute.plan_order import parts_of
+from linebook.compute.plan_results import Strain
 from linebook.compute.plan_run import Run
 from linebook.compute.services import ServiceDay
 from linebook.compute.slots import A_DAY
@@ -79,7 +80,7 @@ def best_run(
             if left < 0:
                 return best
             run = planned(other)
-            if judged(run) < judged(best):
+            if judged(run) < judged(best) and without_trims(run) <= without_trims(best):
                 best, way, found = run, other, True
                 break
     return best
@@ -91,9 +92,19 @@ def judged(run: Run) -> Judged:
 
 
 def strained(run: Run) -> int:
-    """Return how many strains its batches have, parts that do not keep until the service counted in."""
+    """Return how many strains its batches have, parts that do not keep until the service counted in.
+
+    By-products that are not there in time are not: nothing is made, nor made earlier, for what it leaves.
+    """
     kept = sum(1 for place in run.board.placed for demand in place.demands if demand in run.not_kept)
-    return kept + sum(len(place.placing.strains) for place in run.board.placed)
+    strains = [strain for place in run.board.placed for strain in place.placing.strains]
+    return kept + sum(strain is not Strain.EARLIER_TRIM for strain in strains)
+
+
+def without_trims(run: Run) -> int:
+    """Return how many demands are met by batches that take by-products which must be there already."""
+    strained_ = (place for place in run.board.placed if Strain.EARLIER_TRIM in place.placing.strains)
+    return sum(len(place.demands) for place in strained_)
 
 
 def _is_least(run: Run) -> bool:

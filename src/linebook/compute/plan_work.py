@@ -13,6 +13,7 @@ from datetime import date, timedelta
 from linebook.compute.placing import Placing, later_of
 from linebook.compute.plan_board import Board
 from linebook.compute.plan_results import DayWork
+from linebook.compute.plan_trims import leaves_in_time, moments_now
 from linebook.compute.slots import A_DAY, SLOT
 from linebook.model.house import Line
 
@@ -91,12 +92,12 @@ class Work:
     def _earlier(self, at: int, day: int) -> Placing | None:
         """Return the latest way to have a batch over before a day, with all else where it is."""
         place, placer = self.board.placed[at], self.board.placer
-        limits = replace(place.limits, due=min(place.limits.due, day * A_DAY))
+        limits = replace(place.limits, due=min(place.limits.due, day * A_DAY), trims=moments_now(self.board, place))
         earliest = later_of(place.earliest, self.board.parts_ready(at))
         placer.give_back(place.placing)
         found = placer.place(place.placing.sized, limits, earliest)
         placer.take(place.placing)
-        return found
+        return found if found is not None and leaves_in_time(self.board, at, found) else None
 
     def _move_if_light(self, line: Line, at: int, placing: Placing) -> None:
         """Move a batch unless its line then has too much work on a day on which it works."""

@@ -18,9 +18,11 @@ however fresh another is. A large plan is made again once, a huge one not at all
   demands as far as it goes.
 - A batch is ready as late as its limits let it be, and of the ways that are ready then it starts as late as it can. Its
   loads, where each goes its own way, are placed so one after another.
-- No batch is worked during service, before the trim it takes is left, or by more hands than its line has, unless there
-  is no other way. Before that, and before it is given up, others that take what it needs are moved out of its way, to
-  earlier: these are then no longer as late as they could be, and no batch more is made for it.
+- No batch is worked during service, before the trim it takes is left or after that is over, or by more hands than its
+  line has, unless there is no other way. Before that, and before it is given up, others that take what it needs are
+  moved out of its way, to earlier: these are then no longer as late as they could be, and no batch more is made for it.
+- A batch goes by what others leave, where that is there and keeps. Nothing is made, nor made earlier, for what it
+  leaves: else that must be there already, which is marked.
 - What is too much work for the cooks of a line on a day is done earlier, where that breaks no limit.
 - A part that finds no way asks the batch that uses it, in turn: to start on an earlier day; to serve fewer services;
   to be content with a part that keeps until its use, which is marked. All that comes after that batch is planned anew.
@@ -95,6 +97,7 @@ def compute_plan(
         unready=tuple(sorted(told, key=lambda one: (one.service, one.component))),
         work=work.by_day(on_board, first, last),
         stock=run.board.stock.used,
+        arrives=arrives or {},
     )
 
 

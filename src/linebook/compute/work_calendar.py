@@ -8,10 +8,14 @@ from __future__ import annotations
 from bisect import bisect_left
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
+from typing import TypeAlias
 
 from linebook.compute.services import is_service_day, weekday_of
 from linebook.compute.slots import A_DAY, SLOT, Slots, between
-from linebook.model.house import House
+from linebook.model.house import House, Service
+
+_Hours: TypeAlias = tuple[date, time | None, time | None]
+"""The day on which hours begin, from when to when."""
 
 
 class WorkCalendar:
@@ -19,7 +23,8 @@ class WorkCalendar:
 
     On a day of service somebody is in the building in the staffed hours of the house, on a day of preparation in the
     hours given for it; on a closed day, nobody is. A house that gives no staffed hours is staffed around the clock on
-    its days of service.
+    its days of service. Staffed hours over midnight lead to the doors of their day: those of a breakfast begin on the
+    evening before it.
     """
 
     def __init__(self, house: House, first: date, days: int) -> None:
@@ -29,12 +34,12 @@ class WorkCalendar:
         self.staffed: Slots = 0
         self.serving: Slots = 0
         self.shut: Slots = 0
-        for at in range(days):
+        for at in range(days + 1):  # the hours of the day after the last may begin on its evening
             day = first + timedelta(days=at)
-            for opens, closes in _staffed_on(house, day):
-                self.staffed |= self._hours(day, opens, closes)
-            for opens, closes in _shut_on(house, day):
-                self.shut |= self._hours(day, opens, closes)
+            for begins, opens, closes in _staffed_on(house, day):
+                self.staffed |= self._hours(begins, opens, closes)
+            for begins, opens, closes in _shut_on(house, day):
+                self.shut |= self._hours(begins, opens, closes)
             for opens, closes in _serving_on(house, day):
                 self.serving |= self._hours(day, opens, closes)
         self.staffed &= between(0, self.width)
@@ -53,7 +58,7 @@ class WorkCalendar:
     def _hours(self, day: date, opens: time | None, closes: time | None) -> Slots:
         """Return the moments of a day's hours, which may end after midnight."""
         first, last = self.at(day, opens), self.at(day, closes, end=True)
-        return between(first, last if last > first else last + A_DAY)
+        return between(max(0, first), last if last > first else last + A_DAY)
 
     def when(self, moment: int) -> datetime:
         """Return the day and clock time of a moment."""
@@ -62,6 +67,10 @@ class WorkCalendar:
     def day_of(self, moment: int) -> date:
         """Return the day of a moment."""
         return self.first + timedelta(days=moment // A_DAY)
+
+    def day_ending(self, moment: int) -> date:
+        """Return the day on which what is over at a moment was made: at midnight that is the day that ends then."""
+        return self.day_of(moment - 1)
 
     def staffed_days_before(self, moment: int, days: int) -> int:
         """Return when the day begins that is so many staffed days before a moment; 0 where there are fewer."""
@@ -85,18 +94,25 @@ def doors_of(house: House, line: str) -> tuple[time | None, time | None]:
     return set_up or doors, doors or set_up
 
 
-def _staffed_on(house: House, day: date) -> list[tuple[time | None, time | None]]:
+def _staffed_on(house: House, day: date) -> list[_Hours]:
     service = house.file.service
     if service is None:
-        return [(None, None)]
+        return [(day, None, None)]
     if is_service_day(house, day):
-        return [(service.staffed_from, service.staffed_to)]
+        begins = day - timedelta(days=1) if _is_night_before(service) else day
+        return [(begins, service.staffed_from, service.staffed_to)]
     hours = service.prep.get(weekday_of(day))
-    return [hours] if hours is not None and day not in service.closed else []
+    return [(day, *hours)] if hours is not None and day not in service.closed else []
 
 
-def _shut_on(house: House, day: date) -> list[tuple[time | None, time | None]]:
-    """Return the hours in which somebody would be there on a closed day, were it open."""
+def _is_night_before(service: Service) -> bool:
+    """Return whether the staffed hours of a day of service begin on the evening before it: the doors open after it."""
+    opens, closes, doors = service.staffed_from, service.staffed_to, service.doors
+    return opens is not None and closes is not None and doors is not None and doors < closes <= opens
+
+
+def _shut_on(house: House, day: date) -> list[_Hours]:
+    """Return the hours in which somebody would be there for a closed day, were it open."""
     service = house.file.service
     if service is None or day not in service.closed:
         return []

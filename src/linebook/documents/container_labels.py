@@ -16,7 +16,7 @@ from linebook.compute.results import AllergenTable, Answer, Finding
 from linebook.documents.allergen_changes import possible_in
 from linebook.documents.allergen_names import column_text
 from linebook.documents.measures import Measures
-from linebook.documents.plan_words import clock, clock_on
+from linebook.documents.plan_words import clock, clock_of_end, clock_on, pieces_text
 from linebook.documents.second import by_product_name, item_name, line_name
 from linebook.documents.text import Text, joined, strong, words
 from linebook.documents.wording import Wording
@@ -99,6 +99,9 @@ class _LabelWriter:
             which = (
                 line_name(self.house, component.line),
                 measures.short(containers.amount),
+                pieces_text(containers.making.batch, Fraction(1, containers.count), self.wording)
+                if containers.left is None
+                else words(""),
                 several if containers.count > 1 else words(""),
                 self._without(component.id),
             )
@@ -116,8 +119,8 @@ class _LabelWriter:
 
     def _made(self, made: Containers) -> Text:
         """Return the day that counts as day 1, and when it is ready, with its day where that is another."""
-        ready = joined((self.wording.day(made.ready.date()), clock(made.ready)), " ")
-        if made.made == made.ready.date():
+        if made.made == made.day:
+            ready = joined((self.wording.day(made.day), clock_of_end(made.ready)), " ")
             return self.wording.say("labels.made", time=ready)
         first = self.wording.day(made.made)
         at = clock_on(made.ready, made.made, self.wording)

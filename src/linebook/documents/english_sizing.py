@@ -10,7 +10,7 @@ SIZING: Final = {
     "stage-loads.base": "Loads by stage: {stages}; the base batch is all of them",
     "stage-loads.stage": "{stage} {loads}",
     "stage-loads.count.one": "one load",
-    "stage-loads.count.many": "{count} loads",
+    "stage-loads.count.many": "{count} even loads",
     "stage-loads.of": "{loads} of {load}",
     "stage-loads.of-items": "{loads} of {load} {items}",
     "stage-loads.each": "{loads}, each: {rest}",

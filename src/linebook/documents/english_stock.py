@@ -57,6 +57,7 @@ STOCK: Final = {
     "tonight.none-left": "No {item} is left over here tonight.",
     "tonight.no-choice": "No {item} to serve instead of anything tonight.",
     "tonight.closed": "The house has no service on {day}: is the date right?",
+    "tonight.closed-next": "**The house has no service on {day}: is the date right?** The next service is on {next}.",
     "these-days.title": "While it is missing",
     "these-days.without": "Without {missing}.",
     "these-days.instead": "Without {missing}: **{item}** instead, {how}.",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime, timedelta
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
 from fractions import Fraction
 
 from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Strain, Unready
+from linebook.compute.results import Batch
 from linebook.documents.measures import Measures, duration_text
 from linebook.documents.second import find_said, item_name, line_name, stage_name
 from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, unbroken, words
@@ -26,6 +28,11 @@ def days_of(plan: PrepPlan) -> Sequence[date]:
 def clock(moment: datetime) -> Text:
     """Return a clock time: *09:05*."""
     return words(moment.strftime("%H:%M"))
+
+
+def clock_of_end(moment: datetime) -> Text:
+    """Return the clock time at which something is over: *24:00* at midnight, which is of the day that ends."""
+    return words("24:00") if moment.time() == time(0) else clock(moment)
 
 
 def clock_on(moment: datetime, day: date, wording: Wording) -> Text:
@@ -75,11 +82,20 @@ def minutes_text(minutes: int, wording: Wording) -> Text:
 
 
 def made_text(making: Making, stages: Sequence[PlannedStage], measures: Measures) -> Text:
-    """Return how much these loads of a stage make in the end: *4.2 kg*, *2 × 4.2 kg*."""
-    load = measures.short(times(making.batch.total, Fraction(1, stages[0].loads)))
+    """Return how much these loads of a stage make in the end: *4.2 kg*, *2 × 4.2 kg*; what is counted *60 pieces*."""
+    part = Fraction(1, stages[0].loads)
+    load = pieces_text(making.batch, part, measures.wording) or measures.short(times(making.batch.total, part))
     if len(stages) == 1:
         return load
     return unbroken(measures.wording.say("plan.loads", count=len(stages), load=load))
+
+
+def pieces_text(batch: Batch, part: Fraction, wording: Wording) -> Text:
+    """Return how many pieces a part of a batch is: *60 pieces*; empty where it is not counted, or not in whole ones."""
+    pieces = None if batch.pieces is None else batch.pieces * part
+    if pieces is None or pieces.denominator != 1:
+        return EMPTY
+    return unbroken(wording.say_count("pieces", int(pieces)))
 
 
 def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:
@@ -89,18 +105,36 @@ def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:
     return unbroken(wording.say("plan.load", load=stages[0].load + 1, loads=stages[0].loads))
 
 
-def unready_text(house: House, one: Unready, wording: Wording) -> Text:
-    """Return what cannot be ready, for which service, which limit prevents it and when it can be."""
-    part = item_name(house, one.part) if one.part else EMPTY
-    why = wording.say(
-        f"plan.barrier.{one.barrier.value}",
-        part=part,
-        days=wording.listed_with_and(wording.day(day) for day in one.closed),
-    )
-    said = wording.say("plan.unready", item=item_name(house, one.component), day=wording.day(one.service), why=why)
-    if one.first is None or one.barrier is Barrier.PART:
-        return said
-    return joined((said, wording.say("plan.first", day=wording.day(one.first))), wording.say("sentence.between"))
+def unready_runs(unready: Iterable[Unready]) -> Sequence[tuple[Unready, tuple[date, ...]]]:
+    """Return what cannot be ready, once for all services that the same limit keeps it from."""
+    found: dict[Unready, list[date]] = {}
+    for one in unready:
+        found.setdefault(replace(one, service=date.min), []).append(one.service)
+    return [(replace(one, service=days[0]), tuple(days)) for one, days in found.items()]
+
+
+def unready_text(house: House, plan: PrepPlan, one: Unready, days: Sequence[date], wording: Wording) -> Text:
+    """Return what cannot be ready, for which services, which limit prevents it and when it can be."""
+    needed = [line.item for line in house.components[one.component].ingredients]
+    late = [item for item in dict.fromkeys(needed) if item in plan.arrives]
+    if one.barrier is Barrier.ARRIVAL and late:
+        comes = [
+            wording.say("plan.arrives", item=item_name(house, item), day=wording.day(plan.arrives[item]))
+            for item in late
+        ]
+        why = wording.say("plan.barrier.arrival-of", items=wording.listed_with_and(comes))
+    else:
+        why = wording.say(
+            f"plan.barrier.{one.barrier.value}",
+            part=item_name(house, one.part) if one.part else EMPTY,
+            days=wording.listed_with_and(wording.day(day) for day in one.closed),
+        )
+    served = wording.day(days[0]) if len(days) == 1 else days_text(days, plan, wording)
+    said = wording.say("plan.unready", item=item_name(house, one.component), day=served, why=why)
+    if one.first is None and one.barrier is Barrier.PART:
+        return said  # the part says it
+    first = wording.say("plan.first", day=wording.day(one.first)) if one.first else wording.say("plan.first-none")
+    return joined((said, first), wording.say("sentence.between"))
 
 
 def strain_text(house: House, plan: PrepPlan, making: Making, strain: Strain, wording: Wording) -> Text:

@@ -25,6 +25,7 @@ from linebook.documents.plan_words import (
     minutes_text,
     stage_text,
     strain_text,
+    unready_runs,
     unready_text,
     window,
 )
@@ -173,11 +174,11 @@ class _PlanWriter:
     def unready(self) -> Iterator[Member]:
         """Yield what of this line cannot be ready for a service of this day or later, once a component."""
         told: set[str] = set()
-        for one in self.plan.unready:
-            own = self.house.components[one.component].line == self.line
-            if own and one.service >= self.day and one.component not in told:
+        own = (one for one in self.plan.unready if self.house.components[one.component].line == self.line)
+        for one, days in unready_runs(one for one in own if one.service >= self.day):
+            if one.component not in told:
                 told.add(one.component)
-                text = unready_text(self.house, one, self.wording)
+                text = unready_text(self.house, self.plan, one, days, self.wording)
                 yield Member(key=f"unready.{one.component}", text=text)
 
     def before(self) -> Iterator[Member]:

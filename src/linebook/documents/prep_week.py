@@ -149,7 +149,7 @@ class _WeekWriter:
         return [(datetime.combine(day, doors) - start) / _HOUR for day in self.days if day in served]
 
     def _shut(self) -> list[int]:
-        """Return the places of the days on which nobody is in."""
+        """Return the places of the days on which the house is closed, and nobody prepares."""
         service = self.house.file.service
         prep = service.prep if service else {}
         closed = service.closed if service else ()

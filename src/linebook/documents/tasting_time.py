@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import Final
 
 from linebook.compute.plan_results import PrepPlan
+from linebook.compute.services import is_service_day
 from linebook.model.house import House
 
 BEFORE_DOORS: Final = timedelta(minutes=15)
@@ -13,8 +14,9 @@ BEFORE_DOORS: Final = timedelta(minutes=15)
 
 
 def tasting_time(house: House, day: date) -> datetime | None:
-    """Return when a day's service is tasted, a quarter of an hour before the doors; None where none are given."""
-    doors = house.file.service.doors if house.file.service else None
+    """Return when a day's service is tasted, a quarter of an hour before the doors; None where none open then."""
+    service = house.file.service
+    doors = service.doors if service is not None and is_service_day(house, day) else None
     return None if doors is None else datetime.combine(day, doors) - BEFORE_DOORS
 
 

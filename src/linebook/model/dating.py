@@ -63,7 +63,7 @@ def counts_in_trim(maker: Component, line: int, made: ByProduct) -> bool:
     What is strained out of the card counts too, for it may be what leaves.
     """
     names = [stage.name for stage in maker.stages]
-    leaves = names.index(made.after) if made.after in names else len(names) - 1
+    leaves = names.index(made.after) if made.after in names else max(0, len(names) - 1)
     goes_in = stage_of(maker, line) or 0
     if goes_in > leaves or (made.source is not None and maker.ingredients[line].item != made.source):
         return False

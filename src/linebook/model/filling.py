@@ -13,6 +13,7 @@ from linebook.model.amounts import Amount, Kind
 from linebook.model.component import ByProduct, Component
 from linebook.model.contents import Held
 from linebook.model.conversion import Facts, facts_of, weight_or_volume
+from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, times
 from linebook.model.volumes import least_millilitres
 
@@ -76,4 +77,4 @@ def _grams_of(by_products: Sequence[ByProduct], facts: FactsFor) -> Fraction:
 
 
 def _sum(numbers: Iterable[Fraction | None]) -> Fraction:
-    return sum((number for number in numbers if number is not None), Fraction(0))
+    return sum_of(number for number in numbers if number is not None)

@@ -167,7 +167,7 @@ class _Setter:
     def measure(self, run: LabelRun, box: Box) -> tuple[Op, ...]:
         """Return the line to measure for a margin, with its words beside it."""
         length = 50 * POINTS_PER_MM
-        said = " ".join((run.measure[50].both, run.hint.both, run.title.both))
+        said = " · ".join((run.measure[50].both, run.hint.both, run.title.both))
         size = max(self._floor, 7.0)
         setting = Setting("regular", size, _INK)
         beside = Words(length + 6, box.high / 2 + size * 0.35, ((setting, said),))

@@ -169,7 +169,13 @@ STAGE: Final = Group(
             doc="Work at the end: lift out, probe, start cooling",
             example="15 min",
         ),
-        Field(name="may_hold", type=v.DURATION, doc="How long it may wait before the next stage", example="2 h"),
+        Field(
+            name="may_hold",
+            type=v.DURATION,
+            default="as long as it must in the cold, 2 h at room temperature, 30 min out of the heat",
+            doc="How long it may wait before the next stage",
+            example="2 h",
+        ),
         Field(name="where", type=SPACED_ID, doc="Id of a place in house.yaml", example="smoker"),
         Field(name="vessel", type=SPACED_ID, doc="Id of a vessel in house.yaml", example="gn-rack"),
         Field(

@@ -108,7 +108,8 @@ SERVICE: Final = Group(
         Field(
             name="staffed",
             type=v.CLOCK_RANGE,
-            doc="From when to when someone is in the building",
+            doc="From when to when someone is in the building; what goes over midnight to doors in the morning begins "
+            "the evening before",
             example="10:00 to 23:30",
         ),
         Field(

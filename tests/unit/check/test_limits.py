@@ -4,7 +4,40 @@ Values: FDA Food Code 2022 sections 3-401.11, 3-403.11, 3-501.14, 3-501.16, 3-50
 (England) Regulations 2013, Schedule 4; Regulation (EC) 853/2004, Annex III, Section VIII.
 """
 
-from linebook.check.limits import figures_for
+from fractions import Fraction
+
+import pytest
+
+from linebook.check.limits import figure_text, figures_for, reaches, stays_within
+from linebook.model.amounts import Temperature
+
+# The Food Code's own pairs, of the sections above; 34 °F is of 3-502.12(D)(2)(e), 40 °F of the garlic-in-oil page.
+LEAST = ((74, 165), (68, 155), (63, 145), (57, 135), (54, 130))
+MOST = ((21, 70), (5, 41), (4, 40), (1, 34), (-20, -4), (-35, -31))
+
+
+def celsius(fahrenheit: int) -> Fraction:
+    return Fraction(fahrenheit - 32) * 5 / 9
+
+
+@pytest.mark.parametrize(("figure", "printed"), LEAST)
+def test_the_printed_fahrenheit_is_hot_enough_and_a_degree_less_is_not(figure, printed):
+    assert reaches(celsius(printed), Fraction(figure))
+    assert reaches(Fraction(figure), Fraction(figure))
+    assert not reaches(celsius(printed - 1), Fraction(figure))
+
+
+@pytest.mark.parametrize(("figure", "printed"), MOST)
+def test_the_printed_fahrenheit_is_cold_enough_and_a_degree_more_is_not(figure, printed):
+    assert stays_within(celsius(printed), Fraction(figure))
+    assert stays_within(Fraction(figure), Fraction(figure))
+    assert not stays_within(celsius(printed + 1), Fraction(figure))
+
+
+def test_a_figure_is_said_in_the_scale_that_was_typed():
+    typed = Temperature(celsius=celsius(150), fahrenheit=True)
+    assert (figure_text(Fraction(74), typed), figure_text(Fraction(8), typed)) == ("165 °F", "46.4 °F")
+    assert figure_text(Fraction(74), Temperature(celsius=Fraction(60))) == "74 °C"
 
 
 def test_food_code():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from fractions import Fraction
 from math import ceil, gcd
 
@@ -192,7 +192,8 @@ class BatchChecks(HouseFacts):
             for user, at in self.takers(making, share):
                 if self.counts(user.batch.component, at):
                     last = self.counted(user)
-            days.append(last - self.stood_still(making, out))
+            # What takes it after the span is not on the plan, and has no days in the freezer that anybody could count.
+            days.append(last if last == date.min else last - self.stood_still(making, out))
         return max(days)
 
     def out(self, making: Making, share) -> date:
@@ -231,7 +232,10 @@ class BatchChecks(HouseFacts):
             if not self.counts(component, at):
                 continue
             if line.item in self.house.by_products and line.item not in self.house.components:
-                found += self.trim(making, line.item, min(self.starts(making, self.stage_of(component, at))))
+                for start in self.starts(making, self.stage_of(component, at)):
+                    end = self.trim(line.item, start)
+                    bought = line.item in self.house.pantry and end and end < self.asked(making)
+                    found += [] if end is None or end < start.date() or bought else [end]
                 continue
             for part in self.plan.makings:
                 shares = [one for one in part.shares if one.taker == making.number]
@@ -245,22 +249,47 @@ class BatchChecks(HouseFacts):
                     found += [] if end is None else [end]
         return found
 
-    def trim(self, making: Making, item: str, start: datetime) -> list[date]:
-        """The last day of a by-product, of what was left last before a batch takes it."""
-        left = []
-        for maker in self.plan.makings:
-            for made in maker.batch.component.also_makes:
-                left += [(end, made.keeps) for end in self.leaves(maker, item) if made.item == item and end <= start]
-        moment, keeps = max(left, key=lambda one: one[0], default=(None, None))
-        if moment is None or keeps is None:
-            return []
-        return [moment.date() + (max(1, int(keeps.least // 1440)) - 1 if keeps.in_days else 0) * DAY]
+    def asked(self, making: Making) -> date:
+        """The last day a batch must keep until."""
+        return max(self.served(making, share) for share in making.shares)
+
+    def trim(self, item: str, start: datetime) -> date | None:
+        """The last day of a by-product, of what was left last by a moment; None where nobody says, or nothing is."""
+        left = [(end, one) for one in self.plan.makings for end in self.leaves(one, item) if end <= start]
+        moment = max((end for end, _ in left), default=None)
+        ends = [self.left_until(one, item, (end - timedelta(minutes=1)).date()) for end, one in left if end == moment]
+        return min((end for end in ends if end is not None), default=None)
+
+    def left_until(self, maker: Making, item: str, day: date) -> date | None:
+        """The last day of what a batch leaves on a day: by its own life, and by those of the parts in it."""
+        component, ends = maker.batch.component, []
+        made = next(one for one in component.also_makes if one.item == item)
+        if made.keeps is not None:
+            ends.append(day + (max(1, int(made.keeps.least // 1440)) - 1 if made.keeps.in_days else 0) * DAY)
+        names = [stage.name for stage in component.stages]
+        last = names.index(made.after) if made.after in names else len(names) - 1
+        for part in self.plan.makings:
+            if part.batch.component.kept_by is not None or all(one.taker != maker.number for one in part.shares):
+                continue
+            for at, line in enumerate(component.ingredients):
+                first, mine = self.stage_of(component, at), made.source in (None, line.item)
+                inside = component.stages[first : last + 1]
+                if (
+                    line.item == part.component
+                    and mine
+                    and first <= max(last, 0)
+                    and not any(s.sets_date for s in inside)
+                ):
+                    end = self.use_by(part)
+                    ends += [] if end is None else [end]
+        return min(ends, default=None)
 
     def life(self, making: Making) -> Iterator[str]:
         component = making.batch.component
         hot = [at for at, stage in enumerate(component.stages) if self.climate(stage) is Climate.HOT]
         begins = hot[-1] if hot else max(0, len(component.stages) - 1)
-        if making.life_from != min(one.over for one in making.stages if one.number == begins).date():
+        over = min(one.over for one in making.stages if one.number == begins)
+        if making.life_from != (over - timedelta(minutes=1)).date():  # midnight ends the day before it
             yield f"its life counts from {making.life_from}"
         use_by = self.use_by(making)
         # What it takes of the stock, and parts that are only made after the span, are not on the plan.
@@ -296,7 +325,7 @@ class BatchChecks(HouseFacts):
         return bool(takers) and all(self.is_whole(user, one) for user, _ in takers for one in user.shares)
 
     def sources(self, making: Making) -> Iterator[str]:
-        """Parts are ready before the stage that uses them; trim has been left by then, or it is marked."""
+        """Parts are ready before the stage that uses them; trim has been left by then and keeps, or it is marked."""
         component, early = making.batch.component, False
         for at, line in enumerate(component.ingredients):
             start = min(self.starts(making, self.stage_of(component, at)))
@@ -305,9 +334,11 @@ class BatchChecks(HouseFacts):
                     mine = any(one.taker == making.number for one in part.shares)
                     if part.component == line.item and mine and part.ready > start:
                         yield f"{line.item} is ready {part.ready}, after it is used at {start}"
-            elif line.item in self.house.by_products:
+            elif line.item in self.house.by_products and line.item not in self.house.pantry:
                 left = [end for part in self.plan.makings for end in self.leaves(part, line.item)]
-                early |= not any(end <= start for end in left)
+                for begun in self.starts(making, self.stage_of(component, at)):
+                    over = self.trim(line.item, begun)
+                    early |= not any(end <= begun for end in left) or (over is not None and over < begun.date())
         if early != (Strain.EARLIER_TRIM in making.strains) and not self.plan.later:
             yield "trim of an earlier batch is not marked as it is"
         hands = [span for one in making.stages for span in ((one.start, one.alone), (one.done, one.over))]

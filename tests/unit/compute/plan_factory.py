@@ -127,7 +127,7 @@ class PlanHouse:
         self.dishes = [self.dish(f"d{at}") for at in range(random.randint(1, 3))]
         entries = [listed(one.id, str(Fraction(random.randint(2, 12), 10))) for one in self.dishes]
         built = house(
-            [bought("salt"), bought("roe")],
+            [bought("salt"), bought("roe"), *(bought(item) for item in self.trims if self.other.random() < 0.15)],
             self.parts,
             self.dishes,
             [menu("spring", entries, MONDAY - timedelta(days=90))],

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
+from datetime import timedelta
 
 from plan_checker import Checker
 from plan_factory import PlanHouse
@@ -50,6 +51,21 @@ def test_plans_of_random_houses_keep_every_limit() -> None:
     kinds = ("for several services", "for what is made from it", "IN_SERVICE", "PART_OVER", "stock used")
     assert all(seen[kind] >= 5 for kind in kinds), seen
     assert len([kind for kind in seen if kind.startswith("unready")]) >= 4, seen
+
+
+def test_what_is_frozen_for_a_batch_after_the_span_is_checked_as_far_as_the_plan_shows() -> None:
+    """House 40079: the batch that takes the last share is begun after the plan ends, and so is not on it."""
+    kitchen = PlanHouse(40079)
+    plan = plan_of(kitchen)
+    unseen = [
+        share
+        for one in plan.makings
+        if one.component == "c2"
+        for share in one.shares
+        if share.user and share.taker is None
+    ]
+    assert [share.services for share in unseen] == [(kitchen.last + timedelta(days=1),)]
+    assert Checker(kitchen.house, plan, arrives=kitchen.arrives).faults() == []
 
 
 if __name__ == "__main__":

@@ -37,9 +37,9 @@ def smoke_loads(covers: int) -> int:
 def test_each_stage_heads_its_lines_with_its_own_loads():
     view, loads = sized_night(HOUSE), smoke_loads(140)
     assert (pieces(140), loads) == (248, 5)
-    assert paragraph(view, "loads") == "Loads by stage: Brine and Chill one load; Smoke 5 loads"
+    assert paragraph(view, "loads") == "Loads by stage: Brine and Chill one load; Smoke 5 even loads"
     assert row(view, "weigh.brine") == ["Brine | one load"]
-    assert row(view, "weigh.smoke") == ["Smoke | 5 loads of 11.6 kg beef short rib"]
+    assert row(view, "weigh.smoke") == ["Smoke | 5 even loads of 11.6 kg beef short rib"]
     rib = Fraction(pieces(140), 60) * 14
     assert abs(Fraction("11.6") - rib / 5) < rib / 5 / 100
 
@@ -69,7 +69,7 @@ def test_boxes_that_are_too_many_to_stand_before_the_name_stand_under_it():
 def test_a_stage_s_heading_and_log_have_its_loads():
     view = sized_night(HOUSE)
     assert asides(view)["Brine"].startswith("one load, hands on ")
-    assert asides(view)["Smoke"].startswith("5 loads of 11.6 kg beef short rib, each: hands on ")
+    assert asides(view)["Smoke"].startswith("5 even loads of 11.6 kg beef short rib, each: hands on ")
     logs = [b for b in flat(sheet(view).blocks) if isinstance(b, Table) and b.role == "log"]
     assert [len(log.rows) for log in logs] == [5, 1]  # smoke, chill
 
@@ -103,7 +103,7 @@ def test_a_binder_s_base_batch_says_its_loads_where_they_differ():
     smoke = replace(sized_rib().stages[1], at_most=amount("7 kg"))
     house = sized_house(sized_rib(stages=(sized_rib().stages[0], smoke, sized_rib().stages[2])))
     text = paragraph(binder_view(house), "loads")
-    assert text == "Loads by stage: Brine and Chill one load; Smoke 2 loads; the base batch is all of them"
+    assert text == "Loads by stage: Brine and Chill one load; Smoke 2 even loads; the base batch is all of them"
 
 
 def test_braces_follow_the_load_of_their_stage():
