@@ -310,7 +310,8 @@ def test_a_wrong_word_ends_it_at_once(tmp_path: Path, watching: Callable[..., su
 def test_a_hundred_prints_take_no_more_memory_than_ten(tmp_path: Path) -> None:
     """In a process of its own, which copies none of itself, so that all that is kept would be kept there.
 
-    A few kilobytes a print are texts it remembers, thousands of them at most; a print's own sheets would be megabytes.
+    Some forty kilobytes a print are texts and pieces of markup it remembers, thousands of them at most; what is
+    remembered by a print's own wording or house would be three times as much, its sheets megabytes.
     """
     full_house(tmp_path / "specs")
     (tmp_path / "specs" / ISSUE).unlink()
@@ -325,7 +326,7 @@ def test_a_hundred_prints_take_no_more_memory_than_ten(tmp_path: Path) -> None:
     )
     assert done.returncode == 0, done.stderr
     at_ten, at_end = map(int, done.stdout.split())
-    assert at_end - at_ten < 0.06 * at_ten, (at_ten, at_end)
+    assert at_end - at_ten < 0.1 * at_ten, (at_ten, at_end)
 
 
 def test_our_own_mistake_is_told_and_does_not_end_it(

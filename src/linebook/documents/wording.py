@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from functools import cache
 from typing import Final, TypeAlias
 
 from linebook.documents.catalogue import ENGLISH_CATALOGUE, Catalogue, catalogue_of
@@ -155,13 +156,22 @@ class Wording:
         return tuple(pieces)
 
 
+@cache
 def english() -> Wording:
     """Return the English wording."""
     return Wording(ENGLISH_CATALOGUE)
 
 
 def wording_in(languages: Sequence[str]) -> Wording:
-    """Return the wording of a house that prints in one language or in two, the first of them first."""
+    """Return the wording of a house that prints in one language or in two, the first of them first.
+
+    It is the same one each time: what is remembered by it would else be remembered for each print that ``watch`` makes.
+    """
+    return _wording_in(tuple(languages))
+
+
+@cache
+def _wording_in(languages: tuple[str, ...]) -> Wording:
     first, *more = (catalogue_of(language) for language in languages)
     return Wording(first, more[0] if more else None)
 
