@@ -11,22 +11,17 @@ import re
 import shutil
 import signal
 import subprocess
-import sys
 import time
 from pathlib import Path
 
 import pytest
 from house_mutations import STARTER
+from killing import driven, environment, run
 
-DRIVER = Path(__file__).with_name("killed_issue.py")
 OLD, MIDDLE, NEW = "2026-11-02", "2026-11-16", "2026-12-07"
 
 
-def _run(folder: Path, count: int, day: str) -> subprocess.CompletedProcess[str]:
-    asked = ["bind", "house", "--date", day, "--issue", "--only-changed", "-o", "out"]
-    return subprocess.run(
-        [sys.executable, str(DRIVER), str(count), *asked], cwd=folder, capture_output=True, text=True, check=False
-    )
+ASKED = ("bind", "house", "--issue", "--only-changed", "-o", "out", "--date")
 
 
 def _files(folder: Path) -> dict[str, bytes]:
@@ -50,16 +45,16 @@ def states(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, by
     """
     start = tmp_path_factory.mktemp("start")
     shutil.copytree(STARTER, start / "house")
-    assert _run(start, 0, OLD).returncode == 0
+    assert run(start, 0, (*ASKED, OLD)).code == 0
     _edit(start, r"^name: ", "name: Our ")
-    assert _run(start, 0, MIDDLE).returncode == 0
+    assert run(start, 0, (*ASKED, MIDDLE)).code == 0
     assert (start / "out/allergen-matrix-changed.pdf").exists()
     _edit(start, r"^2\. ", "2. Slowly: ")
     done = tmp_path_factory.mktemp("done")
     shutil.copytree(start, done, dirs_exist_ok=True)
-    second = _run(done, 0, NEW)
-    assert second.returncode == 0, second.stderr
-    return start, _files(start), _files(done), int(second.stdout.split()[-2])
+    second = run(done, 0, (*ASKED, NEW))
+    assert second.code == 0, second.err
+    return start, _files(start), _files(done), second.count
 
 
 def _agrees(left: dict[str, bytes], before: dict[str, bytes], after: dict[str, bytes]) -> None:
@@ -80,30 +75,31 @@ def test_killed_at_every_step(states: tuple[Path, dict[str, bytes], dict[str, by
     for count in range(1, steps + 1):
         folder = tmp_path / str(count)
         shutil.copytree(start, folder)
-        killed = _run(folder, count, NEW)
-        assert (killed.returncode, killed.stdout.count("killed at")) == (137, 1), killed.stderr
+        killed = run(folder, count, (*ASKED, NEW))
+        assert "killed at" in killed.steps, killed.err
         _agrees(_files(folder), before, after)
-        again = _run(folder, 0, NEW)
-        assert again.returncode == 0, again.stderr
-        assert _files(folder) == after, killed.stdout
+        again = run(folder, 0, (*ASKED, NEW))
+        assert again.code == 0, again.err
+        assert _files(folder) == after, killed.steps
         shutil.rmtree(folder)
 
 
 def test_killed_at_seeded_moments(states: tuple[Path, dict[str, bytes], dict[str, bytes], int], tmp_path: Path) -> None:
     start, before, after, _ = states
     chance = random.Random(7)
-    asked = [sys.executable, str(DRIVER), "0", "bind", "house", "--date", NEW, "--issue", "--only-changed", "-o", "out"]
+    asked = driven(0, (*ASKED, NEW))
+    timed = shutil.copytree(start, tmp_path / "timed")
     whole = time.perf_counter()
-    shutil.copytree(start, tmp_path / "timed")
-    subprocess.run(asked, cwd=tmp_path / "timed", capture_output=True, check=True)
+    subprocess.run(asked, cwd=timed, env=environment(timed), capture_output=True, check=True)
     whole = time.perf_counter() - whole
     for number in range(int(os.environ.get("LINEBOOK_KILLS", "12"))):
         folder = tmp_path / str(number)
         shutil.copytree(start, folder)
-        with subprocess.Popen(asked, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as process:
+        quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, "env": environment(folder)}
+        with subprocess.Popen(asked, cwd=folder, **quiet) as process:
             time.sleep(chance.random() * whole * 1.1)
             process.send_signal(signal.SIGKILL)
         _agrees(_files(folder), before, after)
-        assert _run(folder, 0, NEW).returncode == 0
+        assert run(folder, 0, (*ASKED, NEW)).code == 0
         assert _files(folder) == after
         shutil.rmtree(folder)

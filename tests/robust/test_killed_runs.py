@@ -4,29 +4,25 @@ from __future__ import annotations
 
 import os
 import resource
+import signal
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 from house_mutations import STARTER
+from killing import Ran, run
 from printed_text import linebook
 
 from linebook.writing.atomic import write_file, write_files
 
 OLD, NEW = "2026-11-02", "2026-12-07"
-DRIVER = Path(__file__).with_name("killed_run.py")
-STEPS = 11
+STEPS = 10
 
 
-def _bind(out: Path, day: str, count: int, **options: object) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(  # type: ignore[call-overload, no-any-return]
-        [sys.executable, str(DRIVER), str(out), day, str(count), str(STARTER)],
-        capture_output=True,
-        text=True,
-        check=False,
-        **options,
-    )
+def _bind(out: Path, day: str, count: int, **options: object) -> Ran:
+    words = ("bind", str(STARTER), "--date", day, "-o", str(out), "--no-cache")
+    return run(out.parent, count, words, **options)
 
 
 def _contents(folder: Path) -> dict[str, bytes]:
@@ -47,9 +43,9 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, bytes
 
 
 def test_the_steps_are_all_there_are(tmp_path: Path) -> None:
-    """Two PDFs: a folder asked for twice, two openings, two flushes, two moves, then the folder opened and flushed."""
+    """Two PDFs: the folder asked for twice, two openings, two flushes, two moves, then the folder flushed."""
     done = _bind(tmp_path / "out", NEW, 0)
-    assert done.stdout.rstrip().endswith(f"{STEPS - 1} steps"), done.stdout
+    assert done.count == STEPS - 1, done.steps
 
 
 @pytest.mark.parametrize("count", range(1, STEPS))
@@ -57,7 +53,7 @@ def test_a_killed_run_leaves_no_half_file(tmp_path: Path, whole: dict[str, dict[
     out = tmp_path / "out"
     write_files([(out / name, content) for name, content in whole[OLD].items()])
     killed = _bind(out, NEW, count)
-    assert (killed.returncode, killed.stdout.count("killed at")) == (137, 1), killed.stderr
+    assert (killed.code, killed.steps.count("killed at")) == (-signal.SIGKILL, 1), killed.err
     left = _contents(out)
     for name in whole[OLD]:
         assert left[name] in (whole[OLD][name], whole[NEW][name]), name
@@ -73,9 +69,9 @@ def test_a_full_disk_leaves_the_old_binder(tmp_path: Path, whole: dict[str, dict
     def small_files() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, 50_000))
 
-    done = _bind(out, NEW, 0, preexec_fn=small_files, env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"})
-    assert done.returncode == 1
-    assert done.stderr.startswith("error LB901 "), done.stderr
+    done = _bind(out, NEW, 0, preexec_fn=small_files)
+    assert done.code == 1
+    assert done.err.startswith("error LB901 "), done.err
     assert _contents(out) == whole[OLD]
 
 

@@ -9,15 +9,12 @@ from __future__ import annotations
 import os
 import re
 import shutil
-import subprocess
-import sys
 from pathlib import Path
-from typing import NamedTuple
 
 import pytest
 from house_mutations import REPOSITORY
+from killing import run
 
-DRIVER = Path(__file__).with_name("killed_words.py")
 CARD, CHANGED = "house/components/green-sauce.md", ("capers, amount: 120 g", "capers, amount: 110 g")
 FIRST, SECOND, THIRD = "2027-10-08", "2027-10-15", "2027-11-26"
 NOTE = ("note", "green-sauce", "flat, more acid", "--by", "MH", "--date", FIRST, "--house", "house")
@@ -31,25 +28,6 @@ ASKED = {
 FEW = 2
 
 Files = dict[str, bytes]
-
-
-class Ran(NamedTuple):
-    """How a run ended, what it said of its steps, and what went wrong."""
-
-    code: int
-    steps: str
-    err: str
-
-
-def _run(stand: Path, count: int, whom: str, words: tuple[str, ...]) -> Ran:
-    told = stand.with_name("steps")
-    told.write_text("", encoding="utf-8")
-    environment = {**os.environ, "XDG_CACHE_HOME": str(stand / "cache"), "LINEBOOK_STEPS": str(told)}
-    asked = [sys.executable, str(DRIVER), str(count), whom, *words]
-    done = subprocess.run(
-        asked, cwd=stand, env=environment, capture_output=True, text=True, check=False, start_new_session=True
-    )
-    return Ran(done.returncode, told.read_text(encoding="utf-8"), done.stderr)
 
 
 def _files(stand: Path) -> Files:
@@ -70,9 +48,9 @@ def start(tmp_path_factory: pytest.TempPathFactory) -> Path:
     stand = tmp_path_factory.mktemp("kills") / "stand"
     shutil.copytree(REPOSITORY / "tests/houses/kiln-corner", stand / "house")
     for day in (FIRST, SECOND):
-        issued = _run(stand, 0, "one", ("bind", "house", "--date", day, "--issue", "--only-changed", "-o", "out"))
+        issued = run(stand, 0, ("bind", "house", "--date", day, "--issue", "--only-changed", "-o", "out"))
         assert issued.code == 0, issued.err
-        assert _run(stand, 0, "one", ASKED["bind"]).code == 0
+        assert run(stand, 0, ASKED["bind"]).code == 0
         _edit(stand, CARD, *(CHANGED if day == FIRST else CHANGED[::-1]))
     _edit(stand, "house/dishes/rice-plum.md", "plums on top", "plums on top, warm")
     return shutil.copytree(stand, stand.with_name("start"))
@@ -100,9 +78,9 @@ def _is_sound(left: Files, before: Files, after: Files) -> None:
 def test_a_killed_run_leaves_nothing_half(start: Path, name: str) -> None:
     stand = _again(start)
     before = _files(stand)
-    undisturbed = _run(stand, 0, "one", ASKED[name])
+    undisturbed = run(stand, 0, ASKED[name])
     assert undisturbed.code == 0, undisturbed.err
-    after, steps = _files(stand), int(undisturbed.steps.split()[-2])
+    after, steps = _files(stand), undisturbed.count
     assert after != before
     assert steps >= 6
     every = bool(os.environ.get("LINEBOOK_EVERY_KILL"))
@@ -110,13 +88,13 @@ def test_a_killed_run_leaves_nothing_half(start: Path, name: str) -> None:
     for number, count in enumerate(counts):
         for whom in ("one", "all") if every else (("one", "all")[number % 2],):
             stand = _again(start)
-            killed = _run(stand, count, whom, ASKED[name])
+            killed = run(stand, count, ASKED[name], whom)
             assert "killed at" in killed.steps
             if killed.code:
                 _is_sound(_files(stand), before, after)
             else:  # a copy of the process died, and its work was done without it
                 assert _files(stand) == after
-            again = _run(stand, 0, "one", ASKED[name])
+            again = run(stand, 0, ASKED[name])
             assert again.code == 0, (killed.steps, again.err)
             if name != "note":  # which is put in once more where it was in already
                 assert _files(stand) == after, killed.steps
