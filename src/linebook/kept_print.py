@@ -1,7 +1,8 @@
 """What is kept of a print for the next one of the same house in the same words, and what is made of it then.
 
 Owns which parts that is in the store: a list with the inputs, the records as they were read, the codes of each PDF, and
-all that was looked at. It must not know where the store lies. It reads no clock and prints nothing.
+all that was looked at; and how the process that prints comes by the house: sent whole, sent as the cards that have
+changed, or read there. It must not know where the store lies. It reads no clock and prints nothing.
 """
 
 from __future__ import annotations

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 class Binding:
     """One print being made, as the words of the command have it; ``shown`` is how the house's path is told to people.
 
-    ``reads_there`` says that the other process, too, reads the house: it is quicker to than to be sent it.
+    ``reads_there`` says that the other process may read the house, too, which is quicker than to be sent it.
     """
 
     def __init__(
@@ -156,7 +156,7 @@ class Binding:
         return {"menu": menu, "lines": lines, "nights": nights, "printing": self._asked.printing(kitchen)}
 
     def _send(self, kitchen: House, opened: OpenHouse, *, as_read: bool = True, **named: Any) -> None:
-        """Send the other process a house to print; what was read of it alone, where it is printed ``as_read``."""
+        """Send the other process a house to print: whole, or as what was read of it where it is printed ``as_read``."""
         from linebook.kept_print import Read, build_read, build_unkept, digest_of_texts
 
         if not as_read or opened.parsed is None:

@@ -16,7 +16,7 @@ from linebook.compute.results import AllergenTable, Answer, Finding
 from linebook.documents.allergen_changes import possible_in
 from linebook.documents.allergen_names import column_text
 from linebook.documents.measures import Measures
-from linebook.documents.plan_words import clock, clock_of_end, clock_on, pieces_text
+from linebook.documents.plan_words import clock, clock_of_end, clock_on, load_pieces
 from linebook.documents.second import by_product_name, item_name, line_name
 from linebook.documents.text import Text, joined, strong, words
 from linebook.documents.wording import Wording
@@ -99,7 +99,7 @@ class _LabelWriter:
             which = (
                 line_name(self.house, component.line),
                 measures.short(containers.amount),
-                pieces_text(containers.making.batch, Fraction(1, containers.count), self.wording)
+                load_pieces(containers.making.batch, Fraction(1, containers.count), self.wording)
                 if containers.left is None
                 else words(""),
                 several if containers.count > 1 else words(""),

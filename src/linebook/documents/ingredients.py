@@ -234,10 +234,10 @@ def whole_pieces(batch: Batch) -> int:
     return floor(batch.pieces or 0)
 
 
-def pieces_text(batch: Batch, wording: Wording) -> Text:
-    """Return how many pieces a batch gives, or how many whole ones where a part of one is over."""
-    count = whole_pieces(batch)
-    return wording.say_count("pieces" if count == batch.pieces else "pieces.whole", count)
+def pieces_text(batch: Batch, wording: Wording, part: Fraction = Fraction(1)) -> Text:
+    """Return how many pieces a part of a batch gives, or how many whole ones where a part of one is over."""
+    pieces = (batch.pieces or 0) * part
+    return wording.say_count("pieces" if pieces == floor(pieces) else "pieces.whole", floor(pieces))
 
 
 def names_head(batch: Batch, wording: Wording) -> Text:

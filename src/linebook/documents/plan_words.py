@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Strain, Unready
 from linebook.compute.results import Batch
+from linebook.documents.ingredients import pieces_text
 from linebook.documents.measures import Measures, duration_text
 from linebook.documents.second import find_said, item_name, line_name, stage_name
 from linebook.documents.text import EMPTY, NO_BREAK, Text, joined, unbroken, words
@@ -84,18 +85,27 @@ def minutes_text(minutes: int, wording: Wording) -> Text:
 def made_text(making: Making, stages: Sequence[PlannedStage], measures: Measures) -> Text:
     """Return how much these loads of a stage make in the end: *4.2 kg*, *2 × 4.2 kg*; what is counted *60 pieces*."""
     part = Fraction(1, stages[0].loads)
-    load = pieces_text(making.batch, part, measures.wording) or measures.short(times(making.batch.total, part))
-    if len(stages) == 1:
-        return load
-    return unbroken(measures.wording.say("plan.loads", count=len(stages), load=load))
+    load = load_pieces(making.batch, part, measures.wording) or measures.short(times(making.batch.total, part))
+    return _in_loads(load, stages, measures.wording)
 
 
-def pieces_text(batch: Batch, part: Fraction, wording: Wording) -> Text:
-    """Return how many pieces a part of a batch is: *60 pieces*; empty where it is not counted, or not in whole ones."""
-    pieces = None if batch.pieces is None else batch.pieces * part
-    if pieces is None or pieces.denominator != 1:
+def weighed_text(making: Making, stages: Sequence[PlannedStage], measures: Measures) -> Text:
+    """Return what is counted by its weight: until it is cut or shaped there are no pieces; empty of all else."""
+    part = Fraction(1, stages[0].loads)
+    if not load_pieces(making.batch, part, measures.wording):
         return EMPTY
-    return unbroken(wording.say_count("pieces", int(pieces)))
+    return _in_loads(measures.short(times(making.batch.total, part)), stages, measures.wording)
+
+
+def _in_loads(load: Text, stages: Sequence[PlannedStage], wording: Wording) -> Text:
+    return load if len(stages) == 1 else unbroken(wording.say("plan.loads", count=len(stages), load=load))
+
+
+def load_pieces(batch: Batch, part: Fraction, wording: Wording) -> Text:
+    """Return how many pieces a part of a batch is: *60 pieces*; empty where it is not counted, or not in whole ones."""
+    if batch.pieces is None or (batch.pieces * part).denominator != 1:
+        return EMPTY
+    return unbroken(pieces_text(batch, wording, part))
 
 
 def load_text(stages: Sequence[PlannedStage], wording: Wording) -> Text:

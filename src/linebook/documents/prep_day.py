@@ -27,6 +27,7 @@ from linebook.documents.plan_words import (
     strain_text,
     unready_runs,
     unready_text,
+    weighed_text,
     window,
 )
 from linebook.documents.second import item_name, place_name, vessel_name
@@ -303,6 +304,7 @@ class _PlanWriter:
         yield self.marks.of_row(go, self.day)
         yield self.wording.say("calendar.for", services=days_text(making.services, self.plan, self.wording))
         yield load_text(go.first_stages, self.wording)
+        yield weighed_text(making, go.first_stages, self.measures)
         yield self.wording.listed(self._where(go))
         if go.left:
             until = window(
@@ -346,7 +348,8 @@ class _PlanWriter:
         until = window(first, last, self.day, self.wording)
         name = self._what(making, stage.number, finish=False)
         places = self._places(making.batch.component, stage.number)
-        value = self.wording.listed((name, made_text(making, stages, self.measures), *places))
+        made = (made_text(making, stages, self.measures), weighed_text(making, stages, self.measures))
+        value = self.wording.listed((name, *made, *places))
         return self.wording.say("plan.done", what=value, until=strong(until))
 
     def _latest(self, stage: PlannedStage) -> datetime:

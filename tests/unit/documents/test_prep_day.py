@@ -51,6 +51,18 @@ def test_a_row_for_each_go_in_order():
         assert all(said(row.name).startswith(name) for row, name in zip(found, names, strict=True))
 
 
+def test_what_is_counted_is_told_by_its_weight_too():
+    """Until it is cut or shaped there are no pieces: who brines it goes by the weight."""
+    plan = week_plan()
+    counted = [replace(one, batch=replace(one.batch, pieces=Fraction(60 * one.batch.loads))) for one in plan.makings]
+    weighed, found = (work_of(view(one)) for one in (plan, replace(plan, makings=tuple(counted))))
+    assert found
+    for was, row in zip(weighed, found, strict=True):
+        assert said(row.amount).endswith("pieces")
+        assert f"; {said(was.amount)}" in said(row.note)
+        assert said(was.amount) not in said(was.note)
+
+
 def test_the_first_task_stands_over_all():
     found = view()
     first = rows_of(found)[0]
