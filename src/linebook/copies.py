@@ -25,7 +25,7 @@ _NUMBER: Final = 2
 _MOST: Final = 8
 """So many processes at the most draw at once: a house has few more lines, and each takes its own memory."""
 _LENGTH: Final = 8
-"""Bytes of the length that stands before what is not read to the end of a pipe."""
+"""Bytes of the length that stands before a message."""
 
 
 def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[T]:
@@ -46,10 +46,11 @@ def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[
     finally:
         os.close(queue)
         for child, reader in copies:  # one that writes more than a pipe holds waits until it is its turn
-            sent = _read_all(reader)
+            sent = _read_framed(reader)
             os.close(reader)
-            if os.waitpid(child, 0)[1] == 0:
+            if sent is not None:
                 done |= pickle.loads(sent)
+            os.waitpid(child, 0)  # now: it gives back its memory while what it sent is read
     return [done[at] if at in done else task() for at, task in enumerate(tasks)]
 
 
@@ -77,10 +78,13 @@ def _copy(tasks: Sequence[Callable[[], T]], first: int, queue: int) -> tuple[int
 
 
 class Ahead(Generic[R]):
-    """A copy of this process that gets ready for a task while this one still finds out what there is to do."""
+    """A copy of this process that gets ready for a task while this one still finds out what there is to do.
+
+    It gets ready in steps, of which each takes the place of what the one before gave.
+    """
 
     def __init__(self, get_ready: Callable[[], R]) -> None:
-        self._child = 0
+        self._child = self._done = 0
         if not _can_copy():
             return
         tasks, self._tasks = os.pipe()
@@ -98,6 +102,10 @@ class Ahead(Generic[R]):
         os.close(tasks)
         os.close(results)
 
+    def get_ready(self, step: Callable[[], R]) -> None:
+        """Send the copy one more step in which to get ready, which could not be known when it was made."""
+        self._send(True, step, (), {})
+
     def begin(self, task: Callable[..., Any], *values: Any, **named: Any) -> None:
         """Send the copy a task. It is told by ``ready`` what was got ready, and calls ``go`` before its larger part.
 
@@ -105,11 +113,14 @@ class Ahead(Generic[R]):
         what this process has worked out for it meanwhile.
         """
         self._task = partial(task, *values, **named)
+        self._send(False, task, values, named)
+
+    def _send(self, *message: object) -> None:
         if self._child:
             # A copy that died is found out when it is waited for.
             with suppress(OSError):
                 _make_room(self._tasks)
-                _write_framed(self._tasks, pickled((task, values, named)))
+                _write_framed(self._tasks, pickled(message))
 
     def finish(self, answer: Callable[[], object], meanwhile: Callable[[], object] = lambda: None) -> Any:
         """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
@@ -125,9 +136,10 @@ class Ahead(Generic[R]):
             finally:
                 os.close(self._tasks)
             meanwhile()
-            sent = _read_all(self._results)
+            sent = _read_framed(self._results)
             os.close(self._results)
-            if os.waitpid(child, 0)[1] == 0:
+            self._done = child
+            if sent is not None:
                 return pickle.loads(sent)
         return self._task(ready=None, go=answer)
 
@@ -138,13 +150,15 @@ class Ahead(Generic[R]):
         return result
 
     def end(self) -> None:
-        """End the copy if its task is not wanted, or none came for it."""
+        """End the copy if its task is not wanted, or none came for it, and wait for one whose task is done."""
         if self._child:
             os.kill(self._child, signal.SIGKILL)
-            os.waitpid(self._child, 0)
             os.close(self._tasks)
             os.close(self._results)
-            self._child = 0
+            self._child, self._done = 0, self._child
+        if self._done:  # only now: it gives back its memory while what it sent is looked at
+            os.waitpid(self._done, 0)
+            self._done = 0
 
 
 def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
@@ -156,8 +170,10 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
 
     try:
         ready = get_ready()
-        task, values, named = pickle.loads(_read_framed(tasks))
-        _write_all(results, pickled(task(*values, **named, ready=ready, go=go)))
+        while (message := pickle.loads(_read_framed(tasks) or b""))[0]:
+            ready = message[1]()
+        _, task, values, named = message
+        _write_framed(results, pickled(task(*values, **named, ready=ready, go=go)))
         code = 0
     finally:
         os._exit(code)
@@ -198,7 +214,7 @@ def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[in
     """Run tasks in the copied process, send their results and end it without any of this process's own endings."""
     code = 1
     try:
-        _write_all(writer, pickled({at: tasks[at]() for at in turns}))
+        _write_framed(writer, pickled({at: tasks[at]() for at in turns}))
         code = 0
     finally:
         os._exit(code)
@@ -210,13 +226,17 @@ def pickled(value: object) -> bytes:
 
 
 def _write_framed(writer: int, content: bytes) -> None:
-    """Write a message that more follows."""
+    """Write a message by which its reader knows when it is whole."""
     _write_all(writer, len(content).to_bytes(_LENGTH, "big"))
     _write_all(writer, content)
 
 
-def _read_framed(reader: int) -> bytes:
-    return _read_exactly(reader, int.from_bytes(_read_exactly(reader, _LENGTH), "big"))
+def _read_framed(reader: int) -> bytes | None:
+    """Return a message; None where the other end was closed before it was whole."""
+    head = _read_exactly(reader, _LENGTH)
+    length = int.from_bytes(head, "big")
+    sent = _read_exactly(reader, length)
+    return sent if len(head) == _LENGTH and len(sent) == length else None
 
 
 def _read_exactly(reader: int, length: int) -> bytes:

@@ -1,15 +1,18 @@
 """Gets ready to print a binder before it is known what the house says: imports, the usual fonts, the templates.
 
-Owns what is done ahead of time, all of it the same whatever is printed. Prints nothing.
+Owns what is done ahead of time, all of it the same whatever is printed, and the process that does it. Prints nothing.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import partial
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
+    from linebook.copies import Ahead
     from linebook.templating.templates import Templates
 
 _MODULES: Final = (
@@ -57,13 +60,44 @@ _DOCUMENTS: Final = (
 )
 
 
+_BEGUN: Final[list[Ahead[Any]]] = []
+
+
+def begin_ahead(*, few: bool) -> None:
+    """Start the process that gets ready, before the words of the command are understood: with the imports.
+
+    ``few`` says that most sheets are likely to stand as they were printed before.
+    """
+    from linebook.copies import Ahead
+
+    end_ahead()
+    _BEGUN.append(Ahead(partial(_import, _OF_ANY if few else _MODULES)))
+
+
+def take_ahead() -> Ahead[Any]:
+    """Return the process that was started, or one that is started now; who takes it ends it."""
+    if not _BEGUN:
+        begin_ahead(few=False)
+    return _BEGUN.pop()
+
+
+def end_ahead() -> None:
+    """End the process that nobody took."""
+    while _BEGUN:
+        _BEGUN.pop().end()
+
+
+def _import(modules: Sequence[str]) -> None:
+    for module in modules:
+        import_module(module)
+
+
 def get_ready(folder: Path, theme: str = "") -> Templates:
     """Return the templates of the house in ``folder``, looked over and compiled; what draws them is imported.
 
     ``theme`` is the one asked for; '' takes the standard one's fonts, which a house may still change.
     """
-    for module in _MODULES:
-        import_module(module)
+    _import(_MODULES)
     templates = get_ready_for_few(folder, theme)
     from linebook.templating.templates import template_name
 
@@ -74,8 +108,7 @@ def get_ready(folder: Path, theme: str = "") -> Templates:
 
 def get_ready_for_few(folder: Path, theme: str = "") -> Templates:
     """Return the templates as they are; what any sheet is drawn by is imported."""
-    for module in _OF_ANY:
-        import_module(module)
+    _import(_OF_ANY)
     from linebook.house_theme import shipped_theme, template_folders
     from linebook.pdf.fonts import open_faces
     from linebook.templating.templates import Templates

@@ -43,6 +43,11 @@ class Row(NamedTuple):
     cpu_ratio: float
 
 
+def compile_sources():
+    """Write the bytecode of this source, as installing does: the environment may keep Python from writing any."""
+    compileall.compile_dir(ROOT / "src", quiet=1)
+
+
 def own_environment(home):
     """Return an environment of this source, whose home folder holds all that is kept of a print."""
     return {**os.environ, "PYTHONPATH": str(ROOT / "src"), "HOME": str(home), "XDG_CACHE_HOME": str(home / ".cache")}
@@ -120,7 +125,7 @@ def first_component():
 
 
 def measure(runs):
-    compileall.compile_dir(ROOT / "src", quiet=1)  # as installing does
+    compile_sources()
     with tempfile.TemporaryDirectory() as place:
         folder, kept = Path(place) / "run", Path(place) / "kept"
         kept.mkdir()

@@ -23,7 +23,17 @@ import time
 from importlib.util import find_spec
 from pathlib import Path
 
-from bench_binder import DATE, HERE, HOUSE, LINEBOOK, NOTHING, check_same_words, merged, own_environment
+from bench_binder import (
+    DATE,
+    HERE,
+    HOUSE,
+    LINEBOOK,
+    NOTHING,
+    check_same_words,
+    compile_sources,
+    merged,
+    own_environment,
+)
 from large_house import write_large_house
 
 TIMES = 4
@@ -93,6 +103,7 @@ class Bench:
 
     def prepare(self):
         """Bind once, and take the words of all pages for the others to draw; return how many pages those are."""
+        compile_sources()
         spent(self.bind(), self.empty)
         pages = printed_words(self.out)
         self.words.write_text(json.dumps(pages), "utf-8")

@@ -57,12 +57,13 @@ class Binding:
         self._begun = self._reopened = False
 
     def get_ready(self) -> Ahead[Any]:
-        """Return the process that gets ready while the house is read; it is started once."""
+        """Return the process that gets ready while the house is read; it is told once how."""
         if self._ahead is None:
-            from linebook.copies import Ahead
+            from linebook.ready import take_ahead
 
-            self._ahead = Ahead(self._getting_ready())
+            self._ahead = take_ahead()
             click.get_current_context().call_on_close(self._ahead.end)
+            self._ahead.get_ready(self._getting_ready())
         return self._ahead
 
     def _getting_ready(self) -> Callable[[], object]:
@@ -88,8 +89,6 @@ class Binding:
     def open(self, kept: KeptPrint | None) -> OpenHouse:
         """Return the house, read as far as it has changed since the print that is kept."""
         self._kept = kept
-        if kept is not None and kept.changed_cards() is not None:
-            kept.parsed()  # once: the other process is a copy of this one
         self.get_ready()
         opened = self._reopen(kept) if kept is not None else None
         if opened is not None:

@@ -17,20 +17,31 @@ if TYPE_CHECKING:
 _OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
 """Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
 
+_HELP: Final = frozenset({"-h", "--help"})
+
 
 def main() -> None:
     """Run the command line, unless it is asked for the print that it made last and that is still what it would make."""
     gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
     words = sys.argv[1:]
+    is_printed = False
     if _may_be_kept(words):
-        from linebook.kept import Asked, find_made
+        from linebook.kept import LOOKED, Asked, find_made
 
         made = find_made(Asked(words), time.strftime("%Y-%m-%d"))
         if made is not None and _say(made):
             return
+        is_printed = bool(LOOKED)
+    from linebook.ready import begin_ahead, end_ahead
+
+    if words[:1] == ["bind"] and not _HELP.intersection(words):
+        begin_ahead(few=is_printed)
     from linebook.cli.main import main as run
 
-    run()
+    try:
+        run()
+    finally:
+        end_ahead()
 
 
 def _may_be_kept(words: Sequence[str]) -> bool:

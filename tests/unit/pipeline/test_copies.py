@@ -170,6 +170,33 @@ def test_a_task_is_run_where_all_is_ready() -> None:
     assert process != os.getpid()
 
 
+@pytest.mark.usefixtures("copying")
+def test_a_copy_gets_ready_in_steps_that_are_sent_when_they_are_known() -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    ahead.get_ready(partial(str.upper, "hot"))
+    given, ready, process = ahead.run(_told, 1, answer=_nothing)
+    ahead.end()
+    assert (given, ready, process != os.getpid()) == (1, "HOT", True)
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_step_that_fails_leaves_the_task_here() -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    ahead.get_ready(partial(int, "hot"))
+    assert ahead.run(_told, 1, answer=_nothing) == (1, None, os.getpid())
+    ahead.end()
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_copy_whose_task_is_done_is_waited_for() -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    child = ahead._child
+    ahead.run(_told, 1, answer=_nothing)
+    ahead.end()
+    with pytest.raises(ProcessLookupError):
+        os.kill(child, 0)
+
+
 def test_a_task_is_run_here_where_no_process_can_be_copied(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(copies, "_can_copy", lambda: False)
     ahead = copies.Ahead(lambda: "warm")
