@@ -19,6 +19,12 @@ _MADE_UP: Final = {"station-card": "element.", "batch-card": "ingredient."}
 """The cards that are known by their rows, and how the keys of those begin."""
 
 
+def known_in_issue(line: str, before: Issue, after: Issue, old: OldTexts) -> Issue:
+    """Return the issue a line's binder was of, its dishes and components under the ids they have in a later one."""
+    texts = {one.id: text for one in after.of_line(line) if (text := old.read(one))}
+    return known_again(line, before, texts, old)
+
+
 def known_again(line: str, before: Issue, now: Mapping[str, SheetText], old: OldTexts) -> Issue:
     """Return the issue a line's binder is of, its dishes and components under the ids that they have ``now``, by id."""
     from linebook.compute.swap import renamed

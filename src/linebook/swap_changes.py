@@ -85,7 +85,7 @@ def renamed_cards(
 class Teller:
     """Says what changed, sheet by sheet, gathered by what the sheets are about. ``before`` is each binder's issue.
 
-    ``renames`` are those of ``renamed_cards``.
+    ``renames`` are those of ``renamed_cards``, ``names`` those of the house in its second language by the first.
     """
 
     house: House
@@ -95,6 +95,7 @@ class Teller:
     before: Mapping[str, Issue]
     after: Issue
     renames: Sequence[Renamed] = ()
+    names: Mapping[str, str] | None = None
 
     def changes(self, swap: LineSwap) -> Iterator[Change]:
         """Yield what changed of each dish, component or sheet whose sheets are exchanged on a line."""
@@ -146,7 +147,8 @@ class Teller:
         from linebook.documents.swap_steps import line_words
 
         if old.line != line:
-            yield self.wording.say("swap.from-line", line=line_words(self.house, old.line, self.wording))
+            named = line_words(self.house, old.line, self.before, self.wording)
+            yield self.wording.say("swap.from-line", line=named)
 
     def _since(self, old: IssuedSheet) -> date:
         """Return the day from which tasting notes are news: that of the issue a sheet is compared with."""
@@ -200,6 +202,6 @@ class Teller:
         if before is None:
             unknown = (self.wording.say("swap.unknown"),)
             return Changes(allergens=unknown) if new.document in _CARDS else Changes(other=unknown)
-        told = tell_changes(before, self.texts[new.fingerprint], self.wording, self.renames)
+        told = tell_changes(before, self.texts[new.fingerprint], self.wording, self.renames, self.names)
         only_moved = old.line != new.line and told.other == (self.wording.say("change.dress"),)
         return replace(told, other=()) if only_moved else told

@@ -78,27 +78,32 @@ def build_issue(
 
     Faults: those of drawing; LB906 where what an old sheet said is not kept.
     """
-    from linebook.compute.issued import binders_on, first_days, side_by_side
-    from linebook.compute.swap import line_swap, new_lines, under_new_lines
-    from linebook.known_again import known_again
+    from linebook.compute.apart import open_on
+    from linebook.compute.issued import binders_on, first_days
+    from linebook.compute.swap import line_swap, new_lines, on_line
     from linebook.pipeline import build_binders
     from linebook.swap_changes import OldTexts
 
     stood = binders_on(register, since)
     now = new_lines(stood, {line.id: line.name for line in house.file.lines})
-    before = under_new_lines(stood, now)
+    several = open_on(register, since)
+    unread = OldTexts(folder=folder, shown=shown, faults=[])  # what is not kept is told where it is compared
+    standing = _Standing(
+        issues={
+            now.get(line, line): tuple(on_line(one, line, now.get(line, line)) for one in several.get(line, (last,)))
+            for line, last in stood.items()
+        },
+        old=unread,
+    )
     covered = _lines(house, lines, stood, now)
     blank = _blank_issue(house, menu, nights, printing, issued, theme, register, covered)
     blank = replace(blank, options={**blank.options, **_looks(house, blank.lines, folder, theme)})
 
-    unread = OldTexts(folder=folder, shown=shown, faults=[])  # what is not kept is told where it is compared
-
     def apart(line: str, file: PdfFile) -> Collection[str]:
-        if not (only_changed and before):
+        if not (only_changed and standing.issues):
             return ()
-        old = before.get(line)
-        stands = known_again(line, old, _texts(file), unread) if old else None
-        swap = line_swap(line, stands, replace(blank, sheets=_sheets(line, file)))
+        drawn = replace(blank, sheets=_sheets(line, file))
+        swap = line_swap(line, standing.before(line, drawn, _texts(file)), drawn)
         return {one.new.id for one in swap.steps if one.new and one.act.value in ("insert", "exchange")}
 
     built = build_binders(
@@ -120,14 +125,41 @@ def build_issue(
         return Outcome(value=None, faults=built.faults)
     issue = replace(blank, sheets=tuple(sheet for file in built.value for sheet in _sheets(_line_of(file), file)))
     texts = {held.fingerprint: held.text for file in built.value for held in file.held}
-    is_new = _is_new(issue, binders_on(register, issued)) or bool(side_by_side(register, issued))
+    is_new = _is_new(issue, binders_on(register, issued)) or bool(open_on(register, issued).keys() & {*covered})
     prints = IssuePrints(files=built.value, issue=issue, texts=texts, is_new=is_new)
+    texts_of = {_line_of(file): _texts(file) for file in built.value}
+    before = {
+        line: one
+        for line in standing.issues
+        if (one := standing.before(line, issue, texts_of.get(line, {}))) is not None
+    }
     if not before:
         return Outcome(value=prints, faults=built.faults)
-    texts_of = {_line_of(file): _texts(file) for file in built.value}
-    before = {line: known_again(line, one, texts_of.get(line, {}), unread) for line, one in before.items()}
-    swapped = _with_swap(house, prints, before, printing, folder, shown, theme, on_hand)
+    swapped = _with_swap(house, prints, before, standing.open, printing, folder, shown, theme, on_hand)
     return Outcome(value=swapped.value, faults=(*built.faults, *swapped.faults))
+
+
+@frozen
+class _Standing:
+    """What the binders are of before an issue, by the ids that lines have now: of one issue each where it is known."""
+
+    issues: Mapping[str, tuple[Issue, ...]]
+    old: OldTexts
+
+    @property
+    def open(self) -> frozenset[str]:
+        """Return the lines of which nobody can tell which of some issues is in the binder."""
+        return frozenset(line for line, issues in self.issues.items() if len(issues) > 1)
+
+    def before(self, line: str, after: Issue, texts: Mapping[str, SheetText]) -> Issue | None:
+        """Return what of a line's binder is turned into ``after``, whose sheets say ``texts``; None for no binder."""
+        from linebook.compute.apart import either
+        from linebook.known_again import known_again
+
+        issues = self.issues.get(line, ())
+        if not issues:
+            return None
+        return known_again(line, issues[0] if len(issues) == 1 else either(line, issues, after), texts, self.old)
 
 
 def binder_file(line: str) -> str:
@@ -146,6 +178,7 @@ def _blank_issue(
     lines: tuple[str, ...],
 ) -> Issue:
     """Return an issue without its sheets; its number puts it after all others of its day."""
+    from linebook.compute.apart import last_made
     from linebook.model.issue import Issue
 
     options = {
@@ -164,6 +197,7 @@ def _blank_issue(
         options=options,
         lines=lines,
         sheets=(),
+        known=last_made(register),
     )
 
 
@@ -244,6 +278,7 @@ def _with_swap(
     house: House,
     prints: IssuePrints,
     before: Mapping[str, Issue],
+    left_open: Collection[str],
     printing: Printing,
     folder: Path,
     shown: str,
@@ -254,6 +289,7 @@ def _with_swap(
     from linebook.compute.makeup import components_of
     from linebook.compute.swap import line_swap, menu_swap
     from linebook.documents.oil_words import oil_texts
+    from linebook.documents.second_names import names_in_second
     from linebook.documents.swap_sheet import DOCUMENT, Swapping, house_swap, line_swaps
     from linebook.swap_changes import OldTexts, Teller, renamed_cards
     from linebook.workshop import open_workshop
@@ -271,7 +307,14 @@ def _with_swap(
     wording = workshop.wording
     renames = renamed_cards(before, after, prints.texts, replace(reader, faults=[]))
     teller = Teller(
-        house=house, wording=wording, texts=prints.texts, old=reader, before=before, after=after, renames=renames
+        house=house,
+        wording=wording,
+        texts=prints.texts,
+        old=reader,
+        before=before,
+        after=after,
+        renames=renames,
+        names=names_in_second(house),
     )
     changes = tuple(change for swap in swaps for change in teller.changes(swap))
     swapping = Swapping(
@@ -283,6 +326,7 @@ def _with_swap(
         changed=_changed_dishes(house, menu.kept, changes),
         use_by={sheet.subject: _use_up(house, sheet, after, on_hand, reader, wording) for sheet in menu.unused},
         oil=oil_texts(house, after.menu, wording) if _is_new_menu(before, after) else (),
+        is_open=any(line in left_open for line in after.lines),
     )
     sheets = workshop.sheets(DOCUMENT, [house_swap(house, swapping, wording), *line_swaps(house, swapping, wording)])
     drawn = workshop.draw(sheets, printing.file_name(SWAP_FILE), printing)

@@ -93,3 +93,27 @@ def test_a_line_that_moves_takes_its_sheets_along(run: Run, issued: Path) -> Non
     again(run)
     new = sheets(issued, LATER)["stove station-card:fritters"]
     assert run("current", old, "--date", LATER).output.endswith(f"replaced on {LATER} by {new}.\n")
+
+
+def test_a_dish_of_another_name_and_file_replaces_the_one_it_was(run: Run, issued: Path) -> None:
+    """Neither its id nor its name tells what it was: what it is made up of does."""
+    before = sheets(issued, WINTER)
+    (issued / "dishes/shin.md").rename(issued / "dishes/ox.md")
+    edit(issued / "dishes/ox.md", ("name: Shin, celeriac, walnut", "name: Ox shin"))
+    for menu in ("late-winter", "early-spring"):
+        edit(issued / f"menus/{menu}.yaml", ("dish: shin", "dish: ox"))
+    again(run)
+    after = sheets(issued, LATER)
+    for document in ("station-card", "plating-guide"):
+        said = run("current", before[f"stove {document}:shin"], "--date", LATER).output
+        assert said.endswith(f"replaced on {LATER} by {after[f'stove {document}:ox']}.\n"), said
+
+
+def test_a_line_that_is_no_more_is_told_by_the_name_it_had(run: Run, issued: Path, tmp_path: Path) -> None:
+    edit(issued / "house.yaml", ("sweet: {name: Sweet}", "pastry: {name: Pastry}"))
+    for path in ("dishes/pot.md", "components/lemon-pot.md"):
+        edit(issued / path, ("line: sweet", "line: pastry"))
+    assert re.search(r"Sweet +pull the whole binder", again(run))
+    text = text_of(tmp_path / "output/swap-sheet.pdf")
+    assert "Sweet: swap" in text
+    assert "moved here from the binder of Sweet" in text

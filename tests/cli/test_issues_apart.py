@@ -7,11 +7,13 @@ import shutil
 import subprocess
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from running import Run
 from swap_house import SPRING, edit, swap_house
+from swapped_binders import printed_sheets, swap_rows
 
-LATER, AFTER = "2027-03-09", "2027-03-10"
+LATER, NEXT, AFTER = "2027-03-09", "2027-03-10", "2027-03-11"
 
 pytestmark = pytest.mark.skipif(shutil.which("git") is None, reason="git merges here")
 
@@ -32,21 +34,26 @@ def fingerprints(house: Path, sheet: str) -> set[str]:
     return {mark for text in texts for mark in re.findall(rf"^([0-9A-Z]{{8}}).* {sheet} ", text, re.MULTILINE)}
 
 
-@pytest.fixture
-def merged(run: Run, tmp_path: Path) -> Path:
+@pytest.fixture(params=[LATER, NEXT], ids=["one-day", "two-days"])
+def merged(run: Run, tmp_path: Path, request: pytest.FixtureRequest) -> Path:
     """A house whose left branch issued another dish of the cold line, its right one another shin, merged by git."""
+    return branched(run, tmp_path, request.param)
+
+
+def branched(run: Run, tmp_path: Path, right: str) -> Path:
     house = swap_house(tmp_path / "specs")
     git(tmp_path, "init", "-q", "-b", "main")
     issue(run, SPRING)
     git(tmp_path, "add", "specs")
     git(tmp_path, "commit", "-q", "-m", "first")
-    for branch, dish, old, new in (
-        ("left", "fritters", "Fry, drain", "Fry well, drain"),
-        ("right", "shin", "Glaze", "Brush"),
+    for branch, day, dish, old, new in (
+        ("left", LATER, "fritters", "Fry, drain", "Fry well, drain"),
+        ("right", right, "shin", "Glaze", "Brush"),
     ):
         git(tmp_path, "checkout", "-q", "-b", branch, "main")
         edit(house / f"dishes/{dish}.md", (old, new))
-        issue(run, LATER)
+        issue(run, day)
+        shutil.copytree(tmp_path / "output", tmp_path / branch)
         git(tmp_path, "add", "specs")
         git(tmp_path, "commit", "-q", "-m", branch)
     git(tmp_path, "merge", "-q", "-m", "both", "left")
@@ -54,7 +61,7 @@ def merged(run: Run, tmp_path: Path) -> Path:
 
 
 def test_what_differs_is_open_until_one_issue_settles_it(run: Run, merged: Path) -> None:
-    assert len(list((merged / "issued").glob(f"{LATER}-*.txt"))) == 2
+    assert len(list((merged / "issued").glob("*.txt"))) == 3
     shins, brines = fingerprints(merged, "station-card:shin"), fingerprints(merged, "batch-card:brine")
     assert (len(shins), len(brines)) == (2, 1)
     for mark in shins:
@@ -63,12 +70,52 @@ def test_what_differs_is_open_until_one_issue_settles_it(run: Run, merged: Path)
             2,
             f"Unknown: two issues made apart differ in {mark}: one put it in, the other did not.\n",
         )
-        assert asked.stderr.startswith("warning LB909 issues of 2027-03-09 were made apart")
+        assert re.match(r"warning LB909 issues of 2027-03-09 (and 2027-03-10 )?were made apart", asked.stderr)
     assert run("current", *brines, "--date", AFTER).exit_code == 0, "both have it"
     assert run("current", *brines, "--date", SPRING).stderr == "", "then there was one issue"
     issue(run, AFTER)
     codes = sorted(run("current", mark, "--date", AFTER).exit_code for mark in shins)
     assert codes == [0, 1]
+
+
+def test_the_swap_sheet_that_settles_it_is_right_for_either_binder(run: Run, merged: Path, tmp_path: Path) -> None:
+    issue(run, AFTER)
+    is_right_for(run, tmp_path, "left", "right")
+
+
+def is_right_for(run: Run, tmp_path: Path, *folders: str) -> None:
+    """What is not printed for the issue of ``AFTER`` stands in these binders, and what they hold besides is told out."""
+    assert run("bind", "specs", "--date", AFTER, "-o", "fresh", "--no-cache").exit_code == 0
+    document = pypdfium2.PdfDocument(tmp_path / "output/swap-sheet.pdf")
+    assert "go by the names" in re.sub(r"\s+", " ", document[0].get_textpage().get_text_range())
+    rows = swap_rows(tmp_path / "output/swap-sheet.pdf")
+    for line, name in (("cold", "Cold: swap"), ("stove", "Stove: swap")):
+        pile = printed_sheets(tmp_path / f"output/{line}-binder-changed.pdf")
+        stays = [sheet for sheet in printed_sheets(tmp_path / f"fresh/{line}-binder.pdf") if sheet not in pile]
+        told = [row for row in rows[name] if row.act in ("Exchange", "Pull")]
+        assert stays
+        for folder in folders:
+            old = printed_sheets(tmp_path / f"{folder}/{line}-binder.pdf")
+            assert [sheet for sheet in old if sheet in stays] == stays, (folder, line)
+            assert len(old) - len(stays) == len(told) == len(pile), "a sheet for each that comes out"
+
+
+def test_what_was_issued_ahead_is_to_be_issued_again_after_a_correction(run: Run, tmp_path: Path) -> None:
+    """The later day's swap sheet began with what stood before the correction, and would leave a stale card."""
+    house = swap_house(tmp_path / "specs")
+    issue(run, SPRING)
+    edit(house / "dishes/fritters.md", ("Fry, drain", "Fry well, drain"))
+    issue(run, AFTER)
+    shutil.copytree(tmp_path / "output", tmp_path / "ahead")
+    edit(house / "dishes/shin.md", ("Glaze", "Brush"))
+    edit(house / "dishes/fritters.md", ("Fry well, drain", "Fry, drain"))
+    again = f"linebook bind --issue --only-changed --menu early-spring --date {AFTER}"
+    assert f"issued for {AFTER} without this: issue it again with:\n  {again}\n" in issue(run, LATER)
+    shutil.copytree(tmp_path / "output", tmp_path / "stands")
+    edit(house / "dishes/fritters.md", ("Fry, drain", "Fry well, drain"))
+    assert "issue it again" not in issue(run, AFTER)
+    is_right_for(run, tmp_path, "ahead", "stands")
+    assert run("swap", "specs", "--date", AFTER).stderr == "", "whoever issued the correction knew of it"
 
 
 def test_an_issue_settles_it_where_nothing_else_changed(run: Run, merged: Path) -> None:
@@ -88,8 +135,6 @@ def run_says(run: Run, issued: str, dish: str) -> bool:
     """Return whether a dish would be issued as it stands in the text of an issue."""
     done = run("bind", "specs", "--date", AFTER, "-o", "looked-at", "--no-cache")
     assert done.exit_code == 0, done.output
-    import pypdfium2
-
     line = {"fritters": "cold", "shin": "stove"}[dish]
     document = pypdfium2.PdfDocument(Path("looked-at") / f"{line}-binder.pdf")
     labels = {document.get_page_label(at).partition("-")[0] for at in range(len(document))}

@@ -110,6 +110,16 @@ SPANISH = {
     ),
     "an amount": ([(GREEN, "capers, amount: 120 g", "capers, amount: 100 g")], ("alcaparras 120 g → 100 g",)),
     "a name": ([("dishes/beet-curd.md", "Beetroot, curd, hazelnut", "Beets")], ("Beetroot, curd, hazelnut is now called Beets",)),
+    "a step that has its own words": (
+        [(GREEN, "stir in", "beat in"), ("components/green-sauce.es.md", "ligar con", "batir con")],
+        ("reworded: stir → beat", "ligar → batir"),
+    ),
+    "a step that is not written again": ([(GREEN, "stir in", "beat in")], ("reworded: stir → beat", "stir → beat")),
+    "a name that has its own words": (
+        [("dishes/lamb-breast-grill.md", "Lamb breast, green", "Lamb, green"), ("dishes/lamb-breast-grill.es.md", "Pecho de cordero,", "Cordero,")],
+        ("Name: Lamb breast, green sauce → Lamb, green sauce Nombre: Pecho de cordero, salsa verde → Cordero, salsa verde",),
+    ),
+    "where it waits": ([(GREEN, "in: half-pan", "in: tray")], ("Guardar: media → bandeja",)),
     "how much a portion carries": (
         [("dishes/rice-plum.md", "rice-milk, amount: 150 g", "rice-milk, amount: 160 g")],
         ("suficiente para 26 raciones de 150 g → suficiente para 25 raciones de 160 g", "Arroz con leche 150 g → 160 g"),

@@ -170,6 +170,19 @@ def test_an_edit_exchanges_the_right_sheets_and_is_told_in_words(
             assert (said.removeprefix("!") in text) != said.startswith("!"), (said, text)
 
 
+def test_an_allergen_of_what_had_none_is_told_as_that_and_not_as_new_on_the_plate(
+    issued: Path, run: Run, tmp_path: Path
+) -> None:
+    house = tmp_path / "specs"
+    shutil.copytree(issued, house)
+    old = "name: fine salt\n  allergens: {contains: none"
+    edit(house / "pantry/dry.yaml", (old, old.replace("none", "[mustard]")))
+    assert run("bind", "specs", "--issue", "--menu", "late-winter", "--date", LATER).exit_code == 0
+    text = told(tmp_path / "output/swap-sheet.pdf").replace("\xa0", " ")
+    assert "Walnut fritters, fine salt, mustard: not in it → contains" in text, text
+    assert "new: fine salt" not in text
+
+
 def test_another_language_is_no_news_of_allergens(issued: Path, run: Run, tmp_path: Path) -> None:
     house = tmp_path / "specs"
     shutil.copytree(issued, house)

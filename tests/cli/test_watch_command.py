@@ -353,3 +353,24 @@ def test_numbers_tell_a_new_file(tmp_path: Path) -> None:
     (tmp_path / "b").write_bytes(b"a")
     (tmp_path / "b").rename(tmp_path / "a.pdf")
     assert numbers(tmp_path) != before
+
+
+@pytest.mark.parametrize("module", ["linebook.ready", "linebook.cli.main", "click", "linebook.cli.watch"])
+def test_ended_by_hand_while_it_begins_it_shows_nothing_of_python(module: str, tmp_path: Path) -> None:
+    """Ctrl-C in the first tenth of a second comes while modules are loaded."""
+    begin = f"""
+import sys
+from linebook.cli.start import main
+class Ctrl_C:
+    def find_spec(name, *more):
+        if name == {module!r}:
+            raise KeyboardInterrupt
+sys.meta_path.insert(0, Ctrl_C)
+sys.argv = ["linebook", "watch", "."]
+main()
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", begin], cwd=tmp_path, env=environment(), capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 130 or done.stderr.strip() == "Aborted!", done
+    assert "Traceback" not in done.stderr

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
 import click
@@ -31,8 +32,11 @@ def command(fingerprint: str, house: str | None, day: date | None) -> None:
     an O is read as 0, an I or an L as 1; its first four characters do where no other sheet begins so.
     """
     from linebook.cli.register import open_register
-    from linebook.compute.issued import Fate, find_issued, is_disputed, standing_of
+    from linebook.compute.apart import is_disputed
+    from linebook.compute.issued import Fate, find_issued, standing_of
+    from linebook.known_again import known_in_issue
     from linebook.model.issue import folded
+    from linebook.swap_changes import OldTexts
 
     folder, shown = find_house(house)
     register = open_register(folder, shown, day or today())
@@ -46,7 +50,8 @@ def command(fingerprint: str, house: str | None, day: date | None) -> None:
     if is_disputed(register, found[0], day or today()):
         click.echo(f"Unknown: two issues made apart differ in {found[0]}: one put it in, the other did not.")
         sys.exit(2)
-    standings = standing_of(register, found[0], day or today())
+    again = partial(known_in_issue, old=OldTexts(folder=folder, shown=shown, faults=[]))
+    standings = standing_of(register, found[0], day or today(), again)
     for words in _answers(standings):
         click.echo(words)
     sys.exit(0 if any(one.fate is Fate.CURRENT for one in standings) else 1)

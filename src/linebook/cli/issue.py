@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from linebook.cli.supply_options import SupplyAsked
     from linebook.copies import Ahead
     from linebook.model.house import House
+    from linebook.model.issue import Issue, Register
     from linebook.source.faults import Fault, Outcome
     from linebook.swap_prints import IssuePrints
     from linebook.templating.templates import Templates
@@ -95,6 +96,8 @@ def run_issue(
         sys.exit(1)
     _write(built.value, folder, output, records=records, only_changed=only_changed)
     _say(kitchen, built.value, output, records=records, only_changed=only_changed, opens=asked.opens)
+    if records and built.value.is_new:
+        _say_ahead(built.value.issue, register)
 
 
 def _stop_unless_clean(warnings: Sequence[Fault]) -> None:
@@ -150,6 +153,18 @@ def _remove(path: Path) -> None:
     """Take away a PDF of an earlier issue, by which nobody may swap any more."""
     with contextlib.suppress(OSError):
         path.unlink()
+
+
+def _say_ahead(issue: Issue, register: Register) -> None:
+    """Say which issue that was made ahead does not know of this one: its swap sheet begins with what stood before."""
+    from linebook.compute.apart import next_ahead
+
+    ahead = next_ahead(register, issue.day, issue.lines)
+    if ahead is not None:
+        click.echo(
+            f"Ahead    {ahead.menu_name} was issued for {ahead.day} without this: issue it again with:\n"
+            f"  linebook bind --issue --only-changed --menu {ahead.menu} --date {ahead.day}"
+        )
 
 
 def _say(kitchen: House, prints: IssuePrints, output: Path, *, records: bool, only_changed: bool, opens: bool) -> None:

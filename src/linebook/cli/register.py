@@ -24,13 +24,14 @@ def open_register(folder: Path, shown: str, day: date) -> Register:
 
     Warns of issues of two people that stand side by side on a day.
     """
-    from linebook.compute.issued import side_by_side
+    from linebook.compute.apart import side_by_side
     from linebook.read.register import read_register
 
     read = read_register(folder, shown)
     stop_on_faults(read.faults)
     assert read.value is not None
-    stop_on_faults([_beside(issues, shown) for issues in side_by_side(read.value, day)])
+    apart = {tuple(one.check for one in issues): issues for issues in side_by_side(read.value, day).values()}
+    stop_on_faults([_beside(issues, shown) for issues in apart.values()])
     return read.value
 
 
@@ -42,7 +43,8 @@ def _beside(issues: Sequence[Issue], shown: str) -> Fault:
     from linebook.source.spans import SourceFile
 
     paths = [issue_file(issue)[0] for issue in issues]
-    message = f"issues of {issues[0].day} were made apart, and what they put in one binder differs: "
+    days = " and ".join(dict.fromkeys(one.day.isoformat() for one in issues))
+    message = f"issues of {days} were made apart, and what they put in one binder differs: "
     place = SourceFile(path=show_path(shown, paths[-1]), text="").whole()
     hints = ("issue once more, which settles what stands: linebook bind --issue --only-changed",)
     return fault("LB909", message + ", ".join(f"`{path.name}`" for path in paths), place, hints=hints)
@@ -97,8 +99,13 @@ def _content(path: Path) -> bytes | None:
 
 def say_swaps(kitchen: House, swaps: Sequence[LineSwap]) -> None:
     """Say in a line a binder how many leaves to pull, to put in and to leave."""
+    from linebook.compute.swap import COVER
+
     names = {line.id: line.name for line in kitchen.file.lines} | {"": "Front of house"}
-    rows = [(names.get(swap.line, swap.line), swap) for swap in swaps]
+    gone = {
+        swap.line: step.old.title for swap in swaps for step in swap.steps if step.old and step.old.document == COVER
+    }
+    rows = [((gone | names).get(swap.line, swap.line), swap) for swap in swaps]
     widest = max(len(name) for name, _ in rows)
     for name, swap in rows:
         if swap.is_gone:

@@ -18,10 +18,18 @@ _OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
 """Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
 
 _HELP: Final = frozenset({"-h", "--help"})
+_ENDED_BY_HAND: Final = 130
 
 
 def main() -> None:
     """Run the command line, unless it is asked for the print that it made last and that is still what it would make."""
+    try:
+        _begin()
+    except KeyboardInterrupt:  # before any command could answer it
+        sys.exit(_ENDED_BY_HAND)
+
+
+def _begin() -> None:
     gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
     words = sys.argv[1:]
     is_printed = False

@@ -5,13 +5,16 @@ An issue holds from its day on, for the lines it covers alone. Knows no files.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from enum import Enum
 
 from linebook.compute.swap import renamed
 from linebook.model.issue import Issue, IssuedSheet, Register
 from linebook.source.frozen import frozen
+
+KnownAgain = Callable[[str, Issue, Issue], Issue]
+"""Returns the first issue with the sheets of a line's binder under the ids that they have in the second."""
 
 
 class Fate(Enum):
@@ -43,36 +46,6 @@ def binders_on(register: Register, day: date) -> Mapping[str, Issue]:
     return {line: issue for issue in register.issues if issue.day <= day for line in issue.lines}
 
 
-def side_by_side(register: Register, day: date) -> tuple[tuple[Issue, ...], ...]:
-    """Return the issues that hold in one binder on a day, know nothing of each other and put different sheets in it.
-
-    Two people leave them so who each issued on a branch of their own; any later issue settles it.
-    """
-    found: list[tuple[Issue, ...]] = []
-    for line, last in binders_on(register, day).items():
-        same = tuple(one for one in register.issues if _is_beside(one, last) and line in one.lines)
-        if len({_prints(one, line) for one in same}) > 1 and same not in found:
-            found.append(same)
-    return tuple(found)
-
-
-def is_disputed(register: Register, fingerprint: str, day: date) -> bool:
-    """Return whether a sheet is in one and not in another of the issues that stand ``side_by_side``."""
-    return any(
-        len({fingerprint in _prints(one, line) for one in same if line in one.lines}) > 1
-        for same in side_by_side(register, day)
-        for line in same[0].lines
-    )
-
-
-def _is_beside(one: Issue, other: Issue) -> bool:
-    return (one.day, one.number) == (other.day, other.number)
-
-
-def _prints(issue: Issue, line: str) -> tuple[str, ...]:
-    return tuple(sheet.fingerprint for sheet in issue.of_line(line))
-
-
 def first_days(register: Register) -> Mapping[str, date]:
     """Return the day on which each fingerprint was first issued."""
     return {sheet.fingerprint: issue.day for issue in reversed(register.issues) for sheet in issue.sheets}
@@ -83,10 +56,13 @@ def find_issued(register: Register, start: str) -> tuple[str, ...]:
     return tuple(sorted(one for one in first_days(register) if one.startswith(start)))
 
 
-def standing_of(register: Register, fingerprint: str, day: date) -> tuple[Standing, ...]:
+def standing_of(
+    register: Register, fingerprint: str, day: date, known_again: KnownAgain | None = None
+) -> tuple[Standing, ...]:
     """Return how a fingerprint stands on a day, once for each binder it is or was in; () where none was ever issued.
 
-    In whichever binder it is in force, it is: no page shows the id of its line, which may be another since.
+    In whichever binder it is in force, it is: no page shows the id of its line, which may be another since. Where
+    neither id nor name tells what took its place, ``known_again`` may.
     """
     first = first_days(register)
     held = [
@@ -98,7 +74,9 @@ def standing_of(register: Register, fingerprint: str, day: date) -> tuple[Standi
     if held:
         return tuple({one.sheet.line: one for one in held}.values())
     found = {(sheet.line, sheet.document): (issue, sheet) for issue, sheet in _carrying(register, fingerprint)}
-    return tuple(_standing(register, issue, sheet, first[fingerprint], day) for issue, sheet in found.values())
+    return tuple(
+        _standing(register, issue, sheet, first[fingerprint], day, known_again) for issue, sheet in found.values()
+    )
 
 
 def _carrying(register: Register, fingerprint: str) -> Iterator[tuple[Issue, IssuedSheet]]:
@@ -107,7 +85,9 @@ def _carrying(register: Register, fingerprint: str) -> Iterator[tuple[Issue, Iss
         yield from ((issue, sheet) for sheet in issue.sheets if sheet.fingerprint == fingerprint)
 
 
-def _standing(register: Register, last: Issue, sheet: IssuedSheet, first: date, day: date) -> Standing:
+def _standing(
+    register: Register, last: Issue, sheet: IssuedSheet, first: date, day: date, known_again: KnownAgain | None
+) -> Standing:
     if last.day > day:
         carrying = (issue for issue, one in _carrying(register, sheet.fingerprint) if one.line == sheet.line)
         ahead = next(issue for issue in carrying if issue.day > day)
@@ -115,6 +95,10 @@ def _standing(register: Register, last: Issue, sheet: IssuedSheet, first: date, 
     later = register.issues[register.issues.index(last) + 1 :]
     turn = next(issue for issue in later if sheet.line in issue.lines)
     by = _in_place_of(sheet, last, turn)
+    if by is None and known_again:
+        again = known_again(sheet.line, last, turn)
+        named = (one for one in again.of_line(sheet.line) if one.fingerprint == sheet.fingerprint)
+        by = next((found for one in named if (found := _in_place_of(one, again, turn))), None)
     fate = Fate.REPLACED if by else Fate.WITHDRAWN
     return Standing(sheet=sheet, fate=fate, first=first, issue=last, turn=turn, by=by)
 

@@ -124,22 +124,19 @@ def new_lines(before: Mapping[str, Issue], names: Mapping[str, str]) -> Mapping[
     ``names`` are what lines are called now, by id. A line that is no more and was called as a new one is that one: a
     binder has its name on the cover, and no id.
     """
-    gone = {line: _cover_title(issue, line) for line, issue in before.items() if line and line not in names}
+    gone = {line: cover_title(issue, line) for line, issue in before.items() if line and line not in names}
     come = {line: name for line, name in names.items() if line not in before}
     now = {old: new for old, title in gone.items() for new, name in come.items() if title == name}
     return now if len({*now.values()}) == len(now) else {}
 
 
-def under_new_lines(before: Mapping[str, Issue], now: Mapping[str, str]) -> Mapping[str, Issue]:
-    """Return what each binder is of, by the line's id as it is ``now``, its sheets too."""
-    return {now.get(line, line): _on_line(issue, line, now.get(line, line)) for line, issue in before.items()}
-
-
-def _cover_title(issue: Issue, line: str) -> str | None:
+def cover_title(issue: Issue, line: str) -> str | None:
+    """Return what a line was called when its binder was issued."""
     return next((sheet.title for sheet in issue.of_line(line) if sheet.document == COVER), None)
 
 
-def _on_line(issue: Issue, old: str, new: str) -> Issue:
+def on_line(issue: Issue, old: str, new: str) -> Issue:
+    """Return an issue in which a line has another id, its sheets too."""
     if old == new:
         return issue
     sheets = tuple(replace(sheet, line=new) if sheet.line == old else sheet for sheet in issue.sheets)

@@ -16,6 +16,9 @@ SWAP: Final = {
     "not in a drawer.",
     "swap.again": "The paper or the sides are others now: every sheet is printed anew. "
     "Where nothing is told of one, it says what it said.",
+    "swap.open": "**Issues were made that do not follow each other, so the binder may hold sheets of either: go by the "
+    "names, whatever the old number is.** Where a sheet to put in is there already, the one there is pulled; "
+    "what is to be pulled may not be there.",
     "swap.look": "The sheets look otherwise now: the theme, its colours or the name of the house in the foot. "
     "What stays in the old look is right: its words and figures are the same.",
     "swap.leaves.one": "1 leaf",

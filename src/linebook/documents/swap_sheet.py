@@ -138,7 +138,8 @@ class Swapping:
     """All that a swap sheet is made of. ``before`` is the issue each binder is of now, by line.
 
     ``changed`` are the kept dishes of which anything changed, each with the cards that did. ``use_by`` says until when
-    a component is used up that is no longer made, and ``oil`` what is to be said of the media.
+    a component is used up that is no longer made, and ``oil`` what is to be said of the media. ``is_open`` says that
+    issues were made without each other, so that what stands may be of any of them.
     """
 
     before: Mapping[str, Issue]
@@ -149,6 +150,7 @@ class Swapping:
     changed: Mapping[str, tuple[str, ...]]
     use_by: Mapping[str, Text]
     oil: tuple[Text, ...]
+    is_open: bool = False
 
 
 def house_swap(house: House, swapping: Swapping, wording: Wording) -> SwapSheet:
@@ -217,7 +219,8 @@ class _Writer:
             more = say("swap.again")
         elif any(not looks_alike(issue, after) for issue in before):
             more = say("swap.look")
-        return joined((say("swap.how"), more), say("sentence.between"))
+        left_open = say("swap.open") if self.swapping.is_open else EMPTY
+        return joined((say("swap.how"), left_open, more), say("sentence.between"))
 
     def menus(self) -> Text:
         """Return the old menu and the new one; the menu alone where it is the same."""
@@ -264,7 +267,7 @@ class _Writer:
 
     def line_name(self, line: str) -> Text:
         """Return the name of a line."""
-        return line_words(self.house, line, self.wording)
+        return line_words(self.house, line, self.swapping.before, self.wording)
 
     def line_row(self, swap: LineSwap) -> LineRow:
         """Return how much there is to do with one binder."""

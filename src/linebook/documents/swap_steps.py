@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from linebook.compute.swap import Act, LineSwap, SwapStep, leaves_of
+from linebook.compute.swap import Act, LineSwap, SwapStep, cover_title, leaves_of
 from linebook.documents.second import item_name, line_name
 from linebook.documents.text import EMPTY, Text, strong, words
 from linebook.documents.wording import Wording
@@ -43,11 +43,13 @@ def step_rows(
     return tuple(_StepWriter(house=house, before=before, after=after, wording=wording).steps(swap))
 
 
-def line_words(house: House, line: str, wording: Wording) -> Text:
-    """Return the name of a line, of one that is no longer in the house its id; front of house is one too."""
+def line_words(house: House, line: str, before: Mapping[str, Issue], wording: Wording) -> Text:
+    """Return the name of a line, of one that is no longer in the house the one it had; front of house is one too."""
     if line == FRONT_OF_HOUSE:
         return wording.say("swap.front")
-    return line_name(house, line) if any(one.id == line for one in house.file.lines) else words(line)
+    if any(one.id == line for one in house.file.lines):
+        return line_name(house, line)
+    return words((cover_title(before[line], line) if line in before else None) or line)
 
 
 def name_of(house: House, subject: str, title: str) -> Text:

@@ -6,7 +6,7 @@ Owns which parts of a sheet are which. How a difference is found and worded is n
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -40,8 +40,16 @@ class Changes:
     itself: bool = True
 
 
-def tell_changes(before: SheetText, after: SheetText, wording: Wording, renames: Sequence[Renamed] = ()) -> Changes:
+def tell_changes(
+    before: SheetText,
+    after: SheetText,
+    wording: Wording,
+    renames: Sequence[Renamed] = (),
+    names: Mapping[str, str] | None = None,
+) -> Changes:
     """Return what changed between two issues of a sheet; ``renames`` are cards that are called otherwise now.
+
+    ``names`` are those of the house in its second language, by the first.
 
     A cover says of every sheet which it is, so that of its contents is told only that they are new. What a batch card
     says of the standard nights follows from what is expected: that is told in one sentence.
@@ -54,7 +62,7 @@ def tell_changes(before: SheetText, after: SheetText, wording: Wording, renames:
     said = tuple(wording.say("change.renamed", old=was, new=now) for was, now in found)
     if old == after:
         return Changes(other=said, itself=False)
-    told = _told(old, after, spoken_of(wording, (before, after)))
+    told = _told(old, after, spoken_of(wording, (before, after), names))
     dress = (wording.say("change.dress"),)
     return replace(told, other=(*said, *told.other)) if not said or told.other != dress else replace(told, other=said)
 

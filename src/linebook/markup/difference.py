@@ -137,6 +137,7 @@ class _DifferenceWriter:
         """Return an item in one line, shortened where it is long."""
         if isinstance(said, SaidRow):
             amounts = [cell.text for cell in said.cells if cell.kind in ("amount", "figure") and cell.text][:1]
+            amounts = [text for text in amounts if not text.isdecimal()]  # which says nothing without its column
             return self._in_a_row(" ", said.name, *amounts)
         if isinstance(said, SaidList):
             return self._in_a_row(" ", *([said.label] if said.label else said.texts))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from linebook.documents.text import Text
@@ -27,8 +28,10 @@ KINDS: Final = (MATRIX, LINE_PAGE, SET_UP)
 
 _FREE: Final = "free"
 _OF_A_DISH: Final = re.compile(r"(?:dish|part|note|changes|heading\.changes)\.([^.]+)(?:\.|$)")
-_DRESS: Final = re.compile(r"heads|plate-heads|absent|legend\..*|group\..*|course\..*|heading\.(?:changes|media).*")
-"""What follows from the rows of a list: which columns it has, how it is parted."""
+_DRESS: Final = re.compile(
+    r"heads|plate-heads|absent|unknown|legend\..*|group\..*|course\..*|heading\.(?:changes|media).*"
+)
+"""What follows from the rows of a list: its columns, how it is parted, which figures are written in by hand."""
 _ROWS: Final = {MATRIX: "dish.", LINE_PAGE: "dish.", SET_UP: "item."}
 
 
@@ -116,15 +119,15 @@ class _Teller:
                 for text in self._cells(before, row):
                     yield Verdict(dish=key.removeprefix("dish."), text=text)
 
-    def rest(self, told: Iterable[str]) -> tuple[tuple[Text, ...], tuple[Text, ...]]:
+    def rest(self, told: Collection[str]) -> tuple[tuple[Text, ...], tuple[Text, ...]]:
         """Return what else changed, what hangs on allergens apart; ``told`` are dishes whose verdicts are told."""
         both = {key for key in (*self.old, *self.new) if self._stays(key)}
         notes = [key for key in self.new if key.startswith("note.") and key in both]
         both -= {*notes}
-        grave = [*self._notes(notes, set(told))] if self.same_language else []
-        for key in [key for key in self.new if key.startswith("part.") and key in both]:
-            old, new = self.old.get(key), self.new[key]
-            if isinstance(old, SaidRow) and isinstance(new, SaidRow):
+        grave = [*self._notes(notes, told)] if self.same_language else []
+        for key in [key for key in {**self.new, **self.old} if key.startswith("part.") and key in both]:
+            old, new = (self._part(key, said, told) for said in (self.old, self.new))
+            if old and new:
                 grave += self._cells(old, new, self._dish_of(key))
                 both.discard(key)
         both -= {key for key in both if key.startswith("medium.") and self._is_alike(key)}
@@ -137,6 +140,23 @@ class _Teller:
         if self.kind == SET_UP:
             return (), (*pans, *others)
         return (*grave, *others), tuple(pans)
+
+    def _part(self, key: str, said: Mapping[str, Said], told: Collection[str]) -> SaidRow | None:
+        """Return the row of a part of a dish. A part without any allergen has none.
+
+        Where a verdict of the dish is another one, ``told``, that is a row with all free: the part may well have been
+        on the plate before, and is not new.
+        """
+        row = said.get(key)
+        dish = _OF_A_DISH.match(key)
+        if row is None and dish and dish[1] in told:
+            there = {cell.column for one in said.values() if isinstance(one, SaidRow) for cell in one.cells}
+            other = self.new.get(key) or self.old.get(key)
+            if isinstance(other, SaidRow):
+                known = [cell for cell in other.cells if cell.column in there]
+                free = (one if one.mark in ("", _FREE) else replace(one, mark=_FREE, text="") for one in known)
+                row = replace(other, cells=tuple(free))
+        return row if isinstance(row, SaidRow) else None
 
     def _stays(self, key: str) -> bool:
         """Return whether something is of what is on both sheets, and no dress."""

@@ -13,7 +13,7 @@ from typing import Final
 from linebook.documents.text import Sayable, Text, words
 from linebook.documents.wording import Wording
 from linebook.markup.blocks import SheetText
-from linebook.markup.said import Said, SaidList, SaidRow, SaidText, what_is_said
+from linebook.markup.said import Said, SaidList, SaidRow, SaidText, plain, what_is_said
 from linebook.markup.seconds import in_second_language, languages_of
 from linebook.markup.turned import LONG, SENTENCE, SHORT, parts_of, shortened
 
@@ -24,14 +24,18 @@ _WORD: Final = re.compile(r"[^\W\d_]{3}")
 """What is in no language: a number and its unit."""
 
 
-def spoken_of(wording: Wording, sheets: Iterable[SheetText]) -> Wording:
-    """Return a wording that says what stands on these sheets in its second language too, where they do."""
+def spoken_of(wording: Wording, sheets: Iterable[SheetText], names: Mapping[str, str] | None = None) -> Wording:
+    """Return a wording that says what stands on these sheets in its second language too, where they do.
+
+    ``names`` are those of the house there, by the first language: a sheet may have them in a list alone.
+    """
     if not wording.second_language:
         return wording
     phrases: dict[str, str] = {}
     for sheet in sheets:
         if languages_of(sheet) == (wording.second_language,):
             phrases |= _phrases(sheet)
+    phrases = {**(names or {}), **phrases} if phrases else {}
     return _SpokenWording(wording, phrases) if phrases else wording
 
 
@@ -70,7 +74,7 @@ class _SpokenWording(Wording):
 
 def _phrases(sheet: SheetText) -> dict[str, str]:
     """Return what a sheet says in its second language by what it says in its first, whole and as it is shortened."""
-    whole = list(_pairs(sheet))
+    whole = [*_heads(sheet), *_pairs(sheet)]
     found: dict[str, str] = {}
     parts = [pair for texts in whole for pair in _parts(*texts)]
     for one, other in (*whole, *parts, *(pair for texts in (*whole, *parts) for pair in _figures(*texts))):
@@ -99,6 +103,12 @@ def _figures(one: str, other: str) -> Iterator[tuple[str, str]]:
     for first, second in zip(firsts, seconds, strict=False) if len(firsts) == len(seconds) > 1 else ():
         if (figures := _FIGURE.findall(first)) and figures == _FIGURE.findall(second):
             yield first, second
+
+
+def _heads(sheet: SheetText) -> Iterator[tuple[str, str]]:
+    other = in_second_language(sheet)
+    for part in ("title", "aside", "kicker"):
+        yield plain(getattr(sheet, part)), plain(getattr(other, part))
 
 
 def _pairs(sheet: SheetText) -> Iterator[tuple[str, str]]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Final
 
-from linebook.documents.text import Text
+from linebook.documents.text import Text, in_two
 from linebook.documents.wording import Wording
 
 SHORT: Final = 60
@@ -53,7 +53,17 @@ class Turner:
         return self.few(self.wording.say("change.reworded", what=what), old, new)
 
     def few(self, said: Text, old: str, new: str) -> Text:
-        """Return what is ``said`` of a text that is reworded, and the few words that are others in one place."""
+        """Return what is ``said`` of a text that is reworded, and the few words that are others in one place.
+
+        In the second language they are those of its own wording, where all of it is known and is another too.
+        """
+        first, was, now = self._few(said, old, new), self.wording.told(old), self.wording.told(new)
+        if was.second is None or now.second is None or was.second == now.second:
+            return first
+        before, after = ("".join(piece.words for piece in one.in_second) for one in (was, now))
+        return in_two(first.first, self._few(said, before, after).in_second)
+
+    def _few(self, said: Text, old: str, new: str) -> Text:
         words_then = few_words(old, new)
         if words_then is None:
             return said

@@ -50,7 +50,9 @@ class IssuedSheet:
 class Issue:
     """All that was issued at one time. ``lines`` are those whose binders it covers, also those that have none.
 
-    ``number`` puts issues of one day in order. ``options`` say how it was printed, by name.
+    ``number`` puts issues of one day in order. ``options`` say how it was printed, by name. ``check`` is that of its
+    file, '' before it is written. ``known`` are the checks of the last issues that were in the register when it was
+    made, through which it knew of all before them; None where it does not tell.
     """
 
     menu: str
@@ -60,6 +62,8 @@ class Issue:
     options: Mapping[str, str]
     lines: tuple[str, ...]
     sheets: tuple[IssuedSheet, ...]
+    known: tuple[str, ...] | None = None
+    check: str = ""
 
     def of_line(self, line: str) -> tuple[IssuedSheet, ...]:
         """Return the sheets of a line's binder in their order."""

@@ -24,7 +24,9 @@ _HEAD: Final = "# One issue, as `linebook bind --issue` wrote it. Never edit it:
 _NAME: Final = re.compile(r"\d{4}-\d\d-\d\d-[a-z0-9-]+-(?P<check>[0-9A-HJKMNP-TV-Z]{8})\.txt")
 _SHEET: Final = re.compile(r"([0-9A-HJKMNP-TV-Z]{8}) +(\d{1,6}) +(\S+) +(\S+) *(.*)")
 _FIRST: Final = ("menu", "name", "date", "number", "lines")
+_KNOWN: Final = "known"
 _NO_LINE: Final = "-"
+_NO_ISSUE: Final = "-"
 
 
 def issue_file(issue: Issue) -> tuple[PurePosixPath, str]:
@@ -61,6 +63,8 @@ def _lines(issue: Issue) -> Iterator[str]:
     yield f"date {issue.day.isoformat()}"
     yield f"number {issue.number}"
     yield f"lines {' '.join(line or _NO_LINE for line in issue.lines)}"
+    if issue.known is not None:
+        yield f"{_KNOWN} {' '.join(issue.known) or _NO_ISSUE}"
     for name, value in issue.options.items():
         yield f"{name} {value}"
     yield ""
@@ -80,7 +84,7 @@ def _read_issue(root: Path, path: PurePosixPath, shown: str) -> Outcome[Issue]:
     named = _NAME.fullmatch(path.name)
     if named is None or named["check"] != check_of(text):
         return _damaged(source, path)
-    issue = _parsed(text)
+    issue = _parsed(text, named["check"])
     return Outcome(value=issue) if issue else _damaged(source, path)
 
 
@@ -94,7 +98,7 @@ def _damaged(source: SourceFile, path: PurePosixPath) -> Outcome[Issue]:
     return Outcome(value=None, faults=(fault("LB904", message, source.whole(), hints=hints),))
 
 
-def _parsed(text: str) -> Issue | None:
+def _parsed(text: str, check: str) -> Issue | None:
     """Return the issue of a text, None where it has another form: one of a later version, say."""
     head, _, body = text.removeprefix(_HEAD).partition("\n\n")
     told = dict(line.partition(" ")[::2] for line in head.splitlines())
@@ -107,12 +111,19 @@ def _parsed(text: str) -> Issue | None:
             menu_name=told["name"],
             day=date.fromisoformat(told["date"]),
             number=int(told["number"]),
-            options={name: value for name, value in told.items() if name not in _FIRST},
+            options={name: value for name, value in told.items() if name not in (*_FIRST, _KNOWN)},
             lines=tuple(map(_line, told["lines"].split())),
             sheets=tuple(_sheet(row) for row in rows if row is not None),
+            known=_known(told.get(_KNOWN)),
+            check=check,
         ) if all(rows) else None  # fmt: skip
     except ValueError:
         return None
+
+
+def _known(told: str | None) -> tuple[str, ...] | None:
+    """Return the checks of the issues that one knew of; None where it does not tell, as the first of them did not."""
+    return None if told is None else tuple(check for check in told.split() if check != _NO_ISSUE)
 
 
 def _sheet(row: re.Match[str]) -> IssuedSheet:

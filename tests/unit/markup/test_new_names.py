@@ -85,6 +85,14 @@ def test_what_stands_on_a_sheet_is_said_with_its_second_language() -> None:
     assert spoken.say("change.renamed", old="Contains", new="Contains a").both.count("/") == 1
 
 
+def test_a_name_of_the_house_is_said_in_its_second_language_also_where_it_stands_in_a_list() -> None:
+    both = sheet(fact("a", ("At hand", "A mano"), ("salt, tamarind", "sal, tamarindo")))
+    alone = spoken_of(wording_in(["en", "es"]), [both])
+    spoken = spoken_of(wording_in(["en", "es"]), [both], {"tamarind": "tamarindo"})
+    assert alone.told("tamarind").both == "tamarind"
+    assert spoken.told("tamarind").both == "tamarind / tamarindo"
+
+
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
