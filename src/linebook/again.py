@@ -6,48 +6,23 @@ shows.
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import field, fields, is_dataclass
 from hashlib import sha256
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, Final, cast
+from typing import TYPE_CHECKING, Any, Final
 
-from linebook.model.followed import record_of
+from linebook.model.followed import numbers_of, record_of
 from linebook.source.faults import Fault, Outcome
 from linebook.source.following import spelt
 from linebook.source.frozen import frozen
-from linebook.source.noted import noting
-from linebook.source.remembered import REMEMBERING, Answered, Question, recall
+from linebook.source.noted import Question, Seen, noting
+from linebook.source.remembered import REMEMBERING, Answered, recall
 
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Balance, DishDemand
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
-
-
-@frozen
-class Seen:
-    """All that was looked at for something: the numbers of fields, numbers with an id, and what was asked.
-
-    The numbers of fields are by far the most, so they are kept as what is read soonest.
-    """
-
-    fields: array[int]
-    looked_up: frozenset[object]
-    asked: tuple[Question, ...]
-
-    def all(self) -> frozenset[object]:
-        """Return all of it, as it was noted."""
-        return self.looked_up.union(self.fields, self.asked)
-
-
-def seen_in(noted: frozenset[object]) -> Seen:
-    """Return what was noted as what was looked at and what was asked."""
-    fields = array("L", [one for one in noted if isinstance(one, int)])
-    others = noted.difference(fields)
-    asked = tuple(cast(Question, one) for one in others if type(one) is tuple and type(one[0]) is str)
-    return Seen(fields=fields, looked_up=others.difference(asked), asked=asked)
 
 
 _WIDE: Final = 48
@@ -139,12 +114,7 @@ class Judge:
                 name, told = question
                 import_module(name.rpartition(".")[0])
                 values = [record_of(self._house, one) if isinstance(one, int) else one for one in told]
-                recall(
-                    name,
-                    self._house,
-                    values,
-                    Answered(tuple(values), asked.plain, asked.seen.all(), question),
-                )
+                recall(name, self._house, values, Answered(tuple(values), asked.plain, asked.seen, question))
 
     def _is_stale(self, question: Question) -> bool:
         """Return whether a question may have another answer."""
@@ -162,7 +132,7 @@ class Judge:
         name, told = question
         try:
             import_module(name.rpartition(".")[0])
-            ask = REMEMBERING[name][0]
+            ask = REMEMBERING[name].ask
             values = [record_of(self._house, one) if isinstance(one, int) else one for one in told]
             answer, _ = noting(lambda: ask(self._house, *values))
         except Exception:  # it was about what is not there any more, or as it was not then
@@ -170,13 +140,19 @@ class Judge:
         return digest_of_answer(answer)
 
 
-def _old_answer(answered: Answered) -> OldAnswer:
-    wide = len(answered.looked_at) > _WIDE
+def _old_answer(answered: Answered, question: Question, house: House) -> OldAnswer:
+    seen = answered.seen
+    wide = len(seen.fields) + len(seen.looked_up) + len(seen.asked) > _WIDE
     return OldAnswer(
-        seen=seen_in(answered.looked_at),
-        answer=digest_of_answer(answered.answer) if wide else "",
+        seen=seen,
+        answer=digest_of_answer(answered.answer) if wide and _can_be_asked_again(question, house) else "",
         plain=answered.answer if _is_plain(answered) else None,
     )
+
+
+def _can_be_asked_again(question: Question, house: House) -> bool:
+    """Return whether a question is about records and words alone; a night that has a number is another one then."""
+    return all(type(one) is not int or one < numbers_of(house) for one in question[1])
 
 
 def _is_plain(answered: Answered) -> bool:
@@ -193,32 +169,42 @@ def digest_of_answer(answer: object) -> str:
     return sha256(spelt(answer).encode("utf-8", "surrogatepass")).hexdigest()
 
 
-def questions_in(sights: Iterable[Seen], before: Mapping[Question, OldAnswer]) -> dict[Question, OldAnswer]:
-    """Return every question in what was looked at, and in what was looked at to answer it.
+class Questions:
+    """Every question that is asked for a print of a ``house``, each written down once, with how it was answered.
 
-    One that was not asked in this process is as it was ``before``.
+    One that was not asked of that house in this process is as it was ``before``.
     """
-    here = {
-        answered.question: answered
-        for _, known, _ in REMEMBERING.values()
-        for answered in known.values()
-        if answered.question is not None
-    }
-    found: dict[Question, OldAnswer] = {}
-    waiting = list(sights)
-    while waiting:
-        for question in waiting.pop().asked:
-            if question in found:
-                continue
-            answered = here.get(question)
-            if answered is not None:
-                found[question] = _old_answer(answered)
-            elif question in before:
-                found[question] = before[question]
-            else:
-                continue  # judged as changed
-            waiting.append(found[question].seen)
-    return found
+
+    def __init__(self, house: House, before: Mapping[Question, OldAnswer]) -> None:
+        self._house, self._before = house, before
+        self._written: dict[Question, OldAnswer] = {}
+
+    def learn(self, asked: Mapping[Question, OldAnswer]) -> None:
+        """Take in what was asked of an equal house in another process."""
+        self._written.update(asked)
+
+    def within(self, sights: Iterable[Seen]) -> dict[Question, OldAnswer]:
+        """Return every question in what was looked at, and in what was looked at to answer it."""
+        found: dict[Question, OldAnswer] = {}
+        waiting = list(sights)
+        while waiting:
+            for question in waiting.pop().asked:
+                if question not in found and (answer := self._answer(question)) is not None:
+                    found[question] = answer
+                    waiting.append(answer.seen)
+        return found
+
+    def _answer(self, question: Question) -> OldAnswer | None:
+        """Return how a question was answered; None where nobody knows any more: it is judged as changed."""
+        written = self._written.get(question)
+        if written is not None:
+            return written
+        own = REMEMBERING.get(question[0])
+        answered = own.answered.get(question) if own is not None and own.is_of(self._house) else None
+        if answered is None:
+            return self._before.get(question)
+        self._written[question] = written = _old_answer(answered, question, self._house)
+        return written
 
 
 class SheetMaking:
@@ -247,9 +233,9 @@ class SheetMaking:
 
     def _make(self, id_: str) -> tuple[Fault, ...]:
         make, given = self._makers[id_]
-        outcome, noted = noting(make)
+        outcome, seen = noting(make)
         if outcome.value is not None:
-            self.made[id_] = SheetBefore(fingerprint=outcome.value.fingerprint, seen=seen_in(noted), given=given)
+            self.made[id_] = SheetBefore(fingerprint=outcome.value.fingerprint, seen=seen, given=given)
             self.sheets[id_] = outcome.value
         return outcome.faults
 

@@ -15,13 +15,12 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from linebook.again import Figured, FileBefore, Judge, OldAnswer, Seen, SheetMaking, questions_in, seen_in
+from linebook.again import Figured, FileBefore, Judge, OldAnswer, Questions, SheetMaking
 from linebook.model.followed import find_changed, followed, numbers_of
 from linebook.source.faults import Fault, Outcome
 from linebook.source.following import STEP, spelt
 from linebook.source.frozen import frozen
-from linebook.source.noted import noting
-from linebook.source.remembered import Question
+from linebook.source.noted import Question, Seen, noting
 
 if TYPE_CHECKING:
     from linebook.compute.results import AllergenTable, Night
@@ -69,9 +68,8 @@ def answer_again(house: House, menu: str, issued: date) -> FoundAnswers:
     from linebook.pipeline import find_answers
 
     whole = followed(house)
-    (table, also), noted = noting(lambda: find_answers(whole, menu, issued))
-    seen = seen_in(noted)
-    return FoundAnswers(table=table, also=also, seen=seen, asked=questions_in([seen], {}))
+    (table, also), seen = noting(lambda: find_answers(whole, menu, issued))
+    return FoundAnswers(table=table, also=also, seen=seen, asked=Questions(whole, {}).within([seen]))
 
 
 def build_again(
@@ -124,7 +122,7 @@ def build_again(
     if faults:
         return Outcome(value=None, faults=faults)
     made = [outcome.value for outcome in drawn if outcome.value]
-    asked = work.questions()  # and no others: what nobody asks any more is not judged, and would grow old unnoticed
+    asked = dict(work.asked)  # and no others: what nobody asks any more is not judged, and would grow old unnoticed
     for one in made:
         asked |= one.asked
     known = {one.file.name: one.known for one in made}
@@ -134,6 +132,8 @@ def build_again(
 
 @frozen
 class _Drawn:
+    """A PDF, what is to be known of it, and what was asked for it beside what was for the nights and the answers."""
+
     file: PdfFile
     known: FileBefore
     asked: Mapping[Question, OldAnswer]
@@ -189,21 +189,23 @@ class _Work:
         self._workshop, self._house, self._menu = workshop, house, menu
         self._issued, self._covers = issued, covers
         self._first = numbers_of(house)
-        self.asked: Mapping[Question, OldAnswer] = self._before.asked if self._before else {}
-        self._judge = Judge(workshop.house, self.asked, changed or ())
+        asked = self._before.asked if self._before else {}
+        self._questions = Questions(workshop.house, asked)
+        self._judge = Judge(workshop.house, asked, changed or ())
         self._judge.recall()
         self._nights: Sequence[Night] = _Nights(len(covers), self._followed_nights)
         self._plain: list[Night] | None = None
-        self._seen_of_nights = seen_in(frozenset())
+        self._seen_of_nights: Seen
         self.figured: Figured
+        self.asked: Mapping[Question, OldAnswer]
 
     def size_nights(self) -> tuple[Fault, ...]:
         """Size the nights where they are not as they were; return what they may not be printed with."""
         if self._before and self._judge.stands(self._before.figured.nights):
             self._seen_of_nights = self._before.figured.nights
             return ()
-        refused, noted = noting(self._refused)
-        self._seen_of_nights = seen_in(noted)
+        refused, self._seen_of_nights = noting(self._refused)
+        self._questions.within([self._seen_of_nights])  # before the same are asked of the house as it was
         if self._before:
             from linebook.compute.followed_results import find_changed_results
 
@@ -274,7 +276,7 @@ class _Work:
         else:
             answered = go() if go else self._answered()
             seen, table, also = answered.seen, answered.table, answered.also
-            self.asked = {**self.asked, **answered.asked}
+            self._questions.learn(answered.asked)
             if before:
                 was, now = [before.table], [table]
                 if before.also and also:
@@ -291,16 +293,15 @@ class _Work:
             table=table,
             also=also,
         )
-        self.asked = {**self.asked, **questions_in([self._seen_of_nights, seen], self.asked)}
+        self.asked = self._questions.within([self._seen_of_nights, seen])
         self._table = followed_result(table, number)
         self._also = followed_result(also, number + STEP) if also else None
 
     def _answered(self) -> FoundAnswers:
         from linebook.pipeline import find_answers
 
-        (table, also), noted = noting(lambda: find_answers(self._workshop.house, self._menu, self._issued))
-        seen = seen_in(noted)
-        return FoundAnswers(table=table, also=also, seen=seen, asked=questions_in([seen], self.asked))
+        (table, also), seen = noting(lambda: find_answers(self._workshop.house, self._menu, self._issued))
+        return FoundAnswers(table=table, also=also, seen=seen, asked={})
 
     def draw(self, name: str, printing: Printing, output: Path, line: str | None) -> Outcome[_Drawn]:
         """Draw a PDF: the binder of a line, or the matrix."""
@@ -341,13 +342,10 @@ class _Work:
             name=name, content=content, sheets=sheets, pages=pages, printing=printing, turned=turned, notes=notes
         )
 
-    def questions(self) -> dict[Question, OldAnswer]:
-        """Return the questions that were asked for the nights and the answers."""
-        return questions_in([self.figured.nights, self.figured.answers], self.asked)
-
     def _found(self, file: PdfFile, known: FileBefore) -> Outcome[_Drawn]:
-        asked = questions_in([sheet.seen for sheet in known.sheets.values()], self.asked)
-        return Outcome(value=_Drawn(file=file, known=known, asked=asked))
+        asked = self._questions.within([sheet.seen for sheet in known.sheets.values()])
+        more = {question: answer for question, answer in asked.items() if self.asked.get(question) is not answer}
+        return Outcome(value=_Drawn(file=file, known=known, asked=more))
 
     def _make(self, making: SheetMaking, line: str | None) -> Iterator[Fault]:
         """Make the sheets of a PDF, and yield their faults."""

@@ -12,10 +12,11 @@ import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from fractions import Fraction
 from functools import partial
 from types import MappingProxyType
 from typing import Any, Final, Generic, TypeVar
+
+from linebook.source.exact import Fraction
 
 R = TypeVar("R")
 T = TypeVar("T")

@@ -16,7 +16,7 @@ from linebook.documents.wording import Wording
 from linebook.figures.plates import BESIDE, LARGE, draw_plate
 from linebook.figures.shapes import Drawing, Picture
 from linebook.model.dish import Dish
-from linebook.model.house import House, Plate
+from linebook.model.house import House
 from linebook.model.standing import is_built
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
@@ -51,7 +51,7 @@ def guide_figures(house: House, dish: Dish, folder: Path, wording: Wording) -> O
         figures[photo] = picture.value
     built = is_built(dish.elements)
     room = BESIDE if photo or built else LARGE
-    from_above = _said_from_above(house, dish, plate, wording)
+    from_above = alternative_text(house, dish, plate, wording).plain
     figures[LARGE_PLATE] = draw_plate(plate, dish.elements, small=False, alternative=from_above, room=room)
     if built:
         from linebook.figures.elevation import draw_elevation
@@ -66,18 +66,5 @@ def small_plate(house: House, dish: Dish, wording: Wording) -> Drawing | None:
     plate = find_plate(house, dish)
     if plate is None:
         return None
-    alternative = _said_from_above(house, dish, plate, wording)
+    alternative = alternative_text(house, dish, plate, wording).plain
     return draw_plate(plate, dish.elements, small=True, alternative=alternative)
-
-
-def _said_from_above(house: House, dish: Dish, plate: Plate, wording: Wording) -> str:
-    """Return what a drawing from above shows, in words; the last are remembered: a dish is drawn small, then large."""
-    for of, said in _LAST:
-        if all(one is other for one, other in zip(of, (house, dish, plate, wording), strict=True)):
-            return said
-    said = alternative_text(house, dish, plate, wording).plain
-    _LAST[:] = [((house, dish, plate, wording), said)]
-    return said
-
-
-_LAST: Final[list[tuple[tuple[House, Dish, Plate, Wording], str]]] = []

@@ -146,8 +146,7 @@ class Workshop:
         self, line: str, table: AllergenTable, nights: Sequence[Night], also: AllergenTable | None = None
     ) -> Outcome[tuple[Sheet, ...]]:
         """Return the sheets of a line's binder: cover, allergen page, then dishes and components in working order."""
-        makers = self.binder_makers(line, table, nights, also)
-        made = [make() for make in makers.values()]
+        made = [make() for make in self.binder_makers(line, table, nights, also).values()]
         sheets = [outcome.value for outcome in made if outcome.value]
         fingerprints = {sheet.text.id: sheet.fingerprint for sheet in sheets}
         cover = self.cover_page(line, table, nights, fingerprints)
@@ -199,8 +198,7 @@ class Workshop:
         """Return the allergen matrix; ``also`` are its columns that are no allergens."""
         from linebook.documents.allergen_matrix import allergen_matrix
 
-        view = allergen_matrix(self.house, table, self.wording, also, self.issued)
-        return alone(self.sheet("allergen-matrix", view))
+        return alone(self.sheet("allergen-matrix", allergen_matrix(self.house, table, self.wording, also, self.issued)))
 
     def index_sheet(self) -> Outcome[tuple[Sheet, ...]]:
         """Return the index from every allergen and ingredient to the dishes that carry it."""
@@ -300,8 +298,11 @@ class Workshop:
 
     def text_of(self, document: str, view: object) -> Outcome[SheetText]:
         """Return what a view says, by its document's template."""
-        from linebook.markup.reader import read_markup
         from linebook.templating.templates import template_name
+
+        if built := self.templates.sheet(template_name(document), view, self.wording):
+            return Outcome(value=built)
+        from linebook.markup.reader import read_markup
 
         rendered = self.templates.render(template_name(document), view, self.wording)
         if rendered.value is None:
@@ -358,26 +359,25 @@ class Workshop:
         return Outcome(value=replace(text, blocks=(*said.value.blocks, *text.blocks)))
 
     def _foot(self, document: str, text: SheetText, fingerprint: str) -> Foot:
+        from linebook.documents.naming import foot_counts
         from linebook.documents.second import menu_name
         from linebook.markup.sheet import Foot
 
-        say, title = self.wording.say, title_of_sheet(text)
+        say, title, house = self.wording.say, title_of_sheet(text), self.house.file.name
         night = document in FOR_ONE_DAY or text.id.count(":") > 1
         day = self.issued if night else self.first_issued.get(fingerprint, self.issued)
-        when = say("foot.for" if night else "foot.issued", day=self.wording.full_day(day))
         between = say("foot.between").plain
-        served = [when.both, self.house.file.name]
+        served = [say("foot.for" if night else "foot.issued", day=self.wording.full_day(day)).both, house]
         if night or document not in _OF_ANY_MENU:
             served.append(menu_name(self.house, self.menu).both)
-        if self.notices:
-            served.append(self.notices.foot.both)
-        named = (say(f"document.{document}").both, title.both)
+        served += [self.notices.foot.both] if self.notices else []
+        pages, columns = foot_counts(self.wording)
         return Foot(
-            lines=(between.join(served), between.join(dict.fromkeys(named))),
-            pages=say("foot.pages", page="{page}", pages="{pages}").plain,
+            lines=(between.join(served), between.join(dict.fromkeys((say(f"document.{document}").both, title.both)))),
+            pages=pages,
             continues=say("foot.continues").both,
             blank=say("foot.blank", name=title).both,
-            columns=say("foot.columns", first="{first}", last="{last}", count="{count}").both,
+            columns=columns,
         )
 
     def _band(self, line: str) -> Band | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from linebook.check.absent import absent_words, weightless_bases
 from linebook.check.index import Index
@@ -12,8 +11,10 @@ from linebook.check.weights import grams_of, line_amounts
 from linebook.model.amounts import Amount, ToTaste
 from linebook.model.component import Component
 from linebook.model.quantities import write_amount
+from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, KILOGRAM, from_base
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 
@@ -22,33 +23,34 @@ def check_balance(index: Index) -> Iterator[Fault]:
 
     Media and what is to taste stay outside. Where one line cannot be weighed nothing is said.
     """
-    tolerance = index.file.tolerance if index.file is not None else Fraction(1, 100)
+    most = 1 + (index.file.tolerance if index.file is not None else Fraction(1, 100))
     for component in index.components.values():
-        if index.is_incomplete(component.id) or absent_words(component):
+        if index.is_incomplete(component.id):
             continue
-        if any(pieces_of(component)) or any(weightless_bases(component)):
-            continue  # those are told, and this would only follow from them
         went_in, comes_out = _weighed_in(index, component), _weighed_out(index, component)
-        if went_in is not None and comes_out is not None and comes_out > went_in * (1 + tolerance):
-            yield _too_much(component, went_in, comes_out)
+        if went_in is None or comes_out is None or comes_out <= went_in * most:
+            continue
+        if absent_words(component) or any(pieces_of(component)) or any(weightless_bases(component)):
+            continue  # those are told, and this would only follow from them
+        yield _too_much(component, went_in, comes_out)
 
 
 def _weighed_in(index: Index, component: Component) -> Fraction | None:
-    total = Fraction(0)
+    found: list[Fraction] = []
     for line, amount in zip(component.ingredients, line_amounts(index, component), strict=True):
         if line.medium or isinstance(line.amount, ToTaste):
             continue
         grams = None if amount is None else grams_of(index, line.item, amount)
         if grams is None:
             return None
-        total += grams
-    return total
+        found.append(grams)
+    return sum_of(found)
 
 
 def _weighed_out(index: Index, component: Component) -> Fraction | None:
     made = grams_of(index, component.id, component.makes)
-    if made is None:
-        return None
+    if made is None or not component.also_makes:
+        return made
     beside = (grams_of(index, by_product.item, by_product.amount) for by_product in component.also_makes)
     return made + sum((grams for grams in beside if grams is not None), Fraction(0))
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
 from typing import Final
 
 from linebook.check.index import Index
-from linebook.check.prose import Run, runs, stems, tokens, working_blocks
+from linebook.check.prose import Run, all_text, runs, stems, tokens, working_blocks
 from linebook.check.words import number_text
 from linebook.model.amounts import Kind
 from linebook.model.body import AmountOf, Body
@@ -19,6 +18,7 @@ from linebook.model.dish import Dish
 from linebook.model.unit_words import SYSTEM_WORDS, UNIT_WORDS
 from linebook.model.units import UNITS
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault
 
 _UNIT_WORDS: Final = sorted(
@@ -42,7 +42,7 @@ def check_brace_parts(index: Index) -> Iterator[Fault]:
             taken[brace.item].append(brace)
         for item, found in taken.items():
             total, most = Fraction(0), lines.count(item)
-            for brace in found:
+            for brace in found if len(found) > most else ():  # each is all of it at the most
                 total += brace.part
                 if most and total > most:
                     yield _too_much(item, found, brace)
@@ -53,7 +53,8 @@ def check_bare_amounts(index: Index) -> Iterator[Fault]:
     """Yield a warning for each weight or volume in a method that would not scale with the batch."""
     names = _equipment_with_numbers(index)
     for card in index.cards:
-        for block in working_blocks(card.body, _QUIET):
+        blocks = list(working_blocks(card.body, _QUIET))
+        for block in blocks if _may_have_amounts(all_text(blocks)) else ():
             for run in runs(block):
                 for match in _bare_amounts(run.text):
                     if not _in_a_name(run, match, names):
@@ -62,8 +63,12 @@ def check_bare_amounts(index: Index) -> Iterator[Fault]:
 
 
 def _bare_amounts(text: str) -> Iterator[re.Match[str]]:
-    if any(word.casefold() in _FIRST_WORDS for word in _WORD_AFTER_FIGURE.findall(text)):
+    if _may_have_amounts(text):
         yield from _bare_amount().finditer(text)
+
+
+def _may_have_amounts(text: str) -> bool:
+    return any(word.casefold() in _FIRST_WORDS for word in _WORD_AFTER_FIGURE.findall(text))
 
 
 @cache
@@ -76,13 +81,10 @@ def _bare_amount() -> re.Pattern[str]:
     )
 
 
-def braces(body: Body) -> Iterator[AmountOf]:
-    """Yield every computed amount of a method, in file order."""
-    for section in body.sections:
-        for block in section.blocks:
-            for piece in block.pieces:
-                if type(piece) is AmountOf:
-                    yield piece
+def braces(body: Body) -> list[AmountOf]:
+    """Return every computed amount of a method, in file order."""
+    blocks = [block for section in body.sections for block in section.blocks]
+    return [piece for block in blocks for piece in block.pieces if type(piece) is AmountOf]
 
 
 def _too_much(item: str, found: list[AmountOf], at: AmountOf) -> Fault:

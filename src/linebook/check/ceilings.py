@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import floor
 from typing import Final
 
@@ -14,6 +13,7 @@ from linebook.model.component import Component
 from linebook.model.numbers import write_number
 from linebook.model.pantry import PantryItem
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 from linebook.source.nearest import nearest
 from linebook.source.spans import Span

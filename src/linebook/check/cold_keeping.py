@@ -5,7 +5,6 @@ Knows one component and the places of the house; judges nothing.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index
@@ -14,6 +13,7 @@ from linebook.model.amounts import Duration
 from linebook.model.component import Component, Limit, Stage
 from linebook.model.dating import Places, is_kept_frozen, store_celsius
 from linebook.model.house import Climate
+from linebook.source.exact import Fraction
 
 _DAY: Final = Fraction(24 * 60)
 

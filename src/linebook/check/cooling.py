@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import takewhile
 from typing import Final
 
@@ -19,6 +18,7 @@ from linebook.model.dating import Places
 from linebook.model.house import Climate, Workplace
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 from linebook.source.spans import Span
 

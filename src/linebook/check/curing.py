@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
-from fractions import Fraction
 from typing import Final, TypeAlias
 
 from linebook.check.weights import base_lines
 from linebook.model.amounts import Amount, Percent
 from linebook.model.component import ByProduct, Component, Ingredient
 from linebook.model.pantry import PantryItem
+from linebook.source.exact import Fraction
 from linebook.source.frozen import changing, frozen
 
 Weights: TypeAlias = Sequence[Fraction | None]

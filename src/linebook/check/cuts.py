@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from linebook.check.index import Index, place
 from linebook.check.words import number_text
 from linebook.model.component import Component, Cut
 from linebook.model.cutting import MOST_PIECES, counted_pieces, cut_plan, too_many_pieces
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 

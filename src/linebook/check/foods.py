@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 
 from linebook.check.absent import absent_words
 from linebook.check.index import Index, dish_references
-from linebook.check.prose import Run, Token, contains, runs, stems, tokens
+from linebook.check.prose import Run, Token, all_text, contains, runs, stem_set, stems, tokens
 from linebook.model.component import Component
 from linebook.model.dish import Dish
 from linebook.source.codes import fault
@@ -59,21 +59,33 @@ def check_foods(index: Index) -> Iterator[Fault]:
 def _foods_of(
     index: Index, card: Component | Dish, names: _Names, spelled: Mapping[str, list[Stems]]
 ) -> Iterator[Fault]:
+    sections = [section for section in card.body.sections if section.key not in _QUIET]
+    blocks = [block for section in sections for block in section.blocks]
+    words = stem_set(all_text(blocks))
     listed = _listed(index, card)
+    named = [name for first in names.keys() & words for name in names[first] if words.issuperset(name.stems)]
+    unlisted = [name for name in named if name.item is not None and name.item not in listed]
+    if not unlisted:
+        return
     if any(index.is_broken(item) or item in index.unresolved for item in listed):
         return  # what is inside is not known, so nothing is missing for certain
     known = [form for item in listed for form in spelled.get(item, ())] + [stems(card.name)]
+    if all(_is_known(index, name.item or "", name.stems, known) for name in unlisted):
+        return  # so that most methods need not be read word by word
     told = set(absent_words(card)) | listed
-    sections = (section for section in card.body.sections if section.key not in _QUIET)
-    for block in (block for section in sections for block in section.blocks):
+    for block in blocks:
         for run in runs(block):
-            for item, at, words in _named_in(run, names):
-                if item in told or any(contains(form, words) for form in known):
-                    continue
-                if item in index.components and any(contains(words, form) for form in known):
-                    continue
-                told.add(item)
-                yield _unlisted(card, item, run, tokens(run.text)[at : at + len(words)])
+            for item, at, form in _named_in(run, names):
+                if item not in told and not _is_known(index, item, form, known):
+                    told.add(item)
+                    yield _unlisted(card, item, run, tokens(run.text)[at : at + len(form)])
+
+
+def _is_known(index: Index, item: str, form: Stems, known: Sequence[Stems]) -> bool:
+    """Return whether a name is that of what the card lists, or a part of it, or of more than a listed component."""
+    return any(contains(other, form) for other in known) or (
+        item in index.components and any(contains(form, other) for other in known)
+    )
 
 
 def _listed(index: Index, card: Component | Dish) -> set[str]:

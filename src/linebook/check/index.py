@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import Protocol, TypeAlias, TypeVar
+from typing import NamedTuple, Protocol, TypeAlias, TypeVar
 
 from linebook.model.amounts import Amount
 from linebook.model.component import ByProduct, Component
@@ -33,8 +33,7 @@ T = TypeVar("T", bound=_HasId)
 ByProducts: TypeAlias = Mapping[str, tuple[tuple[Component, ByProduct], ...]]
 
 
-@frozen
-class Reference:
+class Reference(NamedTuple):
     """One place where a card names an item: ``user`` is the card, ``part`` the field the word stands in."""
 
     user: Component | Dish
@@ -189,7 +188,7 @@ def place(record: Record, *names: str) -> Span:
 def component_references(component: Component) -> Iterator[Reference]:
     """Yield every item a component names as something that goes in or touches it, in file order."""
     for ingredient in component.ingredients:
-        yield Reference(user=component, part="ingredients", item=ingredient.item, span=ingredient.at("item"))
+        yield Reference(component, "ingredients", ingredient.item, ingredient.at("item"))
     yield from _listed(component, "adjust_with", component.adjust_with)
     yield from _listed(component, "also_touches", component.also_touches)
 
@@ -197,15 +196,15 @@ def component_references(component: Component) -> Iterator[Reference]:
 def dish_references(dish: Dish) -> Iterator[Reference]:
     """Yield every item a dish names as an element, an alternative or as something that touches it, in file order."""
     for element in dish.elements:
-        yield Reference(user=dish, part="elements", item=element.item, span=element.at("item"))
+        yield Reference(dish, "elements", element.item, element.at("item"))
         for other in element.alternatives:
-            yield Reference(user=dish, part="alternative", item=other.item, span=other.at("item"))
+            yield Reference(dish, "alternative", other.item, other.at("item"))
     yield from _listed(dish, "also_touches", dish.also_touches)
 
 
 def _listed(user: Component | Dish, part: str, items: tuple[str, ...]) -> Iterator[Reference]:
     for number, item in enumerate(items):
-        yield Reference(user=user, part=part, item=item, span=place(user, f"{part}.{number}", part))
+        yield Reference(user, part, item, place(user, f"{part}.{number}", part))
 
 
 def _by_id(records: tuple[T, ...]) -> Mapping[str, T]:

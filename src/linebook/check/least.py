@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.component import Component
 from linebook.model.conversion import in_makes
 from linebook.model.quantities import write_amount
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

@@ -7,7 +7,7 @@ decided here. Where a rule allows two figures the looser one is taken, so that a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
@@ -15,6 +15,7 @@ from linebook.check.words import celsius_text, number_text
 from linebook.model.amounts import Temperature
 from linebook.model.component import Limit
 from linebook.model.limits import NO_FIGURE, RULE_SETS, rule_for
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 HOT_FROM: Final = Fraction(57)
@@ -69,6 +70,7 @@ def stays_within(celsius: Fraction, most: Fraction) -> bool:
     return celsius <= max(most, _beside(most))
 
 
+@lru_cache(maxsize=64)  # the rules have a few figures, and each card is held against them
 def _beside(celsius: Fraction) -> Fraction:
     printed = _PRINTED.get(celsius)
     return celsius if printed is None else Fraction(printed - 32) * 5 / 9

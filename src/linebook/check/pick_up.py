@@ -6,7 +6,6 @@ Lines and places that the house does not have are told with all others, in ``ref
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index, place
@@ -14,6 +13,7 @@ from linebook.model.amounts import Duration
 from linebook.model.dish import Dish, PickUp
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 _LONGEST: Final = Fraction(180)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index
@@ -14,6 +13,7 @@ from linebook.model.conversion import Facts, convert
 from linebook.model.quantities import write_amount
 from linebook.model.units import from_base, to_base
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related, ValueMistake
 
 MOST_APART: Final = Fraction(5, 100)

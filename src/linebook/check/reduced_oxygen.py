@@ -8,7 +8,6 @@ without end while frozen. UK Food Standards Agency: 10 days from 3 to 8 °C with
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.cold_keeping import days_kept, is_hot, places_of
@@ -21,6 +20,7 @@ from linebook.model.dating import Places, is_kept_frozen, store_celsius
 from linebook.model.limits import NO_FIGURE, RULE_SETS, LimitRule, pack_rules, rule_for
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 _DAY: Final = 24 * 60 * 60

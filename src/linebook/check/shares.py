@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index, place
@@ -12,6 +11,7 @@ from linebook.check.words import listing, meant, number_text
 from linebook.model.dish import Dish
 from linebook.model.menu import Menu, MenuDish
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 FULL: Final = "full"

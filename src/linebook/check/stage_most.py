@@ -7,7 +7,6 @@ Units that cannot meet are told in ``units``, vessels in ``vessels``.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import ceil
 
 from linebook.check.index import Index, place
@@ -22,6 +21,7 @@ from linebook.model.conversion import convert, in_makes
 from linebook.model.quantities import write_amount
 from linebook.model.units import ratio, to_base
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related, ValueMistake
 
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import Final, NamedTuple
 
 from linebook.model.numbers import VULGAR
+from linebook.source.exact import Fraction
 
 _UNITS: Final[Mapping[str, str]] = {
     word: unit

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from fractions import Fraction
 
 from linebook.check.circles import find_circles
 from linebook.check.index import Index
@@ -25,6 +24,7 @@ from linebook.model.supply import Substitute
 from linebook.model.units import GRAM, same_measure
 from linebook.read.house_folder import PANTRY_ID
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related, ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.spans import Span

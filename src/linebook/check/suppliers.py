@@ -5,27 +5,32 @@ are in units that what cards take of it can be turned into (LB333).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from linebook.check.index import Index, place
 from linebook.check.weights import base_lines, facts_for, grams_of, line_amounts
-from linebook.model.amounts import Amount
+from linebook.model.amounts import Amount, Percent
 from linebook.model.conversion import convert
 from linebook.model.pantry import PantryItem
 from linebook.model.quantities import write_amount
+from linebook.model.record import Record
 from linebook.read.house_folder import HOUSE_ID
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related, ValueMistake
-from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.spans import Span
 
 
-@frozen
-class _Taken:
-    """How much of a bought item one place takes."""
+class _Taken(NamedTuple):
+    """How much of a bought item one field of a record takes."""
 
     amount: Amount
-    span: Span
+    record: Record
+    fields: tuple[str, ...]
+
+    @property
+    def span(self) -> Span:
+        return place(self.record, *self.fields)
 
 
 def check_suppliers(index: Index) -> Iterator[Fault]:
@@ -84,9 +89,8 @@ def _unmet(index: Index, item: PantryItem, taken: list[_Taken]) -> Iterator[Faul
     for field, amount, kept in (("pack", item.pack, "counted in packs"), ("price", per, "costed")):
         if amount is None:
             continue
-        mistakes = [_refusal(index, item, use.amount, amount) for use in taken]
-        first = mistakes[0]
-        if first is None or None in mistakes:
+        first = _refusal(index, item, taken[0].amount, amount)
+        if first is None or any(_refusal(index, item, use.amount, amount) is None for use in taken[1:]):
             continue
         yield fault(
             "LB333",
@@ -114,7 +118,8 @@ def _bases(index: Index) -> set[str]:
     return {
         component.ingredients[base].item
         for component in index.components.values()
-        for at in range(len(component.ingredients))
+        for at, line in enumerate(component.ingredients)
+        if isinstance(line.amount, Percent)
         for base in base_lines(component.ingredients, at)
     }
 
@@ -125,15 +130,14 @@ def _taken(index: Index) -> dict[str, list[_Taken]]:
     for component in index.components.values():
         for line, amount in zip(component.ingredients, line_amounts(index, component), strict=True):
             if amount is not None and line.item in index.pantry:
-                found.setdefault(line.item, []).append(_Taken(amount=amount, span=line.at("amount")))
+                found.setdefault(line.item, []).append(_Taken(amount, line, ("amount",)))
     for dish in index.dishes.values():
         for element in dish.elements:
             if element.item in index.pantry:
-                taken = _Taken(amount=element.amount, span=element.at("amount"))
-                found.setdefault(element.item, []).append(taken)
+                found.setdefault(element.item, []).append(_Taken(element.amount, element, ("amount",)))
         for size in dish.sizes:
             for item, amount in size.amounts.items():
                 if item in index.pantry:
-                    taken = _Taken(amount=amount, span=place(size, f"amounts.{item}", "amounts"))
+                    taken = _Taken(amount, size, (f"amounts.{item}", "amounts"))
                     found.setdefault(item, []).append(taken)
     return found

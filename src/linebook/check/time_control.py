@@ -7,7 +7,6 @@ crisps at room temperature are nobody's fault.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.cold_keeping import is_hot, is_kept_cold
@@ -19,6 +18,7 @@ from linebook.model.dish import Dish, Hold
 from linebook.model.house import Climate, Workplace
 from linebook.model.times import write_duration
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault
 
 _WARM_FROM: Final = Fraction(40)

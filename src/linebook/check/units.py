@@ -6,8 +6,8 @@ What an item lacks is one mistake, however many cards need it: faults are gather
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
-from typing import TypeAlias
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple, TypeAlias
 
 from linebook.check.index import Index, place
 from linebook.check.weights import base_lines, facts_for, line_amounts
@@ -18,19 +18,24 @@ from linebook.model.contents import counted_in, counts_pieces
 from linebook.model.conversion import convert, in_makes
 from linebook.model.dish import Dish
 from linebook.model.quantities import write_amount
+from linebook.model.record import Record
 from linebook.model.units import GRAM, same_measure
 from linebook.source.faults import Fault, Related, ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 
-@frozen
-class _Use:
-    """How much of an item one place takes. ``amount`` is exact, in the unit it was typed in."""
+class _Use(NamedTuple):
+    """How much of an item one field of a record takes. ``amount`` is exact, in the unit it was typed in."""
 
     item: str
     amount: Amount
-    span: Span
+    record: Record
+    fields: tuple[str, ...] = ("amount",)
+
+    @property
+    def span(self) -> Span:
+        return place(self.record, *self.fields)
 
 
 @frozen
@@ -68,8 +73,11 @@ def check_units(index: Index) -> Iterator[Fault]:
 
 
 def _refusals(index: Index) -> _Refusals:
-    for part in (_component_uses, _batch_sizes, _stage_contents, _percent_bases, _bought_sums):
+    uses = list(_uses(index))
+    yield from _component_uses(index, uses)
+    for part in (_batch_sizes, _stage_contents, _percent_bases):
         yield from part(index)
+    yield from _bought_sums(index, uses)
 
 
 def _with_place(index: Index, refusal: _Refusal, span: Span) -> tuple[str, ...]:
@@ -81,8 +89,8 @@ def _with_place(index: Index, refusal: _Refusal, span: Span) -> tuple[str, ...]:
     return (mend, *others)
 
 
-def _component_uses(index: Index) -> _Refusals:
-    for use in (*_uses(index), *_alternative_uses(index)):
+def _component_uses(index: Index, uses: Iterable[_Use]) -> _Refusals:
+    for use in (*uses, *_alternative_uses(index)):
         component = index.components.get(use.item)
         if component is not None:
             try:
@@ -122,7 +130,7 @@ def _batch_sizes(index: Index) -> _Refusals:
             try:
                 in_makes(component, amount)
             except ValueMistake as mistake:
-                use = _Use(item=component.id, amount=amount, span=component.at(field))
+                use = _Use(component.id, amount, component, (field,))
                 related = Related(span=component.at("makes"), label="made in this unit")
                 yield _Refusal(use=use, mistake=mistake, related=(related,))
 
@@ -143,7 +151,7 @@ def _stage_contents(index: Index) -> _Refusals:
                 try:
                     convert(amount, most.unit.kind, facts, counts=most.unit.counts or "each")
                 except ValueMistake as mistake:
-                    use = _Use(item=line.item, amount=amount, span=line.at("amount"))
+                    use = _Use(line.item, amount, line)
                     if facts.left_over:
                         mistake = _or_count_it_otherwise(mistake, stage.name, amount)
                     related = Related(span=stage.at("at_most"), label="counted in this unit here")
@@ -171,15 +179,15 @@ def _percent_bases(index: Index) -> _Refusals:
             try:
                 convert(amount, Kind.MASS, facts)
             except ValueMistake as mistake:
-                use = _Use(item=lines[base].item, amount=amount, span=lines[base].at("amount"))
+                use = _Use(lines[base].item, amount, lines[base])
                 related = Related(span=lines[at].at("amount"), label="this percentage needs its weight")
                 yield _Refusal(use=use, mistake=mistake, related=(related,))
 
 
-def _bought_sums(index: Index) -> _Refusals:
+def _bought_sums(index: Index, taken: Iterable[_Use]) -> _Refusals:
     """Yield what cannot be added up of a bought item that cards take by more than one kind of unit."""
     uses: dict[str, list[_Use]] = defaultdict(list)
-    for use in (*_uses(index), *_percent_uses(index)):
+    for use in (*taken, *_percent_uses(index)):
         if use.item in index.pantry:
             uses[use.item].append(use)
     for item, found in uses.items():
@@ -201,7 +209,7 @@ def _uses(index: Index) -> Iterator[_Use]:
     for component in index.components.values():
         for line in component.ingredients:
             if isinstance(line.amount, Amount):
-                yield _Use(item=line.item, amount=line.amount, span=line.at("amount"))
+                yield _Use(line.item, line.amount, line)
     for dish in index.dishes.values():
         yield from _dish_uses(dish)
 
@@ -209,25 +217,25 @@ def _uses(index: Index) -> Iterator[_Use]:
 def _dish_uses(dish: Dish) -> Iterator[_Use]:
     items = {element.item for element in dish.elements}
     for element in dish.elements:
-        yield _Use(item=element.item, amount=element.amount, span=element.at("amount"))
+        yield _Use(element.item, element.amount, element)
     for size in dish.sizes:
         for item, amount in size.amounts.items():
             if item in items:
-                yield _Use(item=item, amount=amount, span=place(size, f"amounts.{item}", "amounts"))
+                yield _Use(item, amount, size, (f"amounts.{item}", "amounts"))
 
 
 def _alternative_uses(index: Index) -> Iterator[_Use]:
     """Yield the amounts of what is served instead: in the unit it is made in, and never added up for a night."""
     for dish in index.dishes.values():
         for other in dish.alternatives:
-            yield _Use(item=other.item, amount=other.amount, span=other.at("amount"))
+            yield _Use(other.item, other.amount, other)
 
 
 def _percent_uses(index: Index) -> Iterator[_Use]:
     for component in index.components.values():
         for line, amount in zip(component.ingredients, line_amounts(index, component), strict=True):
             if isinstance(line.amount, Percent) and amount is not None and amount.unit == GRAM:
-                yield _Use(item=line.item, amount=amount, span=line.at("amount"))
+                yield _Use(line.item, amount, line)
 
 
 def _by(amount: Amount) -> str:

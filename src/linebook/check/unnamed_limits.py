@@ -7,8 +7,8 @@ named for it; bought oil over bought aromatics, by their names. The plan and the
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from fractions import Fraction
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from typing import Final, TypeAlias
 
 from linebook.check.cold_keeping import days_kept, places_of
@@ -21,6 +21,7 @@ from linebook.model.dating import is_kept_frozen
 from linebook.model.house import HouseFile
 from linebook.model.units import to_base
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 _WITHOUT_AIR: Final = tuple(map(stems, ("vacuum", "vac", "sous vide", "sousvide", "vacío", "al vacío")))
@@ -61,32 +62,42 @@ def check_unnamed_limits(index: Index) -> Iterator[Fault]:
     """Yield a warning for each component that ends in a pack without air, or under oil, and names no limit for it."""
     if index.file is None:
         return
-    places = places_of(index)
+    places, airless = places_of(index), _airless(index.file)
+    oils = {id for id in index.pantry if _words(index, id) & _OIL}
+    aromatics = {id for id in index.pantry if (words := _words(index, id)) & _AROMATICS and not words & _NOT_FRESH}
     for component in index.components.values():
         if index.is_incomplete(component.id) or is_kept_frozen(component, places) or component.kept_by is KeptBy.PLAN:
             continue
         limits = {stage.limit for stage in component.stages}
         days = days_kept(component.keeps) if component.keeps is not None else None
         if not limits & {Limit.PACKED} and (days is None or days > _OPENED_WITHIN):
-            yield from _packed(component, index.file)
+            yield from _packed(component, airless)
         if not limits & {Limit.OIL, Limit.ACIDIFY, Limit.PACKED} and (days is None or days > 1):
-            yield from _under_oil(index, component)
+            items = {line.item for line in component.ingredients}
+            if items & oils and items & aromatics:
+                yield from _under_oil(index, component)
 
 
-def _packed(component: Component, file: HouseFile) -> Iterator[Fault]:
-    """Yield a warning where the store, or the last vessel that a stage names, is one without air."""
+def _airless(file: HouseFile) -> Callable[[str], bool]:
+    """Return what tells of the id of a vessel whether that, or its name, says that it is one without air."""
     vessels = {vessel.id: vessel.name for vessel in file.vessels}
 
-    def is_without_air(vessel: str | None) -> bool:
-        said = stems(f"{(vessel or '').replace('-', ' ')} {vessels.get(vessel or '', '')}")
+    @cache
+    def is_without_air(vessel: str) -> bool:
+        said = stems(f"{vessel.replace('-', ' ')} {vessels.get(vessel, '')}")
         return any(contains(said, word) for word in _WITHOUT_AIR)
 
+    return is_without_air
+
+
+def _packed(component: Component, is_without_air: Callable[[str], bool]) -> Iterator[Fault]:
+    """Yield a warning where the store, or the last vessel that a stage names, is one without air."""
     store = component.store
     if store is not None and store.vessel is not None:
         inside, span = is_without_air(store.vessel), place(store, "in", "vessel")
     else:
         last = next((one for one in reversed(component.stages) if one.vessel is not None), None)
-        inside = last is not None and is_without_air(last.vessel)
+        inside = last is not None and is_without_air(last.vessel or "")
         span = last.at("vessel") if last is not None else component.at("stages")
     if inside:
         yield fault(
@@ -109,7 +120,7 @@ def _under_oil(index: Index, component: Component) -> Iterator[Fault]:
         oil, aromatic = next(iter(oils)), next(iter(aromatics))
         yield fault(
             "LB532",
-            f"{component.name} keeps {_name(index, aromatic)} in oil, and no stage of it has a limit for that",
+            f"{component.name} keeps {_name(index, aromatic.item)} in oil, and no stage of it has a limit for that",
             oil.at("item"),
             hints=(
                 f"write `limit: {Limit.OIL.value}` on its last stage: the card then prints the rule and a log",
@@ -145,7 +156,7 @@ def _parted(index: Index, component: Component) -> tuple[_Weighed, _Weighed, _We
     aromatics: dict[Ingredient, Fraction | None] = {}
     others: dict[Ingredient, Fraction | None] = {}
     for line, amount in zip(component.ingredients, line_amounts(index, component), strict=True):
-        words, found = _words(index, line), others
+        words, found = _words(index, line.item), others
         if line.item in index.pantry and words & _OIL and not line.medium:
             found = oils
         elif line.item in index.pantry and words & _AROMATICS and not words & _NOT_FRESH:
@@ -155,23 +166,23 @@ def _parted(index: Index, component: Component) -> tuple[_Weighed, _Weighed, _We
     return oils, aromatics, others
 
 
-def _words(index: Index, line: Ingredient) -> frozenset[str]:
-    return frozenset(stems(f"{line.item.replace('-', ' ')} {_name(index, line)}"))
+def _words(index: Index, item: str) -> frozenset[str]:
+    return frozenset(stems(f"{item.replace('-', ' ')} {_name(index, item)}"))
 
 
-def _name(index: Index, line: Ingredient) -> str:
-    bought = index.pantry.get(line.item)
-    return bought.name if bought is not None else line.item
+def _name(index: Index, item: str) -> str:
+    bought = index.pantry.get(item)
+    return bought.name if bought is not None else item
 
 
 def _is_sour(index: Index, line: Ingredient) -> bool:
-    return bool(_words(index, line) & _SOUR)
+    return bool(_words(index, line.item) & _SOUR)
 
 
 def _grams(index: Index, line: Ingredient, amount: Amount | None) -> Fraction | None:
     if amount is None:
         return None
     grams = grams_of(index, line.item, amount)
-    if grams is None and amount.unit.kind is Kind.VOLUME and _words(index, line) & _OIL:
+    if grams is None and amount.unit.kind is Kind.VOLUME and _words(index, line.item) & _OIL:
         return to_base(amount) * _OIL_DENSITY
     return grams

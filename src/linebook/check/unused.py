@@ -20,9 +20,10 @@ def check_unused_components(index: Index) -> Iterator[Fault]:
     if not index.is_whole:
         return
     used = {reference.item for reference in index.references if reference.item != reference.user.id} | index.stands_in
-    missed = {word for card in index.cards for word in absent_words(card)}
-    for component in index.components.values():
-        if component.id in used or component.id in missed:  # what a card speaks of and does not list is told there
+    idle = [component for component in index.components.values() if component.id not in used]
+    missed = {word for card in index.cards for word in absent_words(card)} if idle else set()
+    for component in idle:
+        if component.id in missed:  # what a card speaks of and does not list is told there
             continue
         by_products = [made.item for made in component.also_makes if made.item in used]
         if by_products:

@@ -9,23 +9,28 @@ nor what has no known volume. So a fault is not a false alarm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import ceil
+from typing import Final
 
 from linebook.check.index import Index, place
-from linebook.check.least import too_large
+from linebook.check.least import least_made, too_large
 from linebook.check.loads import MOST_LOADS, too_many_at_stage
 from linebook.check.weights import facts_for, line_amounts
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Scale, Stage
-from linebook.model.contents import stages_of, stays_in
+from linebook.model.contents import Held, stages_of, stays_in
+from linebook.model.conversion import Facts, facts_of, weight_or_volume
 from linebook.model.filling import millilitres_of
 from linebook.model.house import Vessel
 from linebook.model.quantities import write_amount
-from linebook.model.units import LITRE, MILLILITRE, from_base
+from linebook.model.units import GRAM, LITRE, MILLILITRE, from_base
 from linebook.model.volumes import least_millilitres, room_in
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
+
+_ROUNDED: Final = 1.000001
+"""More than what rounding takes from a few dozen numbers."""
 
 
 def check_vessels(index: Index) -> Iterator[Fault]:
@@ -37,11 +42,34 @@ def check_vessels(index: Index) -> Iterator[Fault]:
         used = [(at, vessels[stage.vessel]) for at, stage in enumerate(component.stages) if stage.vessel in vessels]
         if not used:
             continue
-        amounts = line_amounts(index, component)
+        amounts, card = line_amounts(index, component), _Card(index, component)
         for at, vessel in used:
             room = room_in(vessel, component.stages[at].fill)
-            if room and component.stages[at].at_most is None:
+            if room and component.stages[at].at_most is None and not card.surely_fits(stays_in(component, at), room):
                 yield from _overfilled(index, component, at, vessel, room, _filling(index, component, at, amounts))
+
+
+class _Card:
+    """What a card's lines fill at the most, rounded: nearly all fits by so much that it need not be told exactly."""
+
+    def __init__(self, index: Index, component: Component) -> None:
+        amounts = line_amounts(index, component)
+        lines = zip(component.ingredients, amounts, strict=True)
+        self._lines = [_about(amount, facts_for(index, line.item)) for line, amount in lines]
+        made = weight_or_volume(component.makes, Kind.MASS, facts_of(component))
+        self._made = _about(None if made is None else Amount(number=made, unit=GRAM), facts_of(component))
+        self._most = max(1.0, float(least_made(component).factor)) * _ROUNDED
+
+    def surely_fits(self, held: Held, room: Fraction) -> bool:
+        """Return whether all of a batch, and its least where that is more, fits into a room at once."""
+        if held.before and held.leaves:
+            return False  # what leaves weighs, too, what stood elsewhere before
+        carried = self._made if held.before else 0.0
+        return (sum([self._lines[line] for line in held.lines]) + carried) * self._most <= float(room)
+
+
+def _about(amount: Amount | None, facts: Facts | None) -> float:
+    return float(least_millilitres(amount, facts) or 0) if amount is not None else 0.0
 
 
 def _overfilled(

@@ -6,13 +6,13 @@ Used by every check on amounts. It must not make faults: a caller that needs a w
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from linebook.check.index import Index
 from linebook.model.amounts import BATCH, Amount, Kind, Percent
 from linebook.model.component import Component, Ingredient
 from linebook.model.conversion import Facts, facts_of, weight_or_volume
 from linebook.model.units import GRAM
+from linebook.source.exact import Fraction
 
 
 def facts_for(index: Index, item: str) -> Facts | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.index import Index, place
@@ -17,6 +16,7 @@ from linebook.model.units import from_base, to_base
 from linebook.model.usable import item_yield
 from linebook.read.house_folder import PANTRY_ID
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related, ValueMistake
 
 SCALES_DIFFER: Final = Fraction(1, 100)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import click
+
+from linebook.source.exact import Fraction
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from io import StringIO
 from math import floor
 from typing import TYPE_CHECKING
 
 import click
 
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:

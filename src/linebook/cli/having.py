@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from linebook.cli.sizes import refuse_odd_amount
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.nearest import nearest
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 import click
 
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

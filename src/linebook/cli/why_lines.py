@@ -192,9 +192,8 @@ def _medium(house: House, medium: str) -> str:
 
 def _as_dish(house: House, menu: str, component: str) -> House:
     """Return the house with a component served by itself, so that it can be asked about as a dish is."""
-    from fractions import Fraction
-
     from linebook.model.units import GRAM
+    from linebook.source.exact import Fraction
 
     made = house.components[component]
     element = Element(span=made.span, spans={}, item=component, amount=Amount(number=Fraction(1), unit=GRAM))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.ladders import is_metric
@@ -25,6 +24,7 @@ from linebook.model.house import House
 from linebook.model.pantry import PantryItem
 from linebook.model.units import KILOGRAM, POUND, factor_of, from_base, to_base
 from linebook.model.usable import Range, item_yield
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _FIGURES: Final = 4

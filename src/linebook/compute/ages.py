@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 
 _DAY: Final = Fraction(24 * 60)
 

@@ -14,7 +14,7 @@ from typing import Final
 from linebook.compute import answers
 from linebook.compute.columns import columns_for
 from linebook.compute.kitchens import Kind, Kitchens, component_makeups, menus_since_oil
-from linebook.compute.makeup import Kitchen, Makeup, Trace, join
+from linebook.compute.makeup import NOTHING, Kitchen, Makeup, Trace, join
 from linebook.compute.results import AllergenTable, Answer, Column, Finding, PartFindings
 from linebook.model.dish import Dish
 from linebook.model.house import House
@@ -51,22 +51,41 @@ def table_of(
 ) -> AllergenTable:
     """Return the answers to some questions of one kind, with substances called by ``names``."""
     house, menu, kitchen = kitchens.house, kitchens.menu, kitchens.of(kind)
-    listed = [entry.dish for entry in menu.dishes] if only is None else []
-    dishes = {id_: _dish_findings(kitchen, house.dishes[id_], columns, names) for id_ in listed}
+    asking = _Asking(kitchen, columns, names)
+    dishes = {entry.dish: house.dishes[entry.dish] for entry in menu.dishes} if only is None else {}
     wanted = tuple(dict.fromkeys((*kitchens.served, *house.components, *also))) if only is None else (only,)
     makeups = component_makeups(kitchens, kind, wanted)
-    components = {id_: _findings(columns, makeup, names) for id_, makeup in makeups.items()}
-    everything = makeups | {id_: _dish_makeup(kitchen, house.dishes[id_]) for id_ in dishes}
+    plates = {id_: _dish_makeup(kitchen, dish) for id_, dish in dishes.items()}
     return AllergenTable(
         menu=menu.id,
         served=kitchens.served,
         columns=tuple(columns),
-        dishes=dishes,
-        components=components,
-        undeclared={id_: answers.items_of(makeup.undeclared) for id_, makeup in everything.items()},
+        dishes={id_: _dish_findings(asking, dish, plates[id_]) for id_, dish in dishes.items()},
+        components={id_: asking.findings(makeup) for id_, makeup in makeups.items()},
+        undeclared={id_: answers.items_of(makeup.undeclared) for id_, makeup in (makeups | plates).items()},
         aged=_aged(house, menu.id, on),
-        parts={id_: tuple(_parts(kitchen, house.dishes[id_], columns, names)) for id_ in dishes},
+        parts={id_: tuple(_parts(asking, dish)) for id_, dish in dishes.items()},
     )
+
+
+class _Asking:
+    """The questions of a table, asked of what is in things; where several hold the same, they are asked once."""
+
+    def __init__(self, kitchen: Kitchen, columns: Sequence[Column], names: Mapping[str, str]) -> None:
+        self.kitchen, self.columns, self._names = kitchen, columns, names
+        self._known: dict[tuple[frozenset[Trace], ...], Mapping[str, Finding]] = {}
+
+    def findings(self, makeup: Makeup) -> Mapping[str, Finding]:
+        """Return what a makeup answers to every column."""
+        holds = (makeup.contains, makeup.may, makeup.undeclared)
+        found = self._known.get(holds)
+        if found is None:
+            found = self._known[holds] = _findings(self.columns, makeup, self._names)
+        return found
+
+    def is_free(self, column: Column, makeup: Makeup) -> bool:
+        """Return whether nothing in a makeup answers a question."""
+        return self.findings(makeup)[column.id].answer is Answer.FREE
 
 
 def _aged(house: House, menu: str, on: date | None) -> tuple[str, ...]:
@@ -78,13 +97,13 @@ def _aged(house: House, menu: str, on: date | None) -> tuple[str, ...]:
     return aged_items(house, items_of_menu(house, menu), on)
 
 
-def _parts(kitchen: Kitchen, dish: Dish, columns: Sequence[Column], names: Mapping[str, str]) -> Iterator[PartFindings]:
+def _parts(asking: _Asking, dish: Dish) -> Iterator[PartFindings]:
     """Yield the answers of each element, of its alternatives after it, and of what touches the dish."""
+    kitchen = asking.kitchen
 
     def part(item: str, makeup: Makeup, instead_of: str = "") -> PartFindings:
-        findings = _findings(columns, makeup, names)
         undeclared = answers.items_of(makeup.undeclared)
-        return PartFindings(item=item, findings=findings, instead_of=instead_of, undeclared=undeclared)
+        return PartFindings(item=item, findings=asking.findings(makeup), instead_of=instead_of, undeclared=undeclared)
 
     for element in dish.elements:
         yield part(element.item, kitchen.of_element(element))
@@ -98,21 +117,19 @@ def _dish_makeup(kitchen: Kitchen, dish: Dish) -> Makeup:
     return join((kitchen.of_touches(dish), *(kitchen.of_element(element) for element in dish.elements)))
 
 
-def _dish_findings(
-    kitchen: Kitchen, dish: Dish, columns: Sequence[Column], names: Mapping[str, str]
-) -> dict[str, Finding]:
-    touches = kitchen.of_touches(dish)
+def _dish_findings(asking: _Asking, dish: Dish, whole: Makeup) -> dict[str, Finding]:
+    """Return the answers of a dish, which holds the ``whole``, and what would change them."""
+    touches = asking.kitchen.of_touches(dish)
     by_item: dict[str, Makeup] = {}
     for element in dish.elements:
-        by_item[element.item] = join((by_item.get(element.item, Makeup()), kitchen.of_element(element)))
-    whole = join((touches, *by_item.values()))
-    found = _findings(columns, whole, names)
-    for column in columns:
+        by_item[element.item] = join((by_item.get(element.item, NOTHING), asking.kitchen.of_element(element)))
+    found = dict(asking.findings(whole))
+    for column in asking.columns:
         finding = found[column.id]
-        if finding.answer is not Answer.FREE and _is_free(column, touches):
-            bringing = tuple(item for item, makeup in by_item.items() if not _is_free(column, makeup))
+        if finding.answer is not Answer.FREE and asking.is_free(column, touches):
+            bringing = tuple(item for item, makeup in by_item.items() if not asking.is_free(column, makeup))
             without = _without(dish, bringing)
-            instead = _instead(kitchen, dish, column, bringing) if dish.alternatives else ()
+            instead = _instead(asking, dish, column, bringing) if dish.alternatives else ()
             finding = replace(finding, without=without, instead=instead) if without or instead else finding
         found[column.id] = finding
     return found
@@ -131,14 +148,15 @@ def _without(dish: Dish, bringing: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _instead(
-    kitchen: Kitchen, dish: Dish, column: Column, bringing: tuple[str, ...]
+    asking: _Asking, dish: Dish, column: Column, bringing: tuple[str, ...]
 ) -> tuple[tuple[str, str | None], ...]:
     """Return what goes with what comes instead, () where alternatives do not help."""
+    of_element = asking.kitchen.of_element
     found: list[tuple[str, str | None]] = []
     for item in bringing:
         taken: list[str | None] = []
         for element in (element for element in dish.elements if element.item == item):
-            free = (other.item for other in element.alternatives if _is_free(column, kitchen.of_element(other)))
+            free = (other.item for other in element.alternatives if asking.is_free(column, of_element(other)))
             other = next(free, None)
             if other is None and not element.leave_off:
                 return ()
@@ -146,10 +164,6 @@ def _instead(
         exchanged = dict.fromkeys(other for other in taken if other is not None)
         found += [(item, other) for other in exchanged] or [(item, None)]
     return tuple(found) if any(other is not None for _, other in found) else ()
-
-
-def _is_free(column: Column, makeup: Makeup) -> bool:
-    return answers.is_free(makeup, column.substances)
 
 
 def _findings(columns: Sequence[Column], makeup: Makeup, names: Mapping[str, str]) -> dict[str, Finding]:
@@ -163,22 +177,28 @@ def _findings(columns: Sequence[Column], makeup: Makeup, names: Mapping[str, str
 
 
 def _finding(column: Column, makeup: Makeup, names: Mapping[str, str]) -> Finding:
-    if answers.is_free(makeup, column.substances):
-        return _FREE
     known = answers.relevant(makeup, column.substances)
     answer = answers.answer(known)
     grounds = known.contains or known.undeclared or known.may  # those of the answer
     sure = _substances(column, grounds)
-    possible = [] if answer is Answer.MAY else [id_ for id_ in _substances(column, known.may) if id_ not in sure]
-    besides = frozenset(trace for trace in known.may if trace.substance in possible)
-    return Finding(
-        answer=answer,
-        substances=tuple(names.get(id_, id_) for id_ in sure),
-        also_may=tuple(names.get(id_, id_) for id_ in possible),
-        media=answers.media_of(grounds),
-        partly=answers.is_partly(grounds),
+    if answer is Answer.MAY or not known.may:
+        return _found(answer, sure, grounds, names)
+    possible = [id_ for id_ in _substances(column, known.may) if id_ not in sure]
+    besides = frozenset([trace for trace in known.may if trace.substance in possible])
+    return replace(
+        _found(answer, sure, grounds, names),
+        also_may=tuple([names.get(id_, id_) for id_ in possible]),
         also_media=answers.media_of(besides),
         also_partly=answers.is_partly(besides),
+    )
+
+
+def _found(answer: Answer, sure: Iterable[str], grounds: frozenset[Trace], names: Mapping[str, str]) -> Finding:
+    return Finding(
+        answer=answer,
+        substances=tuple([names.get(id_, id_) for id_ in sure]),
+        media=answers.media_of(grounds),
+        partly=answers.is_partly(grounds),
         items=answers.items_of(grounds),
     )
 

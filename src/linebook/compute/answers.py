@@ -18,17 +18,10 @@ WORST_FIRST: Final = (Answer.CONTAINS, Answer.UNDECLARED, Answer.MAY, Answer.FRE
 def relevant(makeup: Makeup, wanted: Collection[str]) -> Makeup:
     """Return the part of a makeup that answers a question. What nobody has declared matters to every question."""
     return Makeup(
-        contains=frozenset(trace for trace in makeup.contains if trace.substance in wanted),
-        may=frozenset(trace for trace in makeup.may if trace.substance in wanted),
-        undeclared=frozenset(trace for trace in makeup.undeclared if not trace.substance or trace.substance in wanted),
+        contains=frozenset([trace for trace in makeup.contains if trace.substance in wanted]),
+        may=frozenset([trace for trace in makeup.may if trace.substance in wanted]),
+        undeclared=frozenset([one for one in makeup.undeclared if not one.substance or one.substance in wanted]),
     )
-
-
-def is_free(makeup: Makeup, wanted: Collection[str]) -> bool:
-    """Return whether nothing in a makeup answers a question: what ``relevant`` and ``answer`` would say, sooner."""
-    if any(not trace.substance or trace.substance in wanted for trace in makeup.undeclared):
-        return False
-    return not any(trace.substance in wanted for traces in (makeup.contains, makeup.may) for trace in traces)
 
 
 def words_of(makeup: Makeup) -> frozenset[str]:
@@ -59,10 +52,11 @@ def items_of(traces: Iterable[Trace]) -> tuple[str, ...]:
 
 def media_of(traces: frozenset[Trace]) -> tuple[str, ...]:
     """Return the media that bring something which is not there without them."""
+    through = [trace for trace in traces if trace.medium]
+    if not through:
+        return ()
     direct = {(trace.substance, trace.item) for trace in traces if not trace.medium}
-    return tuple(
-        sorted({trace.medium for trace in traces if trace.medium and (trace.substance, trace.item) not in direct})
-    )
+    return tuple(sorted({trace.medium for trace in through if (trace.substance, trace.item) not in direct}))
 
 
 def is_partly(traces: frozenset[Trace]) -> bool:

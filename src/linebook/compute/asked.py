@@ -5,8 +5,6 @@ Exact, and as asked: no step and no smallest batch changes it. Knows a menu for 
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from linebook.compute.batches import compute_batch
 from linebook.compute.portions import portions_given, served_portions
 from linebook.compute.results import PortionsGiven, Sized
@@ -16,6 +14,7 @@ from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.quantities import write_amount
 from linebook.model.units import times as amount_times
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 

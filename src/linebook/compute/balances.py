@@ -6,7 +6,6 @@ A by-product is used as it comes: needing it makes nothing. Knows the batches of
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from fractions import Fraction
 
 from linebook.compute.results import Balance, Batch, Standing, Use
 from linebook.compute.weights import facts_for
@@ -15,6 +14,7 @@ from linebook.model.conversion import convert_to
 from linebook.model.house import House
 from linebook.model.sums import sum_of
 from linebook.model.units import in_unit, same_measure, times
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 

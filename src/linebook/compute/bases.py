@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from linebook.check.weights import base_lines
 from linebook.compute.lines import ToGrams
 from linebook.compute.results import BatchIngredient, PercentBase
 from linebook.model.amounts import Percent
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 
 
 def with_bases(house: House, lines: Sequence[BatchIngredient], grams: ToGrams) -> tuple[BatchIngredient, ...]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from linebook.compute.bases import with_bases
 from linebook.compute.ceilings import with_room
 from linebook.compute.lines import Amounts, ToGrams, batch_lines
@@ -17,6 +15,7 @@ from linebook.model.conversion import in_makes, weight_or_volume
 from linebook.model.house import House
 from linebook.model.units import ratio
 from linebook.model.units import times as amount_times
+from linebook.source.exact import Fraction
 
 
 def compute_batch(

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from heapq import heapify, heappop, heappush
 from itertools import groupby, islice, permutations
 from math import factorial, lcm, prod
@@ -16,6 +15,7 @@ from typing import Final, NamedTuple
 
 from linebook.model.dish import Dish
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 MOST_ORDERS: Final = 1_000

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from typing import Final, TypeAlias
 
 from linebook.check.ceilings import over_ceiling
@@ -19,6 +18,7 @@ from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault
 from linebook.source.remembered import remembered
 

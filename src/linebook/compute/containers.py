@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
-from fractions import Fraction
 
 from linebook.compute.pans import vessels_for
 from linebook.compute.plan_results import Making, PrepPlan
@@ -18,6 +17,7 @@ from linebook.model.component import ByProduct
 from linebook.model.dating import counts_in_trim, days_kept
 from linebook.model.house import House
 from linebook.model.units import times
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

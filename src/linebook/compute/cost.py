@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from fractions import Fraction
 from functools import cached_property
 from types import MappingProxyType
 from typing import Final
@@ -26,6 +25,7 @@ from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.pantry import PantryItem
 from linebook.model.units import in_unit, ratio, same_measure, times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from fractions import Fraction
 
 from linebook.compute.plan_results import Making, PlannedStage, PrepPlan
 from linebook.compute.results import BatchIngredient
@@ -17,6 +16,7 @@ from linebook.model.contents import stage_of
 from linebook.model.conversion import in_makes
 from linebook.model.house import House
 from linebook.model.units import plus, times
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, timedelta
-from fractions import Fraction
 from math import ceil
 from typing import Final
 
 from linebook.compute.services import weekday_of
 from linebook.model.amounts import Duration
 from linebook.model.supply import Supplier
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _MINUTES_OF_A_DAY: Final = 24 * 60

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from graphlib import TopologicalSorter
 
 from linebook.compute.balances import compute_balances
@@ -24,6 +23,7 @@ from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.sums import sum_of
 from linebook.model.units import times
+from linebook.source.exact import Fraction
 from linebook.source.remembered import remembered
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from itertools import product
 from typing import Final, TypeAlias, TypedDict
 
@@ -21,6 +20,7 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House, Instrument
 from linebook.model.units import GRAM, OUNCE, factor_of, from_base, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _STRENGTHS: Final = (10, 20, 50, 100, 200, 500, 1000)

@@ -7,13 +7,13 @@ in for that item; what stands in must be to be had itself.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from fractions import Fraction
 
 from linebook.model.component import ByProduct, Component
 from linebook.model.dish import Alternative, Dish
 from linebook.model.house import House
 from linebook.model.supply import Substitute
 from linebook.model.tonight import Fallen, StandIn
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -6,7 +6,6 @@ Exact. Knows one component, by the items of its card; how a cook names them is n
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from fractions import Fraction
 from math import floor
 from typing import Final
 
@@ -20,6 +19,7 @@ from linebook.model.component import Component, Scale
 from linebook.model.conversion import convert_to, in_makes
 from linebook.model.house import House
 from linebook.model.quantities import write_amount
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 FINENESS: Final = 10_000

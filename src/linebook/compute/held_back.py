@@ -6,7 +6,6 @@ Both are figures that can be weighed, and together they are the amount that is p
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import floor
 from typing import Final
 
@@ -17,6 +16,7 @@ from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Scale
 from linebook.model.house import Instrument
 from linebook.model.units import from_base, times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 USUAL_FIRST: Final = Fraction(3, 4)

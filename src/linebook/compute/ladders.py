@@ -5,12 +5,11 @@ An amount stays in the system it was typed in. Knows no instrument and no house.
 
 from __future__ import annotations
 
-from fractions import Fraction
-from functools import lru_cache
 from typing import Final
 
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.units import UNITS, factor_of, from_base, to_base
+from linebook.source.exact import Fraction
 
 _SI_MASS: Final = ("gram", "kilogram")
 _SI_VOLUME: Final = ("millilitre", "litre")
@@ -42,6 +41,7 @@ _GRAINS: Final = {
 MEASURED_PARTS: Final = (1, 2, 3, 4)
 """Halves, thirds and quarters of a cup, spoon or pound are measured as such; finer parts go to the next unit down."""
 
+_THOUSAND: Final = 1000
 _AT_MOST: Final = 2
 _LARGE: Final = ("-gallon", "-quart", "-pint")
 _QUARTERS: Final = (1, 2, 4)
@@ -67,7 +67,6 @@ def system_of(unit: Unit) -> str:
     return "metric" if system == "australian" else system
 
 
-@lru_cache(4096)
 def fit(base: Fraction, typed: Unit) -> Amount:
     """Return grams or millilitres in the unit of the typed unit's system that reads best.
 
@@ -77,10 +76,14 @@ def fit(base: Fraction, typed: Unit) -> Amount:
     keys = _LADDERS.get(typed.key)
     if keys is None:
         return from_base(base, typed)
+    if is_metric(typed):
+        small, large = keys
+        is_large = base.denominator == 1 and base.numerator >= _THOUSAND  # whole grams are three decimals of a kg
+        return from_base(base, UNITS[large if is_large else small])
     for key in reversed(keys[1:]):
         grain = _GRAINS.get(key)
         least = factor_of(UNITS[key]) if grain is None else factor_of(UNITS[key]) * grain
-        if base >= least and (not is_metric(typed) or base.denominator == 1):  # whole grams are three decimals of a kg
+        if base >= least:
             return from_base(base, UNITS[key])
     return from_base(base, UNITS[keys[0]])
 

@@ -6,7 +6,6 @@ Knows one component and how its items turn into weights; knows nothing of demand
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
 from math import floor
 from typing import Final, TypeAlias
 
@@ -16,6 +15,7 @@ from linebook.model.amounts import BATCH, Amount, Percent
 from linebook.model.component import Ingredient, Scale
 from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, OUNCE, POUND, from_base, times
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 ToGrams: TypeAlias = Callable[[str, Amount], Fraction]
@@ -51,6 +51,8 @@ def total_amounts(
     all others grow with the batch. A percentage is of the total weights.
     """
     if grows_straight(ingredients):
+        if factor == 1:
+            return base
         return [None if amount is None else times(amount, factor) for amount in base]
     totals = [_in_all(line, factor, count) for line, count in zip(ingredients, loads, strict=True)]
     return _resolve(ingredients, totals, to_grams)

@@ -6,15 +6,14 @@ Knows one component; the arithmetic of its lines is in ``lines``.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from fractions import Fraction
-from math import ceil, inf
+from collections.abc import Callable, Mapping, Sequence
+from math import ceil
 from typing import Final, TypeAlias
 
 from linebook.compute.lines import STRAIGHT, Amounts, ToGrams, base_amounts, grows_straight, total_amounts
 from linebook.compute.weights import facts_for, to_grams
-from linebook.model.amounts import Amount, Kind
-from linebook.model.component import Component, Stage
+from linebook.model.amounts import Amount, Kind, Percent
+from linebook.model.component import Component, Ingredient, Stage
 from linebook.model.contents import (
     Held,
     counted_in,
@@ -29,10 +28,11 @@ from linebook.model.filling import millilitres_of
 from linebook.model.house import House, Vessel
 from linebook.model.sums import sum_of
 from linebook.model.units import factor_of, to_base
-from linebook.model.volumes import LIGHTEST_LIQUID, room_in
+from linebook.model.volumes import LIGHTEST_LIQUID, least_millilitres, room_in
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
-from linebook.source.remembered import remembered
+from linebook.source.remembered import gathered, remembered
 
 MOST_TRIED: Final = 100
 """Up to here the fewest loads are sought one by one; no card logs more (see ``check.loads``)."""
@@ -52,7 +52,8 @@ class _Bound:
     """What holds one stage: no load of it measures more than ``most``.
 
     ``apart`` is true where a stage's own most takes the place of the component's largest batch. ``at_once`` is how many
-    times the spec's batch has room in one load for sure, by a quick sum that is never too high; 0 says nothing.
+    times the spec's batch has room in one load for sure, by a quick sum that is never too high; 0 says nothing. It
+    ``grows`` where that holds of any batch, however its lines are rounded: all that lies in it is in proportion.
     """
 
     stage: int
@@ -60,6 +61,7 @@ class _Bound:
     measure: Measure
     apart: bool = False
     at_once: float = 0.0
+    grows: bool = False
 
 
 @frozen
@@ -83,23 +85,46 @@ def vessels_of(house: House, component: Component) -> Vessels:
 class Vessels:
     """What the loads of every batch of one component are found from, however many batches are sized.
 
-    What is looked up of its items is looked up at once, so that it is known what the vessels depend on.
+    What is looked up of its items for all batches is looked up at once, so that it is known what the vessels depend on.
     """
 
     def __init__(self, house: House, component: Component, vessels: Mapping[str, Vessel], to_grams: ToGrams) -> None:
-        self.component, self.to_grams = component, to_grams
+        self.house, self.component, self.to_grams = house, component, to_grams
         self.base = base_amounts(component.ingredients, to_grams)
         self.goes_in = stages_of(component)
         self.straight = grows_straight(component.ingredients)
         self.runs = runs_in_a_vessel(component)
         found = (_bound(self, house, at, vessels) for at in range(len(component.stages)))
         self.bounds = [bound for bound in found if bound is not None]
-        one = Fraction(1)
-        self._in_batch = {at.stage: at.measure(self.base, one) for at in self.bounds} if self.straight else {}
+        self._rounded_up = 0.0 if self.straight else _rounded_up(component.ingredients)
+
+    def may_be_full(self, factor: Fraction, loads: int) -> list[_Bound]:
+        """Return the bounds for which more loads may have to be sought; none where all loads have room for sure.
+
+        What lies in a stage can depend on the loads of another, so either none of those is sought for or all of them.
+        """
+        in_a_load = float(factor) / loads
+        found = [one for one in self.bounds if not (one.grows and in_a_load < one.at_once)]
+        return found if any(in_a_load + self._rounded_up >= one.at_once for one in found) else []
 
     def measured(self, bound: _Bound, totals: Amounts, factor: Fraction) -> Fraction:
         """Return what a bound measures; where all grows with the batch, so many times what one batch measures."""
-        return self._in_batch[bound.stage] * factor if self.straight else bound.measure(totals, factor)
+        return _in_batch(self.house, self, bound) * factor if self.straight else bound.measure(totals, factor)
+
+
+@gathered
+def _in_batch(_house: House, vessels: Vessels, bound: _Bound) -> Fraction:
+    """Return what a bound measures of the spec's batch."""
+    return bound.measure(vessels.base, Fraction(1))
+
+
+def _rounded_up(ingredients: Sequence[Ingredient]) -> float:
+    """Return how many times the spec's batch a load can weigh at most beyond its part, where not all grows straight.
+
+    What goes in by the load is there once more; a whole count is one more at most; a percentage is of such lines.
+    """
+    counts = (line.amount.number for line in ingredients if isinstance(line.amount, Amount))
+    return max([1.0, *(1 / float(number) for number in counts)])
 
 
 def find_loads(vessels: Vessels, factor: Fraction, loads: int) -> Loads:
@@ -110,8 +135,7 @@ def find_loads(vessels: Vessels, factor: Fraction, loads: int) -> Loads:
     follow each other in one vessel have the same.
     """
     seeking = _Seeking(vessels, factor, loads)
-    times_batch = float(factor)
-    bounds = [one for one in vessels.bounds if one.apart or times_batch >= one.at_once * loads]
+    bounds = vessels.may_be_full(factor, loads)
     for bound in bounds:
         seeking.stages[bound.stage] = 1 if bound.apart else loads
     more = [True] if bounds else []
@@ -190,38 +214,42 @@ def _bound(known: Vessels, house: House, stage: int, vessels: Mapping[str, Vesse
         return None
     component = known.component
     held = stays_in(component, stage)
-    at_once = _plainly_at_once(known, held, vessel, entry.fill) if held.lines or held.before else inf
-    if at_once == inf:
+    most = _most_millilitres(known, house, held) if held.lines or held.before else 0.0
+    if not most:
         return None
 
     def volume(totals: Amounts, factor: Fraction) -> Fraction:
         return millilitres_of(component, held, totals, factor, lambda item: facts_for(house, item))
 
-    return _Bound(stage=stage, most=room, measure=volume, at_once=at_once)
+    lying = [component.ingredients[at] for at in (*held.lines, *held.before)]
+    return _Bound(
+        stage=stage,
+        most=room,
+        measure=volume,
+        at_once=float(room) * _CLEARLY / most,
+        grows=known.straight or all(line.scale in STRAIGHT and not isinstance(line.amount, Percent) for line in lying),
+    )
 
 
-def _plainly_at_once(known: Vessels, held: Held, vessel: Vessel, fill: Fraction | None) -> float:
-    """Return how many times the spec's batch has room in a vessel for sure, by a quick sum; 0 says nothing.
+def _most_millilitres(known: Vessels, house: House, held: Held) -> float:
+    """Return the room that what lies in a vessel takes at most, for the spec's batch, by a quick sum.
 
     No weight counts for more room than that of the lightest liquid, and no volume for more than itself, but where it
     went in elsewhere before: that counts by its weight, which may be that of a heavier liquid.
     """
-    if vessel.holds is None:
-        return inf
     most = 0.0
     for at in (*held.lines, *held.before):
-        amount, line = known.base[at], known.component.ingredients[at]
+        amount = known.base[at]
         if amount is None:
             continue
-        grows = known.straight or (line.amount is amount and line.scale in STRAIGHT)
-        by_weight = amount.unit.kind is Kind.VOLUME and at in held.before
-        if amount.unit.kind is Kind.COUNT or by_weight or not grows:
-            return 0.0
-        number = float(amount.number) * float(factor_of(amount.unit))
-        most += number if amount.unit.kind is Kind.VOLUME else number * _MOST_ROOM
-    holds = float(vessel.holds.number) * float(factor_of(vessel.holds.unit)) * (vessel.count or 1)
-    room = holds * float(vessel.fill if fill is None else fill)
-    return room * _CLEARLY / most if most else inf
+        if amount.unit.kind is Kind.MASS or (amount.unit.kind is Kind.VOLUME and at in held.lines):
+            number = float(amount.number) * float(factor_of(amount.unit))
+            most += number if amount.unit.kind is Kind.VOLUME else number * _MOST_ROOM
+        else:
+            facts = facts_for(house, known.component.ingredients[at].item)
+            by_volume = at in held.lines and least_millilitres(amount, facts)
+            most += float(by_volume or (weight_or_volume(amount, Kind.MASS, facts) or 0) * _MOST_ROOM)
+    return most
 
 
 def _most_bound(known: Vessels, house: House, stage: int, most: Amount) -> _Bound | None:

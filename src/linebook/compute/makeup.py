@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field
+from operator import is_
 from typing import Final, NamedTuple
 
 from linebook.model.component import ByProduct, Component
@@ -90,38 +91,36 @@ class Facts:
 class _Steps:
     """What goes into a component: all its ``items``, the ``early`` ones first, and for each stage how many of the next.
 
-    Beside it stand the media that the stage goes through.
+    Beside it stand the media that the stage goes through; ``meets_media`` is whether any does. With ``only_ends`` only
+    what it holds at the end matters: nothing leaves it, and no medium meets it.
     """
 
-    component: Component
+    id: str
     items: tuple[str, ...]
     early: int
     added: tuple[tuple[int, tuple[str, ...]], ...]
-
-    @property
-    def meets_media(self) -> bool:
-        """Return whether any stage goes through a shared medium."""
-        return any(through for _, through in self.added)
-
-    @property
-    def only_ends(self) -> bool:
-        """Return whether only what it holds at the end matters: nothing leaves it, and no medium meets it."""
-        return not self.component.also_makes and not self.meets_media
+    meets_media: bool
+    only_ends: bool
 
 
 @remembered
 def _steps_of(house: House, id_: str) -> _Steps:
     component = house.components[id_]
-    stages = [stage.name for stage in component.stages]
-    lines = component.ingredients
-    early = [line.item for line in lines if line.stage not in stages]
+    stages = component.stages
+    by_stage: dict[str | None, list[str]] = {stage.name: [] for stage in stages}
+    early: list[str] = []
+    for line in component.ingredients:
+        by_stage.get(line.stage, early).append(line.item)
     early += [*component.adjust_with, *component.also_touches]
-    added = [[line.item for line in lines if line.stage == name] for name in stages]
+    added = [by_stage[stage.name] for stage in stages]
+    meets_media = any(stage.through for stage in stages)
     return _Steps(
-        component=component,
+        id=id_,
         items=(*early, *(item for items in added for item in items)),
         early=len(early),
-        added=tuple((len(items), stage.through) for items, stage in zip(added, component.stages, strict=True)),
+        added=tuple((len(items), stage.through) for items, stage in zip(added, stages, strict=True)),
+        meets_media=meets_media,
+        only_ends=not meets_media and not component.also_makes,
     )
 
 
@@ -129,7 +128,8 @@ class Kitchen:
     """Everything a menu cooks, alternatives included, with what each shared medium has met.
 
     ``pools`` are what the media hold before the first food goes through. Makeups only ever grow, so asking every
-    food in turn until none grows gives the least answer that satisfies them all, cycles included.
+    food in turn until none grows gives the least answer that satisfies them all, cycles included. What has not grown
+    stays the same value, so that what is made of the very same values is not made again.
     """
 
     def __init__(
@@ -146,17 +146,23 @@ class Kitchen:
         self._bought = self._facts.bought
         self._after: dict[str, tuple[Makeup, ...]] = dict.fromkeys(components, (NOTHING,))
         self._trim: dict[str, Makeup] = {}
+        self._left = {item: [_leaving(*one) for one in made] for item, made in house.by_products.items()}
         self._pools = dict(pools)
-        # Parts before what they go into: fewer rounds until nothing grows.
-        self._components = [_steps_of(house, id_) for id_ in reversed(components)]
+        self._made_of: dict[str, Sequence[Makeup]] = {}
+        self._contact_of: dict[str, tuple[Sequence[Makeup], Makeup]] = {}
         self._cooked = {component for component, _ in self._facts.cooked}
         settled = self._facts.settled
         known = {id_: found[1] for id_ in components if (found := settled.get(id_)) is not None and found[0] is house}
         self._after |= known
         self._settled = set(known)
-        self._dishes = [house.dishes[id_] for id_ in dishes]
-        while self._cook():
-            pass
+        # Parts before what they go into: fewer rounds until nothing grows.
+        self._open = [_steps_of(house, id_) for id_ in reversed(components) if id_ not in known]
+        plates = [house.dishes[id_] for id_ in dishes]
+        self._dipped = [(dish, element) for dish in plates for element in dish.ever_served if element.through]
+        self._grew = True
+        while self._grew:
+            self._grew = False
+            self._cook()
 
     @property
     def facts(self) -> Facts:
@@ -173,58 +179,69 @@ class Kitchen:
 
         What is none of them, or a component this kitchen was not told of, is undeclared: never free.
         """
-        found = [self._bought[item]] if item in self._bought else []
-        if item in self._after:
-            found.append(self._after[item][-1])
-        elif not found and item not in self._house.by_products:
-            return Makeup(undeclared=frozenset((Trace("", item),)))
+        bought, after = self._bought.get(item), self._after.get(item)
+        found = [] if bought is None else [bought]
+        if after is not None:
+            found.append(after[-1])
         if item in self._house.by_products:
             found.append(self._trim.get(item, NOTHING))
-        return join(found)
+        elif not found:
+            return Makeup(undeclared=frozenset((Trace("", item),)))
+        return found[0] if len(found) == 1 else join(found)
 
     def of_element(self, element: Element | Alternative) -> Makeup:
         """Return what an element or an alternative brings to the plate, contacts at pick-up included."""
         itself = self.of_item(element.item)
         if self._facts.served_raw and isinstance(element, Element) and element.raw:
             itself = _served_raw(itself, self._facts.served_raw)
-        return join((itself, *self._contacts(element.through)))
+        return join((itself, *self._contacts(element.through))) if element.through else itself
 
     def of_touches(self, dish: Dish) -> Makeup:
         """Return what touches a dish and is no element: oil for the pan, bench flour, egg wash."""
         return join(self.of_item(item) for item in dish.also_touches)
 
-    def _cook(self) -> bool:
-        before = (dict(self._after), dict(self._trim), dict(self._pools))
-        for item, made in self._house.by_products.items():
-            found = [self._of_by_product(parent, by_product) for parent, by_product in made]
-            self._trim[item] = join((*found, self._facts.made.get(item, NOTHING)))
-        for steps in self._components:
-            id_ = steps.component.id
-            if id_ not in self._settled:
-                after = self._after[id_] = self._contents(steps)
-                if not steps.meets_media and all(self._is_settled(item) for item in steps.items):
-                    self._settled.add(id_)
-                    self._facts.settled[id_] = (self._house, after)
-        for dish in self._dishes:
-            for element in dish.ever_served:
-                if element.through:
-                    # Bench flour or egg wash may be on it when it goes in.
-                    self._meet(element.through, join((self.of_element(element), self.of_touches(dish))))
-        return before != (self._after, self._trim, self._pools)
+    def _cook(self) -> None:
+        """Ask every food in turn, and note whether any grew."""
+        for item, left in self._left.items():
+            found = [self._of_by_product(item, *one) for one in left]
+            trim = join((*found, self._facts.made.get(item, NOTHING)))
+            if trim != self._trim.get(item):
+                self._trim[item], self._grew = trim, True
+        still_open = []
+        for steps in self._open:
+            id_ = steps.id
+            after = self._contents(steps)
+            if after != self._after[id_]:
+                self._after[id_], self._grew = after, True
+            if steps.meets_media or not all(map(self._is_settled, steps.items)):
+                still_open.append(steps)
+            else:
+                self._settled.add(id_)
+                self._facts.settled[id_] = (self._house, self._after[id_])
+        self._open = still_open
+        for dish, element in self._dipped:
+            # Bench flour or egg wash may be on it when it goes in.
+            self._meet(element.through, join((self.of_element(element), self.of_touches(dish))))
 
     def _contents(self, steps: _Steps) -> tuple[Makeup, ...]:
         """Return what is in at the start and after each stage. What names no stage is in from the start."""
-        component = steps.component
+        id_ = steps.id
         items = [self.of_item(item) for item in steps.items]
-        if steps.only_ends and component.id not in self._cooked:
-            return (join((*items, self._facts.made.get(component.id, NOTHING))),)
-        content = join((*items[: steps.early], self._facts.made.get(component.id, NOTHING)))
+        if not steps.meets_media:
+            known = self._made_of.get(id_)
+            if known is not None and _is_same(items, known):
+                return self._after[id_]
+            self._made_of[id_] = items
+        itself = self._facts.made.get(id_, NOTHING)
+        if steps.only_ends and id_ not in self._cooked:
+            return (join((*items, itself)),)
+        content = join((*items[: steps.early], itself))
         after, at = [content], steps.early
         for number, (count, through) in enumerate(steps.added):
             content = join((content, *items[at : at + count], *self._contacts(through)))
             at += count
             self._meet(through, content)
-            if (component.id, number) in self._facts.cooked:
+            if (id_, number) in self._facts.cooked:
                 away = self._facts.cooked_away
                 content = Makeup(contains=frozenset(one for one in content.contains if one.substance not in away))
             after.append(content)
@@ -235,15 +252,13 @@ class Kitchen:
         made_here = item in self._house.components or item in self._house.by_products
         return item in self._settled or not made_here
 
-    def _of_by_product(self, parent: Component, by_product: ByProduct) -> Makeup:
-        if parent.id not in self._after:
-            return Makeup(undeclared=frozenset((Trace("", by_product.item),)))
-        after = self._after[parent.id]
-        stages = [stage.name for stage in parent.stages]
-        if by_product.source is None or by_product.after not in stages:
+    def _of_by_product(self, item: str, parent: str, source: str | None, leaves: int | None) -> Makeup:
+        after = self._after.get(parent)
+        if after is None:
+            return Makeup(undeclared=frozenset((Trace("", item),)))
+        if source is None or leaves is None:
             return after[-1]
-        leaves = stages.index(by_product.after) + 1
-        return join((self.of_item(by_product.source), after[leaves] if leaves < len(after) else NOTHING))
+        return join((self.of_item(source), after[leaves] if leaves < len(after) else NOTHING))
 
     def _contacts(self, through: Sequence[str]) -> list[Makeup]:
         return [self._contact(id_) for id_ in through]
@@ -251,21 +266,47 @@ class Kitchen:
     def _contact(self, id_: str) -> Makeup:
         """Return what goes over from a medium: all it carries, and traces of all else that went through."""
         medium = self._media.get(id_)
-        carried = join(self.of_item(item) for item in (medium.carries if medium else ()))
-        own = Makeup(
-            contains=_through(id_, carried.contains),
-            may=_through(id_, carried.may),
-            undeclared=_through(id_, carried.undeclared),
-        )
-        if medium is not None and medium.changed_between:
-            return own
-        pool = self._pools.get(id_, NOTHING)
-        met = Makeup(may=_through(id_, pool.contains | pool.may), undeclared=_through(id_, pool.undeclared))
-        return join((own, met))
+        carried = [self.of_item(item) for item in (medium.carries if medium else ())]
+        pool = NOTHING if medium is not None and medium.changed_between else self._pools.get(id_, NOTHING)
+        made_of = [*carried, pool]
+        known = self._contact_of.get(id_)
+        if known is None or not _is_same(made_of, known[0]):
+            known = self._contact_of[id_] = (made_of, _contact(id_, join(carried), pool))
+        return known[1]
 
     def _meet(self, through: Sequence[str], content: Makeup) -> None:
         for id_ in through:
-            self._pools[id_] = join((self._pools.get(id_, NOTHING), content))
+            pool = self._pools.get(id_)
+            if pool is None or not _holds(pool, content):
+                self._pools[id_], self._grew = join((pool or NOTHING, content)), True
+
+
+def _leaving(parent: Component, by_product: ByProduct) -> tuple[str, str | None, int | None]:
+    """Return who leaves a by-product, what it is cut from, and after how many stages; None where it does not say."""
+    stages = [stage.name for stage in parent.stages]
+    leaves = stages.index(by_product.after) + 1 if by_product.after in stages else None
+    return parent.id, by_product.source, leaves
+
+
+def _contact(medium: str, carried: Makeup, pool: Makeup) -> Makeup:
+    """Return what goes over from a medium that carries something and has met what is in a pool."""
+    own = Makeup(
+        contains=_through(medium, carried.contains),
+        may=_through(medium, carried.may),
+        undeclared=_through(medium, carried.undeclared),
+    )
+    met = Makeup(may=_through(medium, pool.contains | pool.may), undeclared=_through(medium, pool.undeclared))
+    return own if pool is NOTHING else join((own, met))
+
+
+def _holds(whole: Makeup, part: Makeup) -> bool:
+    """Return whether all that is in a part is in the whole."""
+    return part.contains <= whole.contains and part.may <= whole.may and part.undeclared <= whole.undeclared
+
+
+def _is_same(some: Sequence[Makeup], others: Sequence[Makeup]) -> bool:
+    """Return whether two rows of as many makeups are the very same values."""
+    return all(map(is_, some, others))
 
 
 def declared_facts(house: House) -> Facts:

@@ -5,7 +5,6 @@ Media and what is to taste stay outside, as they do where a card is checked. Kno
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import floor
 from typing import Final
 
@@ -16,6 +15,7 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
 from linebook.model.units import OUNCE, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _HALF: Final = Fraction(1, 2)

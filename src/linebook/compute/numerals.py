@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from functools import lru_cache
 from math import floor
 from typing import Final
@@ -11,6 +10,7 @@ from typing import Final
 from linebook.compute.ladders import is_metric
 from linebook.model.amounts import Kind, Unit
 from linebook.model.numbers import VULGAR
+from linebook.source.exact import Fraction
 
 _KITCHEN: Final = {
     Fraction(1, 8): "⅛",
@@ -48,13 +48,16 @@ def number_text(number: Fraction, unit: Unit) -> str:
     return decimal_text(shown, _places(shown))
 
 
-@lru_cache(_KNOWN)
 def shown_number(number: Fraction, unit: Unit) -> Fraction:
     """Return the number that ``number_text`` prints, exactly."""
-    if not is_metric(unit) and (part := number % 1) and part not in _signs(unit) and is_measured(unit):
-        return max(_EIGHTH, floor(number / _EIGHTH + Fraction(1, 2)) * _EIGHTH)
-    if not is_metric(unit) and number % 1 in _signs(unit):
-        return number
+    if is_metric(unit):
+        if 10**_DECIMALS % number.denominator == 0:
+            return number
+    elif part := number % 1:
+        if part in _signs(unit):
+            return number
+        if is_measured(unit):
+            return max(_EIGHTH, floor(number / _EIGHTH + Fraction(1, 2)) * _EIGHTH)
     scale = 10 ** _places(number)
     return Fraction(_half_up(number, scale), scale)
 
@@ -83,11 +86,14 @@ def is_measured(unit: Unit) -> bool:
     return unit.key == "pound" or (unit.kind is Kind.VOLUME and not is_metric(unit) and unit.symbol != "fl oz")
 
 
-@lru_cache(_KNOWN)
 def decimal_text(number: Fraction, places: int = 3) -> str:
     """Return a number with up to ``places`` decimals, half up, without noughts at the end."""
-    scaled = _half_up(abs(number), 10**places)
-    whole, part = divmod(scaled, 10**places)
+    top, bottom = number.as_integer_ratio()
+    if bottom == 1:
+        return str(top)
+    scale = 10**places
+    scaled = (2 * abs(top) * scale + bottom) // (2 * bottom)
+    whole, part = divmod(scaled, scale)
     digits = f"{part:0{places}d}".rstrip("0") if places else ""
     text = f"{whole}.{digits}" if digits else str(whole)
-    return f"-{text}" if number < 0 and scaled else text
+    return f"-{text}" if top < 0 and scaled else text

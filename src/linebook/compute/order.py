@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, time
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.deliveries import Arrival, Purchase, arrival_for, last_delivery, purchases
@@ -22,6 +21,7 @@ from linebook.model.house import House
 from linebook.model.pantry import PantryItem, Season
 from linebook.model.supply import StockEntry, Supplier
 from linebook.model.units import GRAM, from_base, same_measure, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

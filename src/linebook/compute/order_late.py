@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, time, timedelta
-from fractions import Fraction
 
 from linebook.compute.deliveries import last_delivery, lead_days
 from linebook.compute.order_needs import Wanted
@@ -18,6 +17,7 @@ from linebook.model.house import House
 from linebook.model.pantry import PantryItem
 from linebook.model.supply import Supplier
 from linebook.model.units import from_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
-from fractions import Fraction
 from graphlib import TopologicalSorter
 from math import ceil
 from typing import Final
@@ -24,6 +23,7 @@ from linebook.model.conversion import convert_to
 from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.units import times
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 MINUTES_OF_A_DAY: Final = 24 * 60

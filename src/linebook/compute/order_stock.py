@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from fractions import Fraction
 from math import ceil
 
 from linebook.compute.demand import compute_night
@@ -20,6 +19,7 @@ from linebook.model.amounts import Amount
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -7,7 +7,6 @@ animal is not named for those diets it matters to, an egg that no stage cooks fo
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.makeup import Facts, Makeup, Trace
@@ -17,6 +16,7 @@ from linebook.model.house import House
 from linebook.model.limits import RULE_SETS, rule_for
 from linebook.model.origins import MAY_BE_UNPASTEURISED, ORIGINS, origins_of
 from linebook.model.pantry import PantryItem
+from linebook.source.exact import Fraction
 
 _AT_ONCE: Final = 30
 """Seconds: food that has reached the temperature a rule holds this long has been held as long."""

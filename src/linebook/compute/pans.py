@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from enum import Enum
-from fractions import Fraction
 from math import ceil
 
 from linebook.compute.portions import element_amount, find_size
@@ -19,6 +18,7 @@ from linebook.model.conversion import convert_to, in_makes
 from linebook.model.dish import Dish, Element
 from linebook.model.house import House, Vessel
 from linebook.model.units import plus, ratio, times
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.remembered import remembered

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from fractions import Fraction
 from typing import Final
 
 from linebook.check.cold_keeping import is_from_room
@@ -21,6 +20,7 @@ from linebook.model.amounts import Amount
 from linebook.model.component import Limit, Stage
 from linebook.model.dating import Places
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _AT_THE_END: Final = (Limit.COOK, Limit.ACIDIFY)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
-from fractions import Fraction
 
 from linebook.compute.portions import compute_portions, portion_amounts
 from linebook.compute.results import Batch
@@ -30,6 +29,7 @@ from linebook.model.dating import (
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.units import times
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

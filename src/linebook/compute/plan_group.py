@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import timedelta
-from fractions import Fraction
 from typing import NamedTuple
 
 from linebook.compute.chains import Leg, Placed, can_finish
@@ -22,6 +21,7 @@ from linebook.model.contents import stage_of
 from linebook.model.conversion import in_makes
 from linebook.model.dating import Counting, counting
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

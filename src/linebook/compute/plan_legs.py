@@ -6,7 +6,6 @@ Knows one batch and who else has taken what; where on the grid a batch lands is 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from math import gcd
 from typing import Final
 
@@ -17,6 +16,7 @@ from linebook.compute.stage_times import loads_of_stages, stage_times
 from linebook.model.amounts import Duration
 from linebook.model.component import Attended, Component, Stage
 from linebook.model.house import Climate, House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _HOT_WAIT: Final = 30

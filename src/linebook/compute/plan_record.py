@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 from enum import Enum
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.plan_results import PrepPlan
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _FORM: Final = 1

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
@@ -28,6 +27,7 @@ from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.contents import stage_of
 from linebook.model.house import House
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 
 _DAYS_PULLED: Final = 8
 """How many days earlier a batch may be asked to start for the sake of a part."""

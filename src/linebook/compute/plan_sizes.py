@@ -5,14 +5,13 @@ Knows sizes and stages; knows no moment.
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from linebook.compute.base import base_batch
 from linebook.compute.batches import Sizing
 from linebook.compute.plan_legs import LegPlan, chains_of, life_leg
 from linebook.compute.results import Batch
 from linebook.model.amounts import Amount
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
-from fractions import Fraction
 from typing import TypeAlias
 
 from linebook.compute.plan_demands import Demand
@@ -19,6 +18,7 @@ from linebook.model.amounts import Amount
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 
 LeftStock: TypeAlias = tuple[
     Sequence[tuple[StockEntry, Fraction | None]], Mapping[date, tuple[StockUse, ...]], Mapping[int, date]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from linebook.compute.demand import users_first
 from linebook.compute.portions import FULL, portion_amounts
@@ -15,6 +14,7 @@ from linebook.model.dish import Dish, Size
 from linebook.model.house import House
 from linebook.model.sums import sum_of
 from linebook.model.units import ratio, same_measure, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.remembered import remembered

@@ -6,7 +6,6 @@ Portions are exact up to the single rounding up, once for each dish and size. Kn
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
@@ -20,6 +19,7 @@ from linebook.model.menu import MenuDish
 from linebook.model.occasion import Occasion
 from linebook.model.sums import sum_of
 from linebook.model.units import plus, same_measure, times
+from linebook.source.exact import Fraction
 
 FULL: Final = "full"
 """The id of the one size of a dish that lists none."""

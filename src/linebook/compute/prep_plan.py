@@ -34,7 +34,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
-from fractions import Fraction
 from math import ceil
 from typing import Final
 
@@ -48,6 +47,7 @@ from linebook.compute.totals import lead_time
 from linebook.compute.work_calendar import WorkCalendar
 from linebook.model.house import House
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 
 _DAY: Final = 24 * 60
 _ROOM_BEFORE: Final = 21

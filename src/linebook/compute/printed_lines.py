@@ -7,18 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
-from typing import Final
 
-from linebook.compute.results import BatchIngredient, Printed
-from linebook.compute.rounding import CLOSELY, EXACTLY, as_shown, as_typed, is_readable, moved_to, print_amount
+from linebook.compute.results import BatchIngredient, PercentBase, Printed
+from linebook.compute.rounding import CLOSELY, EXACTLY, WHOLE, as_shown, as_typed, is_readable, moved_to, print_amount
 from linebook.compute.systems import AS_WRITTEN, System, print_in
 from linebook.model.amounts import Amount
 from linebook.model.house import Instrument
+from linebook.model.sums import sum_of
 from linebook.model.units import times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
-
-_WHOLE: Final = Fraction(1)
 
 
 @frozen
@@ -111,12 +109,13 @@ def print_load(
 def _beside(line: BatchIngredient, instruments: Sequence[Instrument], tolerance: Fraction, system: System) -> Fraction:
     """Return how many times the exact weight of what a line is a percentage of is printed: 1 where it is not moved."""
     if not line.of:  # as most lines, which are no percentage
-        return _WHOLE
-    exact, printed = Fraction(0), Fraction(0)
+        return WHOLE
+    found: list[tuple[PercentBase, Fraction, Fraction]] = []
     for part in line.of:
-        if part.line.load is None:
-            continue
-        shown = print_load(part.line, instruments, tolerance, exact=part.exact, system=system)
-        exact += part.grams
-        printed += part.grams * as_shown(shown.amount) / to_base(part.line.load)
-    return printed / exact if exact else _WHOLE
+        if part.line.load is not None:
+            printed = print_load(part.line, instruments, tolerance, exact=part.exact, system=system)
+            found.append((part, to_base(part.line.load), as_shown(printed.amount)))
+    if all(shown == exact for _, exact, shown in found):
+        return WHOLE
+    whole = sum_of(part.grams for part, _, _ in found)
+    return sum_of(part.grams * shown / exact for part, exact, shown in found) / whole if whole else WHOLE

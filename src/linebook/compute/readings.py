@@ -6,7 +6,6 @@ In grams or millilitres. Knows instruments, not houses; what may be printed of a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from math import lcm
 from operator import attrgetter
@@ -16,34 +15,47 @@ from linebook.compute.ladders import is_metric, system_of
 from linebook.model.amounts import Kind, Unit
 from linebook.model.house import Instrument, InstrumentKind
 from linebook.model.units import UNITS, factor_of, to_base
+from linebook.source.exact import Fraction
 
 GOES: Final = 8
 """How often a small spoon is filled before a coarser instrument is taken instead."""
 
 _KNOWN: Final = 1024
 
+_DECADE: Final = 10
+"""What is rounded to a step has no more digits than what is rounded to a tenth of it, or to less."""
+
 
 class Reach(NamedTuple):
     """How much an instrument takes and what it reads, in grams or millilitres; ``often`` if it may be filled often.
 
-    ``reading`` is what it reads in whole ``parts`` of one, of which all instruments of its system read whole numbers.
+    ``reading`` and ``takes`` are what it reads and takes in whole ``parts`` of one, of which those of all instruments
+    of its system are whole numbers.
     """
 
     most: Fraction
     reads: Fraction
     often: bool
     reading: int
+    takes: int
     parts: int
 
 
 def _reaches(able: Sequence[Instrument], unit: Unit) -> list[Reach]:
     """Return the reach of instruments that measure in a unit's system, finest first."""
-    readings = [to_base(one.reads) for one in able]
+    readings, most = [to_base(one.reads) for one in able], [to_base(one.up_to) for one in able]
     finest = 4 * factor_of(UNITS["ounce"]).denominator if _in_ounces(unit) else 1000
-    parts = lcm(finest, *(reading.denominator for reading in readings))
+    parts = lcm(finest, *(number.denominator for number in (*readings, *most)))
     reaches = [
-        Reach(to_base(one.up_to), reads, one.kind is not InstrumentKind.SPOON, _in_parts(reads, parts), parts)
-        for one, reads in zip(able, readings, strict=True)
+        Reach(
+            most=top,
+            reads=reads,
+            often=one.kind is not InstrumentKind.SPOON,
+            reading=_in_parts(reads, parts),
+            takes=_in_parts(top, parts),
+            parts=parts,
+        )
+        for one, reads, top in zip(able, readings, most, strict=True)
     ]
     return sorted(reaches, key=attrgetter("reads"))
 
@@ -79,8 +91,8 @@ def taking(base: Fraction, unit: Unit, instruments: Sequence[Instrument], goes: 
     """
     able = _RACK.able(instruments, unit)
     top, bottom = base.as_integer_ratio()
-    parts_of_a_go = goes * bottom  # compared in whole numbers, because every amount is held against every instrument
-    found = [one for one in able if one.most.numerator * parts_of_a_go >= top * one.most.denominator]
+    a_go = goes * bottom  # compared in whole numbers, because every amount is held against every instrument
+    found = [one for one in able if one.takes * a_go >= top * one.parts]
     if not found:
         able = [one for one in able if one.often or one.most * GOES >= base]
         largest = max((one.most for one in able), default=None)
@@ -106,24 +118,31 @@ def roundest(middle: Fraction, reach: Fraction, unit: Unit, instruments: Sequenc
     among = middle.denominator
     wanted, most = middle.numerator * parts, _in_parts(reach, parts * among)
     readings = tuple([one.reading for one in instruments])
-    within = []
-    for step in _readable(readings, parts, unit.kind, decimal, len(str(2 * wanted // among))):
-        if step * among > 2 * wanted:  # it would round to nothing
+    twice = 2 * wanted // among  # a larger step would round to nothing
+    within: list[tuple[int, int, int]] = []
+    enough = 0
+    for step in _readable(readings, parts, unit.kind, decimal, len(str(twice))):
+        if step > twice:
+            continue
+        if step < enough:
             break
-        rounded = (2 * wanted // among + step) // (2 * step) * step
+        rounded = (twice + step) // (2 * step) * step
         off = abs(rounded * among - wanted)
         if off <= most:
-            within.append((_digits(rounded, parts) if decimal else -step, off, rounded))
+            if not decimal:
+                return Fraction(rounded, parts)
+            within.append((_digits(rounded, parts), off, rounded))
+            enough = enough or step // _DECADE
     return Fraction(min(within)[2], parts) if within else None
 
 
 @lru_cache(_KNOWN)
 def _readable(readings: tuple[int, ...], parts: int, kind: Kind, decimal: bool, digits: int) -> tuple[int, ...]:
-    """Return every step that some instrument can read, in ``parts`` of one, the least first, up to so many digits."""
+    """Return every step that some instrument can read, in ``parts`` of one, the largest first, up to so many digits."""
     ounce = 0 if decimal or kind is not Kind.MASS else _in_parts(factor_of(UNITS["ounce"]), parts)
     most = 10**digits
     steps = {step for one in readings for step in _steps(one, most, parts // 1000 if decimal else 0, ounce)}
-    return tuple(sorted(steps))
+    return tuple(sorted(steps, reverse=True))
 
 
 def _in_parts(number: Fraction, parts: int) -> int:

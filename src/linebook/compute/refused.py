@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from fractions import Fraction
 from math import ceil
 
 from linebook.compute.ceilings import find_over_ceilings
@@ -22,6 +21,7 @@ from linebook.model.house import House
 from linebook.model.quantities import write_amount
 from linebook.model.units import GRAM, OUNCE, from_base, to_base
 from linebook.source.codes import fault
+from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
 
 

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import field
 from datetime import date
 from enum import Enum
-from fractions import Fraction
 
 from linebook.model.amounts import Amount
 from linebook.model.component import Component, Ingredient
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor
 from typing import Final, NamedTuple, TypeAlias
@@ -20,9 +19,12 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.house import Instrument
 from linebook.model.numbers import VULGAR
 from linebook.model.units import UNITS, factor_of, from_base, to_base
+from linebook.source.exact import Fraction
 
 _HALF: Final = Fraction(1, 2)
-_WHOLE: Final = Fraction(1)
+WHOLE: Final = Fraction(1)
+"""How many times its share an amount is of what stands beside no other: it is told by being this very value."""
+
 _HALVED: Final = frozenset(("each", "bunch", "head", "stick", "dozen", "portion"))
 """Counts a cook halves; of the others (a leaf, a piece, a sheet) the next whole one is taken."""
 
@@ -55,7 +57,7 @@ def print_amount(
     tolerance: Fraction,
     *,
     exact: bool = False,
-    beside: Fraction = _WHOLE,
+    beside: Fraction = WHOLE,
     most: Fraction | None = None,
 ) -> Printed:
     """Return an amount rounded to what can be weighed, measured or counted; never to nothing.
@@ -73,9 +75,9 @@ def print_amount(
     and what is over it is marked as moved.
     """
     printed = _LAST.with_instruments(instruments)
-    number, unit = amount.number, amount.unit.key  # told by whole numbers, which are looked up in a third of the time
-    asked: _Asked = (number.numerator, number.denominator, unit, tolerance.numerator, tolerance.denominator, exact)
-    if beside is not _WHOLE or most is not None:
+    # Told by whole numbers, which are looked up in a third of the time.
+    asked: _Asked = (amount.number.as_integer_ratio(), amount.unit.key, tolerance.as_integer_ratio(), exact)
+    if beside is not WHOLE or most is not None:
         asked = (*asked, beside, most)
     known = printed.get(asked)
     if known is None:
@@ -95,7 +97,7 @@ def _rounded(
         return Printed(amount=amount)
     allowed = tolerance / EXACTLY if exact else tolerance
     base = to_base(amount)
-    span = _span(base, base if beside is _WHOLE or beside == 1 else base * beside, allowed, most)
+    span = _span(base, base if beside is WHOLE or beside == 1 else base * beside, allowed, most)
     if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
         return moved_to(amount, _counted(amount), tolerance)
     fitting = taking(base, amount.unit, instruments)
@@ -118,9 +120,16 @@ def _rounded(
     return replace(printed, moved=True) if over else printed
 
 
-@lru_cache(_KNOWN)
 def as_shown(amount: Amount) -> Fraction:
     """Return the grams, millilitres or singles that the printed words of an amount say, part by part."""
+    if is_metric(amount.unit):
+        number = shown_number(amount.number, amount.unit)
+        return to_base(amount if number is amount.number else Amount(number=number, unit=amount.unit))
+    return _as_spoken(amount)
+
+
+@lru_cache(_KNOWN)
+def _as_spoken(amount: Amount) -> Fraction:
     first, *more = [
         to_base(Amount(number=shown_number(part.number, part.unit), unit=part.unit)) for part in spoken_parts(amount)
     ]
@@ -175,31 +184,31 @@ def is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
     """Return whether an amount can be measured as it is; without an instrument of its system it is taken to be."""
     base = to_base(amount)
     able = taking(base, amount.unit, instruments)
-    whole = any((base / one.reads).denominator == 1 for one in able)
-    return whole or not able
+    top, bottom = base.as_integer_ratio()
+    return not able or any(top * one.parts % (bottom * one.reading) == 0 for one in able)
 
 
 def moved_to(
     amount: Amount,
     rounded: Amount,
     tolerance: Fraction,
-    beside: Fraction = _WHOLE,
+    beside: Fraction = WHOLE,
     of_itself: Fraction | None = None,
 ) -> Printed:
     """Return a figure, marked where what its words say is off: its share of the printed base, or the amount itself."""
     exact, shown = to_base(amount), as_shown(rounded)
-    if shown == exact and (beside is _WHOLE or beside == 1):
-        return Printed(amount=rounded)
     off = _is_off(shown, exact, tolerance if of_itself is None else of_itself)
-    if not off and beside != 1:
+    if not off and beside is not WHOLE and beside != 1:
         off = _is_off(shown, exact * beside, tolerance)
     return Printed(amount=rounded, moved=off)
 
 
 def _is_off(shown: Fraction, exact: Fraction, tolerance: Fraction) -> bool:
     """Return whether ``|shown - exact| > tolerance * exact``: in whole numbers, both sides times all denominators."""
-    own, its = exact.numerator * shown.denominator, shown.numerator * exact.denominator
-    return abs(its - own) * tolerance.denominator > tolerance.numerator * own
+    (top, bottom), (its_top, its_bottom) = exact.as_integer_ratio(), shown.as_integer_ratio()
+    part, parts = tolerance.as_integer_ratio()
+    own, its = top * its_bottom, its_top * bottom
+    return abs(its - own) * parts > part * own
 
 
 def _counted(amount: Amount) -> Amount:

@@ -6,9 +6,10 @@ number, so a plan can try every moment there is. Knows no kitchen and no clock.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import ceil
 from typing import Final, TypeAlias
+
+from linebook.source.exact import Fraction
 
 Slots: TypeAlias = int
 """A set of moments: bit *n* is set where moment *n* is in it."""

@@ -6,7 +6,6 @@ How many loads a stage takes is decided in ``loads``; this only says what each o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import ceil
 
 from linebook.compute.results import Batch
@@ -19,6 +18,7 @@ from linebook.model.conversion import convert, weight_or_volume
 from linebook.model.filling import millilitres_of
 from linebook.model.house import House
 from linebook.model.units import from_base, times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 

@@ -6,7 +6,6 @@ Knows stages and loads; whether a time is right is the cook's business, and no w
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from math import ceil
 from typing import Final
 
@@ -14,6 +13,7 @@ from linebook.compute.results import Batch
 from linebook.model.amounts import Duration
 from linebook.model.component import Growth, Stage
 from linebook.model.sums import sum_of
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _LONG: Final = 30

@@ -5,13 +5,13 @@ Knows one component and a number in the unit of its yield; knows no night and no
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import ceil, floor
 
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
 from linebook.model.conversion import in_makes
 from linebook.model.units import to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.results import StockUse, Uncounted
@@ -20,6 +19,7 @@ from linebook.model.dating import own_days
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 _DAY: Final = 24 * 60

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.ladders import is_metric
@@ -17,6 +16,7 @@ from linebook.compute.rounding import as_shown
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.house import HouseFile, Systems
 from linebook.model.units import GRAM, METRIC_ONLY, MILLILITRE, OUNCE, UNITS, Measures, from_base, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _OWN_TOOLS: Final = ("scoop-", "metric-tablespoon", "metric-teaspoon", "australian-tablespoon")

@@ -6,13 +6,13 @@ and pounds in ounces where a quarter would say too much.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
 from linebook.compute.ladders import fit, is_metric
 from linebook.model.amounts import Amount, Kind
 from linebook.model.units import POUND, to_base
+from linebook.source.exact import Fraction
 
 _LEAST: Final = 1000
 """The least number of four figures."""

@@ -6,12 +6,12 @@ Knows stages and what uses what; no clock, no date.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from graphlib import TopologicalSorter
 
 from linebook.model.amounts import Duration
 from linebook.model.component import Component
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 
 
 def lead_time(component: Component) -> Duration:

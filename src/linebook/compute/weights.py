@@ -6,7 +6,6 @@ Knows where an item's density and piece weight stand; the arithmetic is in ``mod
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from linebook.compute.lines import ToGrams
 from linebook.model.amounts import Amount, Kind, Unit
@@ -14,6 +13,7 @@ from linebook.model.conversion import Facts, convert, facts_of
 from linebook.model.house import House
 from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, MILLILITRE, UNITS, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 

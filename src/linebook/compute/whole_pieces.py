@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from math import ceil
 
 from linebook.model.amounts import Amount, Kind
 from linebook.model.units import DOZEN, EACH, to_base
+from linebook.source.exact import Fraction
 
 
 def in_whole_pieces(amount: Amount) -> Amount:

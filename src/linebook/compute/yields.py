@@ -6,7 +6,6 @@ All exact. Knows one item at a time, no menus, and nothing of print.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Amount, Kind
@@ -15,6 +14,7 @@ from linebook.model.pantry import PantryItem
 from linebook.model.supply import PartWeighed, YieldTest
 from linebook.model.units import to_base
 from linebook.model.usable import Range, item_yield, pooled
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

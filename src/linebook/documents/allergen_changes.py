@@ -128,6 +128,8 @@ def possible_in(finding: Finding) -> Finding | None:
 
 def reason_text(house: House, finding: Finding, wording: Wording) -> Text:
     """Return from which shared media it, or some of it, comes; nothing where none brings it."""
+    if not finding.media:
+        return EMPTY
     known = {medium.id for medium in house.file.media}
     media = wording.listed_with_and(medium_name(house, id_, wording) for id_ in finding.media if id_ in known)
     if not media:

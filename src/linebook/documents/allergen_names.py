@@ -30,7 +30,8 @@ def column_text(
     ``substances`` are English printed names. ``house`` is the one whose lists and own avoidances are meant.
     """
     group = column_name(column, wording, house)
-    inside = wording.listed((*added_names(column, substances, wording, house), reason))
+    added = added_names(column, substances, wording, house)
+    inside = wording.listed((*added, reason)) if added or reason else EMPTY
     return wording.say("allergens.group", group=group, members=inside) if inside else group
 
 

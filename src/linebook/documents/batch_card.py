@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from linebook.check.cold_keeping import is_from_room
 from linebook.compute.results import AllergenTable, Batch, Night
@@ -113,7 +114,7 @@ def binder_batch_card(
     """
     writer = _CardWriter(house=house, base=base, table=table, wording=wording)
     columns = [
-        (_covers(night.occasion, wording), night.batches[base.component.id])
+        (_covers(night.occasion.covers, wording), night.batches[base.component.id])
         for night in nights
         if base.component.id in night.batches
     ]
@@ -159,7 +160,7 @@ def night_batch_card(
     several = figures.several
     plated = bool(portion_uses(house, batch.component, table.menu))
     use_by = use_by_text(batch.component, night.occasion.date if plated else None, made, writer.stages)
-    covers = _covers(night.occasion, wording) if night.occasion.covers else EMPTY
+    covers = _covers(night.occasion.covers, wording) if night.occasion.covers else EMPTY
     in_all = [wording.say("column.in-all")] if several else []
     card = writer.card(
         night=True,
@@ -349,8 +350,9 @@ def _most_loads(batches: Sequence[Batch]) -> tuple[int, ...]:
     return tuple(max(column) for column in zip(*map(loads_of_stages, batches), strict=True))
 
 
-def _covers(occasion: Occasion, wording: Wording) -> Text:
-    return wording.say_count("covers", occasion.covers)
+@lru_cache(64)
+def _covers(covers: int, wording: Wording) -> Text:
+    return wording.say_count("covers", covers)
 
 
 def _only_for(occasion: Occasion, wording: Wording) -> Text:

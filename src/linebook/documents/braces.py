@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.held_back import held_back
@@ -25,6 +24,7 @@ from linebook.model.dish import Dish
 from linebook.model.house import House
 from linebook.model.units import plus, same_measure, times
 from linebook.read.ids import kebab
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 FIRST: Final = 0

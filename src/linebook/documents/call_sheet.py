@@ -6,7 +6,6 @@ Works from computed calls alone: each dish of a menu by itself, or some dishes c
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 from math import ceil
 from typing import Final
 
@@ -20,6 +19,7 @@ from linebook.documents.wording import Wording
 from linebook.model.amounts import Duration
 from linebook.model.dish import Dish
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "call-sheet"

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.containers import Containers
@@ -21,6 +20,7 @@ from linebook.documents.second import by_product_name, item_name, line_name
 from linebook.documents.text import Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _MOST_LABELS: Final = 4

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from datetime import date
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.ladders import is_metric
@@ -23,6 +22,7 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.component import ByProduct, Component
 from linebook.model.house import House
 from linebook.model.units import KILOGRAM, LITRE, PIECE, POUND
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "count-sheet"

@@ -6,7 +6,6 @@ Works from a computed plan and sized batches alone. In a binder it has a column 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
@@ -23,6 +22,7 @@ from linebook.model.cutting import BlocksCut, CutPlan, Cuts, Stroke, blocks_for,
 from linebook.model.dish import Dish, Size
 from linebook.model.house import House
 from linebook.model.units import ratio
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "cutting-plan"

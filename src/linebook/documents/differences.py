@@ -5,8 +5,6 @@ Knows how amounts are printed; what is taken from what is the caller's business.
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from linebook.compute.ladders import fit
 from linebook.compute.results import Balance, Batch, Leftover, Printed, Standing
 from linebook.compute.rounding import as_shown
@@ -17,6 +15,7 @@ from linebook.documents.text import Text
 from linebook.model.amounts import Amount, Kind
 from linebook.model.house import House
 from linebook.model.units import same_measure, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from types import MappingProxyType
 
 from linebook.compute.held_back import HeldBack, held_back
@@ -25,9 +24,10 @@ from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.weighing import diluted_figure, weighing, weighing_note
 from linebook.model.amounts import Amount
-from linebook.model.component import ByProduct
+from linebook.model.component import ByProduct, Scale
 from linebook.model.house import House
 from linebook.model.units import times
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 
@@ -80,13 +80,14 @@ class BinderFigures:
     def line(self, at: int) -> Figures:
         """Return one ingredient's figures."""
         base = self.base.ingredients[at]
-        to_taste = self.measures.measured(None)
         if base.base is None:
+            to_taste = self.measures.measured(None)
             return Figures(main=to_taste, nights=(to_taste.number,) * len(self.nights), after=self._after(EMPTY))
         exact = weighed_exactly(self.house, base.ingredient.item)
         printed_base = self.measures.base(base, exact=exact)
         main = self.measures.measured(printed_base)
-        base_parts = _parts(replace(base, load=base.base), printed_base, self.measures)
+        is_held = base.ingredient.scale is Scale.HELD_BACK
+        base_parts = _parts(replace(base, load=base.base), printed_base, self.measures) if is_held else None
         if base_parts and not self.nights:
             main = self.measures.measured(Printed(amount=base_parts.first, settled=True))
         moved: list[Text] = []
@@ -96,7 +97,7 @@ class BinderFigures:
         for column, batch in self.nights:
             line = batch.ingredients[at]
             printed = self.measures.load(line, exact=exact)
-            parts = _parts(line, printed, self.measures)
+            parts = _parts(line, printed, self.measures) if is_held else None
             diluted = diluted_figure(self.house, batch, at, self.measures)
             figure = diluted or self.measures.measured(Printed(amount=parts.first, settled=True) if parts else printed)
             shown.append(figure)
@@ -222,4 +223,4 @@ def _load_of(entry: ByProduct, batch: Batch) -> Amount:
 
 
 def _bold(main: Measured) -> Measured:
-    return Measured(number=strong(main.number), unit=strong(main.unit), note=main.note)
+    return Measured(number=strong(main.number), unit=strong(main.unit), whole=main.whole, note=main.note)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field
-from fractions import Fraction
 from math import floor
 from typing import TypeAlias
 
@@ -27,6 +26,7 @@ from linebook.model.component import ByProduct, Scale
 from linebook.model.house import House
 from linebook.model.units import OUNCE, times, to_base
 from linebook.read.ids import kebab
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 KEEP = "keep"

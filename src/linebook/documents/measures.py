@@ -7,7 +7,6 @@ decimal point, in whatever language they stand: a cook who meets 1.5 and 1,5 on 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor
 from typing import Final
@@ -19,7 +18,7 @@ from linebook.compute.results import BatchIngredient, Printed
 from linebook.compute.rounding import moved_to, print_amount
 from linebook.compute.systems import System, print_in, says, system_of_house
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, strong, unparted, words
+from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, merged, strong, unparted, words
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount, Duration, Kind, Temperature
 from linebook.model.house import HouseFile
@@ -27,6 +26,7 @@ from linebook.model.limits import Heat
 from linebook.model.numbers import VULGAR
 from linebook.model.quantities import parse_amount, write_duration, write_number
 from linebook.model.units import GRAM, KILOGRAM, LITRE, MILLILITRE, from_base, to_base, to_fahrenheit
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 
@@ -84,7 +84,8 @@ class Measures:
         of the note.
         """
         if printed is None:
-            return Measured(number=self.wording.say("amount.to-taste"), unit=EMPTY)
+            to_taste = self.wording.say("amount.to-taste")
+            return Measured(number=to_taste, unit=EMPTY, whole=to_taste)
         asked = printed.amount if printed.settled else self._in_system(printed.amount)
         beside = EMPTY if printed.exactly else self.beside(asked)
         notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
@@ -94,7 +95,7 @@ class Measures:
         if not notes:
             return figure
         note = joined(notes, self.wording.say("note.between"))
-        return Measured(number=figure.number, unit=figure.unit, note=note, beside=beside)
+        return Measured(number=figure.number, unit=figure.unit, whole=figure.whole, note=note, beside=beside)
 
     def _in_system(self, amount: Amount) -> Amount:
         """Return a figure that is as the spec has it in the system that is printed, rounded to be read there."""
@@ -209,7 +210,8 @@ def _figure(amount: Amount, wording: Wording) -> Measured:
     """Return an amount as number and unit, without a note."""
     *before, last = spoken_parts(amount)
     parts = [*(_one_part(part, wording) for part in before), words(number_text(last.number, last.unit))]
-    return Measured(number=joined(parts, " "), unit=unit_text(last, wording), note=EMPTY, beside=EMPTY)
+    number, unit = joined(parts, " "), unit_text(last, wording)
+    return Measured(number=number, unit=unit, whole=each_language(joined((number, unit), NO_BREAK), merged))
 
 
 def typed_text(amount: Amount, wording: Wording) -> Text:

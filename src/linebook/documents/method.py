@@ -12,7 +12,7 @@ from linebook.documents.emphasis import emphasised_parts
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Member, Passage, Section
 from linebook.documents.second import SaidSection, section_title
-from linebook.documents.text import EMPTY, Piece, Text, emboldened, in_two, unparted, words
+from linebook.documents.text import EMPTY, Piece, Text, emboldened, in_two, merged, unparted, words
 from linebook.model.body import AmountOf, Block, Fixed, Form, Words
 from linebook.model.house import House
 from linebook.source.frozen import changing
@@ -83,7 +83,7 @@ class MethodWriter:
                 unsaid = not said
                 amount = said.first if language == FIRST else said.in_second
                 found.extend(_capitalised(amount) if _begins_sentence(found) else amount)
-        return _merged(found)
+        return merged(found)
 
     def _add(self, found: list[Passage], form: Form, section: str, text: Text) -> None:
         count = self._seen[section] = self._seen.get(section, 0) + 1
@@ -133,14 +133,3 @@ def _capitalised(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         return pieces
     first = pieces[0]
     return (replace(first, words=first.words[:1].upper() + first.words[1:]), *pieces[1:])
-
-
-def _merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
-    """Join neighbouring pieces of one style, so that the same words are the same text however they were typed."""
-    pieces: list[Piece] = []
-    for piece in parts:
-        if pieces and (pieces[-1].bold, pieces[-1].italic) == (piece.bold, piece.italic):
-            pieces[-1] = Piece(words=pieces[-1].words + piece.words, bold=piece.bold, italic=piece.italic)
-        elif piece.words:
-            pieces.append(piece)
-    return tuple(pieces)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import cache
 
 from linebook.documents.second import item_name, line_name, medium_text
 from linebook.documents.text import Piece, Text, joined, words
@@ -28,6 +29,13 @@ def medium_name(house: House, medium: str, wording: Wording) -> Text:
 def kicker(house: House, line: str, document: str, wording: Wording) -> Text:
     """Return what stands over a sheet's name: its line and which document it is."""
     return joined((line_name(house, line), wording.say(f"document.{document}")), wording.say("kicker.between"))
+
+
+@cache
+def foot_counts(wording: Wording) -> tuple[str, str]:
+    """Return how a foot counts pages and columns, with places for the numbers; they are the same on every sheet."""
+    pages = wording.say("foot.pages", page="{page}", pages="{pages}").plain
+    return pages, wording.say("foot.columns", first="{first}", last="{last}", count="{count}").both
 
 
 def names_of(house: House, items: Iterable[str], wording: Wording) -> Text:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
@@ -24,6 +23,7 @@ from linebook.documents.text import EMPTY, Text, joined, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.house import House
 from linebook.model.units import times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "order-sheet"

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator
-from fractions import Fraction
 from io import StringIO
 from math import ceil, floor
 from typing import Final
 
 from linebook.compute.order import Delivery, Order, OrderLine, is_bought
 from linebook.model.house import House
+from linebook.source.exact import Fraction
 
 HEADS: Final = (
     *("supplier", "order_by", "delivery", "item", "name", "needed", "unit", "pack", "packs", "ordered", "over"),

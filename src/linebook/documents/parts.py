@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linebook.documents.text import EMPTY, NO_BREAK, Text, joined
+from linebook.documents.text import EMPTY, Text
 from linebook.source.frozen import frozen
 
 
@@ -135,20 +135,16 @@ class PlateFigure:
 
 @frozen
 class Measured:
-    """An amount as printed: number and unit apart, and a note where rounding moved it.
+    """An amount as printed: number and unit apart and in one unparted word, and a note where rounding moved it.
 
     ``beside`` is the same in the other system where a house prints both; the note says it too.
     """
 
     number: Text
     unit: Text
+    whole: Text
     note: Text = EMPTY
     beside: Text = EMPTY
-
-    @property
-    def whole(self) -> Text:
-        """Return number and unit in one unparted word."""
-        return joined((self.number, self.unit), NO_BREAK)
 
     @property
     def exact_words(self) -> str:

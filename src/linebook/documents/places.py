@@ -7,7 +7,6 @@ so that a plate that changes changes the words of its sheet.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import floor
 from typing import Final
 
@@ -18,6 +17,8 @@ from linebook.documents.text import NO_BREAK, Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.model.dish import Dish, Element, Place, Shape
 from linebook.model.house import House, Plate
+from linebook.source.exact import Fraction
+from linebook.source.remembered import gathered
 
 _STRETCHED: Final = (Shape.LINE, Shape.SWOOSH)
 
@@ -42,6 +43,7 @@ def plate_text(house: House, plate: Plate, warm: bool | None, wording: Wording) 
     return wording.listed((plate_name(house, plate.id), said))
 
 
+@gathered
 def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -> Text:
     """Return the whole drawing of a dish in words, element by element in plating order."""
     said = [
@@ -67,6 +69,7 @@ def alternative_text(house: House, dish: Dish, plate: Plate, wording: Wording) -
     )
 
 
+@gathered
 def side_text(house: House, dish: Dish, plate: Plate, wording: Wording) -> Text:
     """Return the side view of a dish in words, element by element in plating order."""
     said = []

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
-from fractions import Fraction
 
 from linebook.compute.plan_results import Barrier, Making, PlannedStage, PrepPlan, Strain, Unready
 from linebook.compute.results import Batch
@@ -19,6 +18,7 @@ from linebook.model.component import Component
 from linebook.model.house import House
 from linebook.model.units import times
 from linebook.read.ids import kebab
+from linebook.source.exact import Fraction
 
 
 def days_of(plan: PrepPlan) -> Sequence[date]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from enum import Enum
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.pans import LinePans, Missing, line_pans
@@ -33,6 +32,7 @@ from linebook.model.amounts import Temperature
 from linebook.model.dish import Dish, Element
 from linebook.model.house import House
 from linebook.model.occasion import Occasion
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "set-up-sheet"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import Final, TypeAlias
 
@@ -83,7 +83,7 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
 
     Where any of it has a second language, all of it has: of what has none the first is taken.
     """
-    kept = [part for part in parts if part]
+    kept = [part for part in parts if part.first and (part.first[0].words or part)]  # most begin with words
     if not kept:
         return EMPTY
     if len(kept) == 1 and kept[0].second is None:
@@ -123,6 +123,18 @@ def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
 @lru_cache(_MOST_KEPT)
 def _bold(words: str, italic: bool) -> Piece:
     return Piece(words=words, bold=True, italic=italic)
+
+
+def merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
+    """Join neighbouring pieces of one style, so that the same words are the same text however they were typed."""
+    pieces: list[Piece] = []
+    for piece in parts:
+        last = pieces[-1] if pieces else None
+        if last is not None and last.bold is piece.bold and last.italic is piece.italic:
+            pieces[-1] = Piece(words=last.words + piece.words, bold=piece.bold, italic=piece.italic)
+        elif piece.words:
+            pieces.append(piece)
+    return tuple(pieces)
 
 
 def unparted(text: str) -> str:

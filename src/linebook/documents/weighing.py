@@ -6,7 +6,6 @@ Words for what ``compute.dilution``, ``compute.ceilings`` and the pantry say; co
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from linebook.check.ceilings import ppm
 from linebook.check.curing import Ingoing
@@ -23,6 +22,7 @@ from linebook.model.component import Scale
 from linebook.model.conversion import weight_or_volume
 from linebook.model.house import House
 from linebook.model.units import GRAM
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 from linebook.source.remembered import remembered
 
@@ -64,7 +64,8 @@ def weighing_note(house: House, columns: Sequence[tuple[Text, Batch]], at: int, 
         return weighing(house, columns[0][1], at, measures).note
     solutions = dilutions(house, [batch for _, batch in columns], at)
     diluted = [(column, one) for (column, _), one in zip(columns, solutions, strict=True) if one is not None]
-    taken = [(column, one) for column, batch in columns for one in _taken_from(house, batch, at)]
+    solvent = columns[0][1].ingredients[at].ingredient.item in _solvents(house)
+    taken = [(column, one) for column, batch in columns for one in _taken_from(house, batch, at)] if solvent else []
     notes = [_dilutions_text(house, diluted, measures)] if diluted else []
     if taken:
         brings = _in_columns([(column, exactly(one.brings, measures.wording)) for column, one in taken], measures)

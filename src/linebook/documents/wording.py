@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final, TypeAlias
 
 from linebook.documents.catalogue import ENGLISH_CATALOGUE, Catalogue, catalogue_of
@@ -28,7 +28,8 @@ from linebook.documents.text import (
 
 _BOLD: Final = "**"
 _PLACE: Final = re.compile(r"\{([a-z_]+)\}")
-
+_DAYS_KEPT: Final = 64
+"""The day of issue stands on every sheet."""
 
 _Part: TypeAlias = tuple[Piece | None, bool, str]
 """A stretch of a sentence: its own words, whether in bold, and the name of the value after them."""
@@ -96,7 +97,7 @@ class Wording:
     def named(self, names: Iterable[Text]) -> Text:
         """Return names as a list: with semicolons where a name has a comma of its own."""
         kept = [name for name in names if name]
-        return joined(kept, self._between(kept))
+        return joined(kept, self._between(kept)) if len(kept) > 1 else joined(kept)
 
     def listed_with_and(self, parts: Iterable[Text]) -> Text:
         """Return the parts as a list with *and* before the last, as it is before that word: Spanish *y*, *e*."""
@@ -112,24 +113,14 @@ class Wording:
 
     def day(self, day: date) -> Text:
         """Return a day with its weekday, without the year: *Sat 6 March*."""
-        return self._whole("date.day", day)
+        return _whole(self, "date.day", day)
 
     def full_day(self, day: date) -> Text:
         """Return a day with its year: *2 March 2027*."""
-        return self._whole("date.full", day)
+        return _whole(self, "date.full", day)
 
     def _between(self, names: Iterable[Text]) -> Text:
         return self.say("list.semicolon" if any("," in name.both for name in names) else "list.comma")
-
-    def _whole(self, key: str, day: date) -> Text:
-        said = self.say(
-            key,
-            weekday=self.say(f"weekday.{day.weekday()}"),
-            day=day.day,
-            month=self.say(f"month.{day.month}"),
-            year=day.year,
-        )
-        return each_language(said, _unparted)
 
     def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
         texts, in_one = {}, not second
@@ -154,6 +145,18 @@ class Wording:
                 value = values[name].in_second if in_second else values[name].first
                 pieces += emboldened(value) if bold else value
         return tuple(pieces)
+
+
+@lru_cache(_DAYS_KEPT)
+def _whole(wording: Wording, key: str, day: date) -> Text:
+    said = wording.say(
+        key,
+        weekday=wording.say(f"weekday.{day.weekday()}"),
+        day=day.day,
+        month=wording.say(f"month.{day.month}"),
+        year=day.year,
+    )
+    return each_language(said, _unparted)
 
 
 @cache

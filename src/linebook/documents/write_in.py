@@ -6,7 +6,6 @@ What is written here is what a yield test of the pantry asks for. Figures are ne
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from linebook.compute.ladders import is_metric
@@ -21,6 +20,7 @@ from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.house import House
 from linebook.model.sums import sum_of
 from linebook.model.units import KILOGRAM, LITRE, POUND
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 _WIDE: Final = 3

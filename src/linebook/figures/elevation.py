@@ -6,9 +6,10 @@ Drawn to the scale of the plan beside it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import islice
 from math import cos, hypot, pi, radians, sin
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, TypeAlias
 
 from linebook.figures.leaders import NUMBER_RADIUS, arch, leader_shapes, place_leaders
 from linebook.figures.looks import Look, hatching, texture
@@ -41,18 +42,26 @@ _ACROSS: Final = 16
 _MOST_ENDS: Final = 40
 
 
+Spot: TypeAlias = tuple[float, float]
+"""A place on a thing seen from the side, in parts of its width from the left and of its height from below."""
+
+_SPOTS: Final = tuple(
+    (across, up) for up in (0.6, 0.85, 0.3, 0.97, 0.1) for across in (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95, 0.4, 0.6)
+)
+"""Where on a thing a number may point, the best first."""
+
+
 class _Layer(NamedTuple):
-    """One thing seen from the side: its outline in paper mm from the middle of the plate's floor, y downwards."""
+    """One thing seen from the side: its outline in paper mm from the middle of the plate's floor, y downwards.
+
+    ``spots`` are those of its shape: how wide and how high it is drawn makes no difference to them.
+    """
 
     element: int
     form: Form
     outline: Outline
     bounds: Bounds
-
-    def holds(self, point: Point) -> bool:
-        """Return whether a point lies inside the outline."""
-        left, top, right, bottom = self.bounds
-        return left <= point[0] <= right and top <= point[1] <= bottom and contains(self.outline, point)
+    spots: frozenset[Spot]
 
 
 def draw_elevation(plate: Plate, elements: Sequence[Element], *, alternative: str, room: Room = SIDE) -> Drawing:
@@ -92,15 +101,18 @@ def _layers(things: Sequence[Lying], heights: Sequence[Standing], plate: Plate, 
         if thing.shape not in (Form.PIECE, Form.DISC, Form.LINE):
             side = reach_at(plate, (height.bottom + height.top) / 2)
             left, right = max(left, -side), min(right, side)
-        unit = _side(thing.shape, backwards=cos(radians(thing.turn)) < 0)
+        backwards = cos(radians(thing.turn)) < 0
+        unit = _side(thing.shape, backwards)
         tall = max((height.top - height.bottom) * scale, _THINNEST)
         middle, half = (left + right) / 2 * scale, (right - left) / 2 * scale
         outline = tuple((middle + u * half, -height.bottom * scale - v * tall) for u, v in unit)
-        layers.append(_Layer(thing.element, thing.shape, outline, bounds_of(outline)))
+        spots = _spots_on(thing.shape, backwards)
+        layers.append(_Layer(thing.element, thing.shape, outline, bounds_of(outline), spots))
     return layers
 
 
-def _side(form: Form, *, backwards: bool) -> Outline:
+@cache
+def _side(form: Form, backwards: bool) -> Outline:
     """Return a shape from the side, across from -1 to 1 and up from 0 to 1."""
     turn = -1 if backwards else 1
     if form is Form.SWOOSH:
@@ -111,6 +123,12 @@ def _side(form: Form, *, backwards: bool) -> Outline:
         angles = [pi - pi * k / _STEPS for k in range(_STEPS + 1)]
         return tuple((round(cos(angle), 4), round(sin(angle), 4)) for angle in angles)
     return ((-1, 0), (-1, 1), (1, 1), (1, 0))
+
+
+@cache
+def _spots_on(form: Form, backwards: bool) -> frozenset[Spot]:
+    outline = _side(form, backwards)
+    return frozenset((across, up) for across, up in _SPOTS if contains(outline, (2 * across - 1, up)))
 
 
 def _layer_shapes(layer: _Layer, look: Look, pen: Pen) -> list[Shape]:
@@ -169,8 +187,8 @@ def _layouts(count: int, layers: Sequence[_Layer], profile: Outline, room: Room)
     obstacles = [*((one.outline, one.bounds) for one in layers), (profile, bounds_of(profile))]
     highest = -min(top for _, (_, top, _, _) in obstacles)
     lowest = max(y for _, y in profile)
-    under = [(x, lowest + _CLEAR + 2.0 - y) for x, y in arch(room.column, _BELOW, _GAP)]
-    for below in ([], under):
+    for under in (False, True):
+        below = [(x, lowest + _CLEAR + 2.0 - y) for x, y in arch(room.column, _BELOW, _GAP)] if under else []
         for more in _RISES:
             places = [*arch(room.column, highest + _CLEAR + 3.0 + more, _GAP), *below]
             free = [place for place in places if all(_clear(place, *obstacle) for obstacle in obstacles)]
@@ -199,11 +217,12 @@ def _away(point: Point, start: Point, end: Point) -> float:
 def _seen(index: int, layers: Sequence[_Layer], profile: Outline) -> Iterator[Point]:
     """Yield points on an element from the side that nothing in front of it covers."""
     others = [(at, one.outline, one.bounds) for at, one in enumerate(layers) if one.element != index]
+    cut = (profile, bounds_of(profile))
     in_front: dict[int, list[tuple[Outline, Bounds]]] = {}
     for at, point in _spots(index, layers):
         if at not in in_front:
-            in_front[at] = [(outline, bounds) for place, outline, bounds in others if place > at]
-        if not covered(point, in_front[at]) and not contains(profile, point):
+            in_front[at] = [*((outline, bounds) for place, outline, bounds in others if place > at), cut]
+        if not covered(point, in_front[at]):
             yield point
 
 
@@ -214,13 +233,12 @@ def _anywhere(index: int, layers: Sequence[_Layer]) -> Iterator[Point]:
 def _spots(index: int, layers: Sequence[_Layer]) -> Iterator[tuple[int, Point]]:
     """Yield points on the things of an element, each with the place of its layer."""
     own = [(at, layer) for at, layer in enumerate(layers) if layer.element == index]
-    for up in (0.6, 0.85, 0.3, 0.97, 0.1):
-        for across in (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95, 0.4, 0.6):
-            for at, layer in own:
+    for spot in _SPOTS:
+        across, up = spot
+        for at, layer in own:
+            if spot in layer.spots:
                 left, top, right, bottom = layer.bounds
-                point = (left + (right - left) * across, bottom - (bottom - top) * up)
-                if layer.holds(point):
-                    yield at, point
+                yield at, (left + (right - left) * across, bottom - (bottom - top) * up)
 
 
 def _on_paper(points: Sequence[Point], pen: Pen) -> tuple[Point, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import cache
 from math import cos, pi, sin
 from typing import Final
 
@@ -104,12 +105,16 @@ def _swoosh(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
 
 def _powder(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
     grain = Ink(stroke=0.2, fill=1.0 if look.grey > 0.55 else 0.0, width=0.15)
-    out = [0.95 * (k / _GRAINS) ** 0.5 for k in range(_GRAINS)]
-    spots = [(r * cos(k * _GOLDEN), r * sin(k * _GOLDEN)) for k, r in enumerate(out)]
     return [
         Ellipse(centre=centre, rx=0.42 if k % 3 else 0.6, ry=0.42 if k % 3 else 0.6, ink=grain)
-        for k, centre in enumerate(_local(thing, pen, spots))
+        for k, centre in enumerate(_local(thing, pen, _grains()))
     ]
+
+
+@cache
+def _grains() -> tuple[Point, ...]:
+    out = [0.95 * (k / _GRAINS) ** 0.5 for k in range(_GRAINS)]
+    return tuple((r * cos(k * _GOLDEN), r * sin(k * _GOLDEN)) for k, r in enumerate(out))
 
 
 _MARKS: Final[dict[Form, Callable[[Laid, Look, Pen], list[Shape]]]] = {

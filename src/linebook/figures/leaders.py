@@ -180,10 +180,15 @@ def _spread(candidates: Sequence[Sequence[Point]], order: Sequence[int]) -> list
     """Pick one point for each thing so that the points stand well apart, those first in ``order`` first."""
     chosen: dict[int, Point] = {}
     for index in order:
-        points = candidates[index]
-        clearances = [min((_distance(point, other) for other in chosen.values()), default=_WIDE) for point in points]
-        best = max(range(len(points)), key=lambda at: (min(clearances[at], _WIDE), -at))
-        chosen[index] = points[best]
+        best, widest = candidates[index][0], -1.0
+        for point in candidates[index]:
+            x, y = point
+            clear = min([hypot(x - to_x, y - to_y) for to_x, to_y in chosen.values()], default=_WIDE)
+            if clear > widest:
+                best, widest = point, clear
+            if widest >= _WIDE:  # none stands better
+                break
+        chosen[index] = best
     return [chosen[index] for index in range(len(candidates))]
 
 

@@ -82,6 +82,7 @@ def hatching(outline: Sequence[Point], look: Look) -> list[Polygon]:
     return lines
 
 
+@cache
 def texture(grey: float) -> Ink:
     """Return thin lines that show on a grey: white on dark, dark on light."""
     return Ink(stroke=1.0 if grey < 0.55 else 0.2, width=0.2)

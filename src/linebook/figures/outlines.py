@@ -26,11 +26,6 @@ class Lying(NamedTuple):
     outline: Outline
     bounds: Bounds
 
-    def holds(self, point: Point) -> bool:
-        """Return whether a point lies inside the outline."""
-        left, top, right, bottom = self.bounds
-        return left <= point[0] <= right and top <= point[1] <= bottom and contains(self.outline, point)
-
 
 _BOX: Final = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
 _CURVES: Final[dict[Shape, tuple[Point, ...]]] = {
@@ -48,6 +43,14 @@ _CURVES: Final[dict[Shape, tuple[Point, ...]]] = {
 
 _STEPS: Final = 6
 _ROUND_STEPS: Final = 24
+
+_SPOTS: Final = tuple(
+    tuple((share * cos(k * 2 * pi / steps), share * sin(k * 2 * pi / steps)) for k in range(steps))
+    for share, steps in ((0.0, 1), (0.5, 8), (0.8, 12))
+)
+"""Where on a thing a number may point, in halves of its length and width: its middle, then further out."""
+
+RINGS: Final = len(_SPOTS)
 
 
 def curve_of(shape: Shape) -> tuple[Point, ...]:
@@ -71,6 +74,16 @@ def placed(thing: Laid, points: Sequence[Point]) -> Outline:
     c, s = cos(radians(thing.turn)), sin(radians(thing.turn))
     a, b, x, y = thing.length / 2, thing.width / 2, thing.x, thing.y
     return tuple([(x + u * a * c - v * b * s, y + u * a * s + v * b * c) for u, v in points])
+
+
+@cache
+def spots_on(shape: Shape) -> tuple[tuple[Point, ...], ...]:
+    """Return points on a shape in ``RINGS`` rings, in halves of its length and width: its middle, then further out.
+
+    Those of a thing of this shape are these, placed: where a thing lies and how it is turned makes no difference.
+    """
+    outline = _unit_outline(shape)
+    return tuple(tuple(spot for spot in ring if contains(outline, spot)) for ring in _SPOTS)
 
 
 def bounds_of(outline: Sequence[Point]) -> Bounds:
@@ -112,9 +125,26 @@ def touch(one: Sequence[Point], bounds: Bounds, other: Sequence[Point], bounds_t
         return False
     if contains(other, one[0]) or contains(one, other[0]):
         return True
-    edges = zip(other, (*other[1:], other[0]), strict=True)
-    near = [(c, d) for c, d in edges if max(c[0], d[0]) >= left and min(c[0], d[0]) <= right]
-    return any(_crosses_any(a, b, near) for a, b in zip(one, (*one[1:], one[0]), strict=True))
+    near = _edges_near(other, bounds)
+    return any(_crosses_any(a, b, near) for a, b in _edges_near(one, bounds_too))
+
+
+def _edges_near(outline: Sequence[Point], bounds: Bounds) -> list[tuple[Point, Point]]:
+    """Return the edges of an outline that may reach into bounds."""
+    left, top, right, bottom = bounds
+    edges = []
+    before = outline[-1]
+    for point in outline:
+        (x, y), (to_x, to_y) = before, point
+        if (
+            (x >= left or to_x >= left)
+            and (x <= right or to_x <= right)
+            and (y >= top or to_y >= top)
+            and (y <= bottom or to_y <= bottom)
+        ):
+            edges.append((before, point))
+        before = point
+    return edges
 
 
 def _crosses_any(a: Point, b: Point, edges: Sequence[tuple[Point, Point]]) -> bool:

@@ -10,7 +10,7 @@ from typing import Final
 from linebook.figures.foods import draw_food, draw_hidden
 from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
 from linebook.figures.looks import Look, choose_looks
-from linebook.figures.outlines import Lying, contains, covered, lying, placed
+from linebook.figures.outlines import RINGS, Lying, contains, covered, lying, placed, spots_on
 from linebook.figures.pen import Pen
 from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
@@ -26,11 +26,6 @@ _NUMBER_GAP: Final = 10.0
 _WIDEST_GAP: Final = 22.0
 _MOST_ENDS: Final = 24
 _DENSE: Final = 28
-_SPOTS: Final = tuple(
-    tuple((share * cos(k * 2 * pi / steps), share * sin(k * 2 * pi / steps)) for k in range(steps))
-    for share, steps in ((0.0, 1), (0.5, 8), (0.8, 12))
-)
-"""Where on a thing a number may point, in halves of its length and width: its middle, then further out."""
 
 
 @frozen
@@ -106,19 +101,19 @@ def _plate_shapes(plate: Plate, pen: Pen) -> list[Shape]:
     shapes: list[Shape] = [_outline(plate, half_length, half_width, edge, pen)]
     if rim > 0 and min(half_length, half_width) > rim:
         shapes.append(_outline(plate, half_length - rim, half_width - rim, inner, pen))
+    hours = Ink(width=0.25, stroke=0.3)
     for hour in range(12):
         angle = hour / 12 * 2 * pi
         dx, dy = sin(angle), -cos(angle)
-        reach = _edge_distance(plate, dx, dy) * pen.scale
+        reach = _edge_distance(plate.shape, half_length, half_width, dx, dy) * pen.scale
         tick = 3.2 if hour % 3 == 0 else 1.8
         ends = [(pen.centre[0] + dx * (reach + d), pen.centre[1] + dy * (reach + d)) for d in (0.9, 0.9 + tick)]
-        shapes.append(Polygon(points=tuple(ends), closed=False, ink=Ink(width=0.25, stroke=0.3)))
+        shapes.append(Polygon(points=tuple(ends), closed=False, ink=hours))
     return shapes
 
 
-def _edge_distance(plate: Plate, dx: float, dy: float) -> float:
-    half_length, half_width = float(plate.length) / 2, float(plate.width) / 2
-    if plate.shape in _ROUND:
+def _edge_distance(shape: PlateShape, half_length: float, half_width: float, dx: float, dy: float) -> float:
+    if shape in _ROUND:
         return 1 / hypot(dx / half_length, dy / half_width)
     return min(half / abs(part) for half, part in ((half_length, dx), (half_width, dy)) if abs(part) > 1e-9)
 
@@ -179,11 +174,9 @@ def seen_points(index: int, things: Sequence[Lying]) -> Iterator[Point]:
 def _sparsely(index: int, things: Sequence[Lying]) -> Iterator[Point]:
     """Yield points on an element: the middle of each of its things, then further out."""
     own = [one for one in things if one.thing.element == index]
-    for spots in _SPOTS:
+    for ring in range(RINGS):
         for one in own:
-            for point in placed(one.thing, spots):
-                if one.holds(point):
-                    yield point
+            yield from placed(one.thing, spots_on(one.thing.shape)[ring])
 
 
 def _densely(index: int, things: Sequence[Lying]) -> Iterator[Point]:

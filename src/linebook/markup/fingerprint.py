@@ -7,12 +7,13 @@ keys are not written either: they come from the names of files, which no page sh
 
 from __future__ import annotations
 
-from dataclasses import MISSING, Field, fields, is_dataclass
+from collections.abc import Callable
+from dataclasses import fields, is_dataclass
 from functools import cache
 from hashlib import blake2b
 from typing import Any, Final
 
-from linebook.markup.blocks import Inline, Mark, Run, SheetText
+from linebook.markup.blocks import Cell, Inline, Mark, Run, SheetText
 
 # Crockford's base 32 leaves out I, L, O and U, so that a fingerprint can be read aloud over a pass.
 CROCKFORD: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -22,7 +23,7 @@ UNSEEN: Final = frozenset(("id", "line", "key"))
 """Fields of blocks by which two issues are compared, and which nobody reads on a page."""
 _MOST_KEPT: Final = 1 << 12
 _LINES: Final[dict[int, tuple[Inline, str]]] = {}
-"""Lines by their identity, as written: the reader of markup gives one that was read before as the same value again.
+"""Lines by their identity, as written: the same line of another sheet is mostly the same value.
 
 By identity, because to hash a line is as slow as to write it. Each is held, so that no other takes its place.
 """
@@ -30,61 +31,84 @@ By identity, because to hash a line is as slow as to write it. Each is held, so 
 
 def fingerprint_of(sheet: SheetText) -> str:
     """Return the fingerprint of everything a sheet says: eight characters of Crockford's base 32."""
-    written: list[str] = []
-    _write(sheet, written)
-    raw = "".join(written).encode("utf-8", "surrogatepass")
+    raw = _block(sheet).encode("utf-8", "surrogatepass")
     number = int.from_bytes(blake2b(raw, digest_size=LENGTH * _BITS // 8).digest(), "big")
     places = range(LENGTH * _BITS - _BITS, -1, -_BITS)
     return "".join(CROCKFORD[number >> place & 31] for place in places)
 
 
-@cache
-def _fields_of(kind: type[Any]) -> tuple[tuple[str, object], ...] | None:
-    """Return the fields of a block's class with their defaults, or None for what is no block."""
-    if not is_dataclass(kind):
-        return None
-    return tuple((field.name, _default_of(field)) for field in fields(kind) if field.name not in UNSEEN)
+def _words(value: str) -> str:
+    return f"{len(value)}:{value}"
 
 
-def _default_of(field: Field[object]) -> object:
-    return MISSING if field.default is MISSING else field.default
-
-
-def _write(value: Any, into: list[str]) -> None:
-    kind: Any = type(value)
-    if kind is str:
-        into.append(f"{len(value)}:{value}")
-    elif kind is tuple and value and type(value[0]) in (Run, Mark):
-        into.append(_line(value))
-    elif kind is tuple:
-        into.append(f"({len(value)} ")
-        for item in value:
-            _write(item, into)
-        into.append(")")
-    elif (known := _fields_of(kind)) is not None:
-        into.append(f"<{kind.__name__} ")
-        for name, default in known:
-            held = getattr(value, name)
-            if held is default or held == default:
-                continue
-            if type(held) is str:
-                into.append(f"{name}={len(held)}:{held}")
-            else:
-                into.append(f"{name}=")
-                _write(held, into)
-        into.append(">")
-    else:
-        into.append(f"#{value!r} ")
+def _list(value: tuple[Any, ...]) -> str:
+    if value and type(value[0]) in _PIECES:
+        return _line(value)
+    return f"({len(value)} {''.join([_written(one) for one in value])})"
 
 
 def _line(line: Inline) -> str:
     """Return a line of runs and marks as written, from what was written before where it was."""
-    known = _LINES.get(id(line))
-    if known is None:
-        pieces: list[str] = []
-        for piece in line:
-            _write(piece, pieces)
-        if len(_LINES) >= _MOST_KEPT:
-            _LINES.clear()
-        known = _LINES[id(line)] = (line, f"({len(line)} {''.join(pieces)})")
-    return known[1]
+    if (known := _LINES.get(id(line))) is not None:
+        return known[1]
+    if len(_LINES) >= _MOST_KEPT:
+        _LINES.clear()
+    written = f"({len(line)} {''.join([_run(piece) if type(piece) is Run else _written(piece) for piece in line])})"
+    _LINES[id(line)] = (line, written)
+    return written
+
+
+def _run(run: Run) -> str:
+    said = f"<Run text={len(run.text)}:{run.text}"
+    if run.bold:
+        said += "bold=#True "
+    if run.italic:
+        said += "italic=#True "
+    if run.quiet:
+        said += "quiet=#True "
+    if run.small:
+        said += "small=#True "
+    return f"{said}lang={_words(run.lang)}>" if run.lang else f"{said}>"
+
+
+def _cell(cell: Cell) -> str:
+    said = f"<Cell content={_list(cell.content)}"
+    if cell.note:
+        said += f"note={_list(cell.note)}"
+    if cell.scope:
+        said += f"scope={_words(cell.scope)}"
+    return f"{said}>" if cell.span == 1 else f"{said}span=#{cell.span!r} >"
+
+
+def _block(block: Any) -> str:
+    """Return any block as written, by the fields of its class."""
+    kind: Any = type(block)
+    said = f"<{kind.__name__} "
+    for name, default in _fields_of(kind):
+        held = getattr(block, name)
+        if held is not default and held != default:
+            said += f"{name}={_written(held)}"
+    return f"{said}>"
+
+
+@cache
+def _fields_of(kind: type[Any]) -> tuple[tuple[str, object], ...]:
+    """Return the fields of a block's class that are written, with their defaults."""
+    return tuple((field.name, field.default) for field in fields(kind) if field.name not in UNSEEN)
+
+
+def _other(value: object) -> str:
+    return f"#{value!r} "
+
+
+def _written(value: Any) -> str:
+    kind = type(value)
+    write = _WRITERS.get(kind)
+    if write is None:
+        write = _WRITERS[kind] = _block if is_dataclass(kind) else _other
+    return write(value)
+
+
+_PIECES: Final = frozenset((Run, Mark))
+_WRITERS: Final[dict[type[Any], Callable[[Any], str]]] = {str: _words, tuple: _list, Run: _run, Cell: _cell}
+"""What writes a value, by its class: two kinds of blocks, of which there are most, field by field, and so sooner."""

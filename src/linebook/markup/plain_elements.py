@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import Final
 
 from linebook.markup.elements import MOST_DEPTH, Element, is_sound, parse_piece
+from linebook.markup.unusual import UNUSUAL, NotPlain
 
 _WORDS: Final = r"<(td|th|dt|dd|p|li|h[123]|figcaption)\b(?:[^<>]*[^<>/])?>[^<]*(?:<(?!/\3>)[^<]*)*</\3>"
 _PIECES: Final = re.compile(rf"(({_WORDS}|<[^<>]*>)[ \t\n]*|[^<]+)")
@@ -21,17 +22,10 @@ _PLAIN: Final = re.compile(r'<([a-z][a-z0-9]*)((?: [a-z-]+="[^"<>&\t\n]*")*)(/?)
 _ATTRIBUTE: Final = re.compile(r' ([a-z-]+)="([^"]*)"')
 """A tag with its attributes, and its words where there is nothing but words in it."""
 
-_UNUSUAL: Final = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
-"""Characters that XML has not, and line ends that it reads as others."""
-
 _NAME: Final = re.compile(r"<([a-z][a-z0-9]*)")
 _SPACE: Final = " \t\n"
 _DEEPEST: Final = MOST_DEPTH // 2
 _MOST_KEPT: Final = 1 << 13
-
-
-class NotPlain(Exception):
-    """Something that is to be read with more care."""
 
 
 def plain_elements(text: str) -> Element:
@@ -39,7 +33,7 @@ def plain_elements(text: str) -> Element:
     root: Element | None = None
     opened: list[Element] = []
     read = 0
-    if _UNUSUAL.search(text):
+    if UNUSUAL.search(text):
         raise NotPlain
     for found in _PIECES.finditer(text):  # one by one: the first that is unusual ends it, however long the text is
         whole, piece, holds_words = found.groups()

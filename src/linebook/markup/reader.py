@@ -26,8 +26,9 @@ from linebook.markup.blocks import (
 )
 from linebook.markup.elements import Element, Tracer, parse_elements
 from linebook.markup.inline import Complain, InlineReader
-from linebook.markup.plain_elements import NotPlain, plain_elements
+from linebook.markup.plain_elements import plain_elements
 from linebook.markup.tables import TableReader
+from linebook.markup.unusual import NotPlain
 from linebook.markup.vocabulary import BOX_ROLES
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from enum import Enum
-from fractions import Fraction
 from typing import Final, TypeAlias
 
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

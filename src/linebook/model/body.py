@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import field
 from enum import Enum
-from fractions import Fraction
 from typing import Final, TypeAlias
 
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from datetime import date
 from enum import Enum
-from fractions import Fraction
 
 from linebook.model.amounts import Amount, Duration, IngredientAmount, Temperature
 from linebook.model.body import Body
 from linebook.model.record import Record
 from linebook.model.supply import Substitute
 from linebook.model.tasting import Tasting
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -5,7 +5,7 @@ Says only which; what they weigh is not its business. Lines and stages are meant
 
 from __future__ import annotations
 
-from linebook.model.component import ByProduct, Component
+from linebook.model.component import ByProduct, Component, Ingredient, Stage
 from linebook.source.frozen import frozen
 
 
@@ -48,12 +48,17 @@ def lies_in(component: Component, stage: int) -> tuple[int, ...]:
 
     A line of no stage is there from the start.
     """
-    found = []
-    for at, its in enumerate(stages_of(component)):
-        line = component.ingredients[at]
-        if its == stage or (not line.medium and (its is None or its < stage)):
-            found.append(at)
-    return tuple(found)
+    return _lying(component.ingredients, stages_of(component), stage)
+
+
+def _lying(lines: tuple[Ingredient, ...], its_stages: tuple[int | None, ...], stage: int) -> tuple[int, ...]:
+    return tuple(
+        [
+            at
+            for at, its in enumerate(its_stages)
+            if its == stage or (not lines[at].medium and (its is None or its < stage))
+        ]
+    )
 
 
 def stays_in(component: Component, stage: int) -> Held:
@@ -64,15 +69,16 @@ def stays_in(component: Component, stage: int) -> Held:
     elsewhere lies in it too, but may be much less by then. Media count at their own stage alone; what cooks
     away in the vessel counts as it went in, since that is when it is fullest.
     """
-    since, its_stages = _in_same_vessel(component, stage), stages_of(component)
+    lines, its_stages = component.ingredients, stages_of(component)
+    since = _in_same_vessel(component.stages, stage)
     if not any(its is not None and since <= its <= stage for its in its_stages):
         return Held(lines=())
     while since > 0 and component.stages[since - 1].unattended is None:
         since -= 1
     if since == 0:  # a line of no stage is there from the start
-        return Held(lines=lies_in(component, stage), left=out_before(component, stage))
-    solid = [at for at, line in enumerate(component.ingredients) if not line.medium]
-    lying = lies_in(component, stage)
+        return Held(lines=_lying(lines, its_stages, stage), left=out_before(component, stage))
+    solid = [at for at, line in enumerate(lines) if not line.medium]
+    lying = _lying(lines, its_stages, stage)
     gone, before = out_before(component, stage), out_before(component, since)
     return Held(
         lines=tuple(at for at in lying if _or_start(its_stages[at]) >= since),
@@ -84,13 +90,13 @@ def stays_in(component: Component, stage: int) -> Held:
     )
 
 
-def _in_same_vessel(component: Component, stage: int) -> int:
+def _in_same_vessel(stages: tuple[Stage, ...], stage: int) -> int:
     """Return the stage since which it has stood in the vessel that a stage names."""
-    since, vessel = stage, component.stages[stage].vessel
+    since, vessel = stage, stages[stage].vessel
     for earlier in range(stage - 1, -1, -1):
-        if component.stages[earlier].vessel == vessel:
+        if stages[earlier].vessel == vessel:
             since = earlier
-        elif component.stages[earlier].vessel is not None:
+        elif stages[earlier].vessel is not None:
             break
     return since
 
@@ -125,8 +131,11 @@ def counted_in(component: Component, stage: int) -> tuple[int, ...]:
 
 def out_before(component: Component, stage: int) -> tuple[ByProduct, ...]:
     """Return the by-products that have left the vessel before a stage."""
+    also_makes = component.also_makes
+    if not also_makes:
+        return ()
     names = {earlier.name for earlier in component.stages[:stage]}
-    return tuple(made for made in component.also_makes if made.after in names)
+    return tuple(made for made in also_makes if made.after in names)
 
 
 def counts_pieces(component: Component, stage: int) -> bool:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -16,6 +15,7 @@ from linebook.model.component import Component
 from linebook.model.pantry import PantryItem
 from linebook.model.quantities import write_amount
 from linebook.model.units import EACH, from_base, in_unit, same_measure, times, to_base
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 

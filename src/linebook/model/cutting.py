@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from enum import Enum
-from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
 from linebook.model.component import Component, Cut
 from linebook.model.units import EACH, to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 MOST_PIECES: Final = 10_000

@@ -12,12 +12,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, timedelta
 from enum import Enum
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.component import ByProduct, Component
 from linebook.model.contents import stage_of
 from linebook.model.house import Climate, Workplace
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _DAY: Final = Fraction(24 * 60)

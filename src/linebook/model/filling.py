@@ -6,7 +6,6 @@ Knows one card, what its lines come to and what is known of its items; knows no 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from fractions import Fraction
 from typing import TypeAlias
 
 from linebook.model.amounts import Amount, Kind
@@ -16,6 +15,7 @@ from linebook.model.conversion import Facts, facts_of, weight_or_volume
 from linebook.model.sums import sum_of
 from linebook.model.units import GRAM, times
 from linebook.model.volumes import least_millilitres
+from linebook.source.exact import Fraction
 
 FactsFor: TypeAlias = Callable[[str], Facts | None]
 """What is known of an item; None where the item itself is not."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, time
 from enum import Enum
-from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -17,6 +16,7 @@ from linebook.model.pantry import PantryItem
 from linebook.model.record import Record
 from linebook.model.supply import Supplier
 from linebook.model.units import METRIC_ONLY, Measures
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:

@@ -6,10 +6,10 @@ Lengths in mm, exact.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.house import HouseFile, LabelSheet
+from linebook.source.exact import Fraction
 
 PAPERS: Final[Mapping[str, tuple[Fraction, Fraction]]] = {
     "a4": (Fraction(210), Fraction(297)),

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.dish import Place
 from linebook.model.mends import mend_length, mend_place, mend_two_lengths
 from linebook.model.numbers import clean, parse_number, quote, write_number
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 LONGEST_LENGTH: Final = Fraction(3000)

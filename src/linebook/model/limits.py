@@ -7,11 +7,11 @@ The figures are the usual ones. Local code and a kitchen's own approved plan dec
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
 from linebook.model.component import Limit
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 RULE_SETS: Final = ("FDA Food Code 2022", "UK", "EU")

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
+
+from linebook.source.exact import Fraction
 
 _NUMBER: Final = r"[0-9]+(?:\.[0-9]+)?"
 _DRESSED: Final = r"(?i)[£$€x×+~]? ?([0-9]+(?:\.[0-9]+)?) ?(?:[£$€x×°%]|-|deg(?:rees)?\.?)?"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
-from fractions import Fraction
 
 from linebook.model.record import Record
 from linebook.model.supply import StockEntry
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

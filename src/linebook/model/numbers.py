@@ -6,11 +6,11 @@ Knows nothing of units. Whatever can be read in two ways is refused with both re
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
 from linebook.model.mends import mend_number
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 MOST_DIGITS: Final = 12
@@ -65,14 +65,15 @@ def write_number(number: Fraction, *, fractions: bool = False) -> str:
     Decimals where four places or fewer say it all, else a whole number and a fraction; with ``fractions`` the
     kitchen fractions (1/8, 1/4, 1/3, 3/8, 1/2, 2/3, 3/4) are written as such.
     """
-    if number < 0:
+    top, bottom = number.as_integer_ratio()
+    if top < 0:
         return "-" + write_number(-number, fractions=fractions)
-    whole, part = divmod(number, 1)
-    if not part:
+    whole, over = divmod(top, bottom)
+    if not over:
         return str(whole)
-    four_places = number * 10**4
-    if four_places.denominator == 1 and not (fractions and part in _KITCHEN_FRACTIONS):
-        return f"{whole}.{int(part * 10**4):04d}".rstrip("0")
+    part = Fraction(over, bottom)
+    if 10**4 % bottom == 0 and not (fractions and part in _KITCHEN_FRACTIONS):
+        return f"{whole}.{over * 10**4 // bottom:04d}".rstrip("0")
     return f"{whole} {part}" if whole else str(part)
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 from enum import Enum
-from fractions import Fraction
 from types import MappingProxyType
 
 from linebook.model.amounts import Amount, Duration
 from linebook.model.record import Record
 from linebook.model.supply import Substitute, YieldTest
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -6,13 +6,13 @@ The plate's centre is (0, 0), x grows to the right and y towards the guest, who 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 from typing import Final
 
 from linebook.model.amounts import Kind
 from linebook.model.dish import Element, Place, Shape
 from linebook.model.house import Plate, PlateShape
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 # Length and width of one, in mm, where the spec gives no size (common practice, no source).

@@ -7,7 +7,6 @@ are in ``lengths``, times and dates in ``times``; both are offered here too, so 
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from typing import Final
 
 from linebook.model import mends
@@ -17,6 +16,7 @@ from linebook.model.numbers import NUMBER_START, clean, parse_number, quote, wri
 from linebook.model.times import parse_clock_range, parse_date, parse_duration, parse_time, write_duration
 from linebook.model.unit_words import REFUSED_WORDS, UNIT_WORDS, fold_word, read_scoop
 from linebook.model.units import Measures, factor_of, from_base, times, to_base, to_celsius, unit_for
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 __all__ = [

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
-from fractions import Fraction
 
 from linebook.model.amounts import Amount, IngredientAmount, Kind
 from linebook.model.component import Component
@@ -15,6 +14,7 @@ from linebook.model.conversion import Facts, convert
 from linebook.model.dish import Dish
 from linebook.model.pantry import PantryItem
 from linebook.model.units import GRAM
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from math import lcm
+
+from linebook.source.exact import Fraction
 
 
 def sum_of(numbers: Iterable[Fraction]) -> Fraction:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from datetime import date, time
-from fractions import Fraction
 
 from linebook.model.amounts import Amount
 from linebook.model.record import Record
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 

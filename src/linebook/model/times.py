@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from datetime import date, time
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Duration
 from linebook.model.mends import mend_duration, mend_time
 from linebook.model.numbers import NUMBER_START, clean, parse_number, quote, write_number
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.nearest import nearest
 
@@ -132,15 +132,15 @@ def write_duration(duration: Duration) -> str:
 def _write_minutes(minutes: Fraction, in_days: bool) -> str:
     if in_days:
         return f"{write_number(minutes / _DAY)} d"
-    hours, rest = divmod(minutes, 60)
-    whole, part = divmod(rest, 1)
-    seconds = part * 60
+    top, bottom = minutes.as_integer_ratio()
+    hours, rest = divmod(top, 60 * bottom)
+    whole, part = divmod(rest, bottom)
     words = [f"{hours} h"] if hours else []
-    if part and seconds.denominator == 1:
+    if part and 60 % bottom == 0:
         words += [f"{whole} min"] if whole else []
-        words.append(f"{seconds} s")
+        words.append(f"{part * 60 // bottom} s")
     elif rest or not hours:
-        words.append(f"{write_number(rest)} min")
+        words.append(f"{write_number(Fraction(rest, bottom))} min")
     return " ".join(words)
 
 

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -16,6 +15,7 @@ from typing import Final
 
 from linebook.model.amounts import Amount, Kind, Unit
 from linebook.model.unit_words import REFUSED_WORDS, SYSTEM_WORDS, UNIT_WORDS, fold_word, read_scoop
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
@@ -89,6 +89,12 @@ _PLAIN_FACTORS: Final[Mapping[str, Fraction]] = MappingProxyType(
 )
 
 
+# Those that are whole: what is multiplied by a whole number needs no search for its lowest terms.
+_WHOLE_FACTORS: Final[Mapping[str, int]] = MappingProxyType(
+    {key: factor.numerator for key, factor in _PLAIN_FACTORS.items() if factor.denominator == 1}
+)
+
+
 def _system_units() -> dict[str, Unit]:
     units = [_volume(f"{cup}-cup", "cup", "cups") for cup in CUPS]
     for system in ("us", "metric", "australian"):
@@ -145,14 +151,25 @@ def unit_for(word: str, measures: Measures | None) -> Unit:
 
 def to_base(amount: Amount) -> Fraction:
     """Return the exact amount in grams, millilitres or singles."""
-    factor = factor_of(amount.unit)
-    return amount.number if factor is _ONE else amount.number * factor
+    whole = _WHOLE_FACTORS.get(amount.unit.key)
+    if whole is None:
+        return amount.number * factor_of(amount.unit)
+    if whole == 1:
+        return amount.number
+    top, bottom = amount.number.as_integer_ratio()
+    number, over = divmod(top * whole, bottom)
+    return Fraction(top * whole, bottom) if over else Fraction(number)
 
 
 def from_base(number: Fraction, unit: Unit) -> Amount:
     """Return grams, millilitres or singles as an amount of ``unit``, exactly."""
-    factor = factor_of(unit)
-    return Amount(number=number if factor is _ONE else number / factor, unit=unit)
+    whole = _WHOLE_FACTORS.get(unit.key)
+    if whole is None:
+        return Amount(number=number / factor_of(unit), unit=unit)
+    if whole != 1:
+        top, bottom = number.as_integer_ratio()
+        number = Fraction(top, bottom * whole)
+    return Amount(number=number, unit=unit)
 
 
 def factor_of(unit: Unit) -> Fraction:

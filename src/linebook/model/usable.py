@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.pantry import PantryItem
 from linebook.model.units import to_base
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _ALL: Final = Fraction(1)

@@ -6,13 +6,13 @@ to be too full that may fit. Knows no stage and no batch.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Amount, Kind
 from linebook.model.conversion import Facts, weight_or_volume
 from linebook.model.house import Vessel
 from linebook.model.units import to_base
+from linebook.source.exact import Fraction
 
 DENSEST_FOOD: Final = Fraction(22, 10)
 """Grams a millilitre without gaps: of what is weighed in a kitchen nothing is denser than bicarbonate of soda (2.20)

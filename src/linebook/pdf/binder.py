@@ -6,11 +6,12 @@ paper give the same bytes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from pathlib import Path
 from typing import Final, TypeAlias
 
+from linebook.figures.shapes import Picture
 from linebook.markup.blocks import Run
 from linebook.markup.sheet import Sheet
 from linebook.markup.titles import plain_title
@@ -22,7 +23,7 @@ from linebook.pdf.geometry import Geometry, geometry
 from linebook.pdf.marks import LETTERS
 from linebook.pdf.page_code import PageCode, SheetCode
 from linebook.pdf.paint import Painter, accent_of
-from linebook.pdf.pieces import Link, Op, Photo, Strip, joined
+from linebook.pdf.pieces import Link, Op, Strip, joined
 from linebook.pdf.printing import Printing, cut_marks, printed_theme
 from linebook.pdf.proof import called, proof, spelt_sheet
 from linebook.pdf.sheets import LaidSheet, Page, Press
@@ -83,17 +84,17 @@ def draw_binder(
     press = _open_press(theme, how, faces, folder)
     if press.value is None:
         return _refused(*press.faults)
-    letters: set[str] = set("".join(LETTERS.values()))
+    letters: dict[str, set[str]] = {"": set("".join(LETTERS.values()))}
     faults: list[Fault] = []
     ready: list[Sheet | SheetCode] = []
     for sheet in sheets:
         if isinstance(sheet, SheetCode):
             ready.append(sheet)
-            letters.update(sheet.letters)
+            letters[sheet.id] = {*sheet.letters, *letters.get(sheet.id, ())}
             continue
         spelt, own = spelt_sheet(sheet)
         ready.append(spelt)
-        letters |= own
+        letters[sheet.text.id] = own | letters.get(sheet.text.id, set())
         faults += proof(spelt, own, theme, press.value.faces, places)
     if faults:
         return _refused(*faults)
@@ -124,17 +125,20 @@ def _refused(*faults: Fault) -> Outcome[Bound]:
 
 
 class _Binder:
-    """One document being drawn, sheet by sheet."""
+    """One document being drawn, sheet by sheet. ``letters`` are the characters it may print, a sheet's by its id."""
 
-    def __init__(self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Iterable[str]) -> None:
+    def __init__(
+        self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Mapping[str, set[str]]
+    ) -> None:
         self._press = press
         self._theme = press.theme
         self._printing = printing
         self._paper = press.theme.papers[printing.paper]
         self._sheets = sheets
         self._keys = {_id(sheet): f"sheet-{number}" for number, sheet in enumerate(sheets)}
-        ready = press.faces.ready
-        self._extra = sorted(letter for letter in set(letters) if ord(letter) > 126 and letter not in ready)
+        self._letters = letters
+        ready, every = press.faces.ready, set[str]().union(*letters.values())
+        self._extra = sorted(letter for letter in every if ord(letter) > 126 and letter not in ready)
         self._printed = 0
         self._pages: list[PageCode] = []
 
@@ -170,7 +174,7 @@ class _Binder:
                 each.append(len(laid.pages))
                 for at, page in enumerate(laid.pages, 1):
                     self._page(laid, page, at)
-                codes.append(self._code(sheet, laid) if keep else None)
+                codes.append(self._code(sheet) if keep else None)
         self._end()
         where = f"a bold or slanted text of `{title}`"
         for letter in self._press.faces.missing():
@@ -192,10 +196,9 @@ class _Binder:
             self._document.page_again(page.width, page.height, page.stream, page.faces)
             self._printed += 1
 
-    def _code(self, sheet: Sheet, laid: LaidSheet) -> SheetCode | None:
-        """Return a sheet as it was just written; None where it names what only this document has."""
-        ops = (op for page in laid.pages for _, _, ops in page.entries for op in ops)
-        if any(isinstance(op, Photo) for op in ops):
+    def _code(self, sheet: Sheet) -> SheetCode | None:
+        """Return a sheet as it was just written; None where it names what only this document has: a photograph."""
+        if any(isinstance(figure, Picture) for figure in sheet.figures.values()):
             return None
         return SheetCode(
             id=sheet.text.id,
@@ -204,7 +207,7 @@ class _Binder:
             name=_entry_name(sheet),
             blank=sheet.foot.blank,
             landscape=sheet.text.landscape,
-            letters="".join(sorted(spelt_sheet(sheet)[1])),
+            letters="".join(sorted(self._letters[sheet.text.id])),
             extra="".join(self._extra),
             pages=tuple(self._pages),
         )
@@ -264,7 +267,9 @@ class _Binder:
 class _Cards(_Binder):
     """Cards of half a sheet: two beside each other on a turned one, to be cut apart."""
 
-    def __init__(self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Iterable[str]) -> None:
+    def __init__(
+        self, press: Press, printing: Printing, sheets: Sequence[_Any], letters: Mapping[str, set[str]]
+    ) -> None:
         upright = tuple(_upright(sheet) for sheet in sheets if isinstance(sheet, Sheet))
         super().__init__(press, printing, upright, letters)
         self._labels: list[str] = []

@@ -5,7 +5,7 @@ Owns widths and the words of a cell. It must not know how a row is drawn. Points
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
@@ -71,10 +71,13 @@ class Needs(NamedTuple):
     head: list[float]
 
 
-def spread(row: Row) -> list[tuple[int, Cell]]:
+def spread(row: Row) -> Iterable[tuple[int, Cell]]:
     """Return a row's cells with the number of the column each starts in."""
-    if {cell.span for cell in row.cells} == {1}:
-        return [*enumerate(row.cells)]
+    for cell in row.cells:
+        if cell.span != 1:
+            break
+    else:
+        return enumerate(row.cells)
     placed: list[tuple[int, Cell]] = []
     at = 0
     for cell in row.cells:
@@ -117,7 +120,8 @@ def after(layout: Layout, words: list[Word], more: list[Word]) -> list[Word]:
     """Return ``more`` set on after ``words``, with a space between."""
     if not words or not more:
         return words or more
-    return run_on(words, layout.lines.apart(more, layout.theme.spaces.term_gap))
+    apart = layout.lines.apart(more, layout.theme.spaces.term_gap)
+    return run_on(words, apart) if layout.lines.seconds else [*words, *apart]
 
 
 def place_columns(layout: Layout, table: Table, width: float) -> tuple[Column, ...]:
@@ -247,17 +251,22 @@ def _found_needs(layout: Layout, table: Table) -> Needs:
     natural, least, head = [0.0] * count, [0.0] * count, [0.0] * count
     wide: list[tuple[int, int, float]] = []
     styles = [style_of(layout, kind, role) for kind in table.columns]
+    split = [lines.known(style) for style in styles]
     for row in table.rows:
         for at, cell in () if row.heading else spread(row):
             if at >= count:
                 continue
-            words = lines.words(cell.content, styles[at])
-            whole, word = (words.natural, words.least) if not cell.note else _with_note(layout, cell, styles[at], role)
+            if cell.note:
+                whole, word = _with_note(layout, cell, styles[at], role)
+            else:
+                known = split[at].get(id(cell.content))
+                words = known[1] if known else lines.words(cell.content, styles[at])
+                whole, word = words.natural, words.least
             if cell.span > 1:
                 wide.append((at, min(at + cell.span, count) - 1, whole))
                 continue
-            natural[at] = max(natural[at], whole)
-            least[at] = max(least[at], word)
+            natural[at] = whole if whole > natural[at] else natural[at]
+            least[at] = word if word > least[at] else least[at]
     for row in table.head:
         for at, cell in spread(row):
             words, notes = (lines.words(content, head_style(layout, role)) for content in (cell.content, cell.note))
@@ -266,8 +275,8 @@ def _found_needs(layout: Layout, table: Table) -> Needs:
                 head[at] = max(head[at], words.natural, notes.natural)
                 least[at] = max(least[at], words.least, notes.least)
     for at, end, needed in wide:
-        gaps = sum(_gap(layout, *pair) for pair in pairwise(table.columns[at : end + 1]))
-        if not any(kind in _FLEXIBLE for kind in table.columns[at : end + 1]):
+        if _FLEXIBLE.isdisjoint(table.columns[at : end + 1]):
+            gaps = sum(_gap(layout, *pair) for pair in pairwise(table.columns[at : end + 1]))
             natural[end] += max(0.0, needed - gaps - sum(natural[at : end + 1]))
     for at, kind in enumerate(table.columns):
         if kind in _FLEXIBLE:  # also where nothing stands under a head, none of its words is cut
@@ -277,9 +286,9 @@ def _found_needs(layout: Layout, table: Table) -> Needs:
 
 def _with_note(layout: Layout, cell: Cell, style: Style, role: str) -> tuple[float, float]:
     """Return the width of a cell with its note on one line, and of its widest word."""
-    lines, words = layout.lines, layout.cell_words(cell, style, role)
-    whole, word = lines.natural(words), lines.least(words)
+    words = layout.cell_words(cell, style, role)
+    whole, word = words.natural, words.least
     if role in NOTES_UNDER:
-        notes = lines.words(cell.note, layout.theme.styles.note)
+        notes = layout.lines.words(cell.note, layout.theme.styles.note)
         whole, word = max(whole, notes.natural), max(word, notes.least)
     return whole, word

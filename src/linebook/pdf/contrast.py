@@ -5,6 +5,7 @@ Knows colours as ``#rrggbb`` alone; must not know what is written in them.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 WHITE: Final = "#ffffff"
@@ -16,6 +17,7 @@ INK_CONTRAST: Final = 12.0
 """Our own choice: what safety hangs on is darker than quiet words. Black is 21; WCAG 2.2 asks 7 at most (1.4.6)."""
 
 
+@lru_cache(maxsize=64)
 def contrast(first: str, second: str) -> float:
     """Return the contrast of two colours, from 1 (the same) to 21 (black on white)."""
     dark, light = sorted((_luminance(first), _luminance(second)))

@@ -12,7 +12,7 @@ from typing import Any, Final
 
 from linebook.figures.shapes import Picture
 from linebook.pdf.fonts import Faces
-from linebook.pdf.library import Canvas, Information, pdfdoc, registerFont
+from linebook.pdf.library import Canvas, Information, Page, pdfdoc, registerFont
 from linebook.source.frozen import frozen
 
 _POINTS_PER_MM: Final = 72 / 25.4
@@ -80,9 +80,8 @@ class Document:
 
     def page(self, width: float, height: float, code: list[str]) -> bytes:
         """Add a page of finished code; return it as it is written."""
-        page = self._add(width, height, code)
-        stream: bytes = pdfdoc.PDFZCompress.encode(page.stream)
-        page.Contents, page.stream = _packed(stream), None
+        stream: bytes = pdfdoc.PDFZCompress.encode("\n".join((self._canvas._preamble, *code, " \n")))
+        self._add(width, height, stream)
         return stream
 
     def page_again(self, width: float, height: float, stream: bytes, faces: Iterable[str]) -> None:
@@ -90,15 +89,17 @@ class Document:
         for face in faces:
             if face not in self._written:
                 self._begin(face)
-        self._add(width, height, []).Contents = _packed(stream)
+        self._add(width, height, stream)
 
-    def _add(self, width: float, height: float, code: list[str]) -> Any:
-        canvas = self._canvas
-        canvas.setPageSize((width, height))
-        canvas._code[:] = code
-        canvas.showPage()
+    def _add(self, width: float, height: float, stream: bytes) -> None:
+        """Add a page as the canvas does, which would put together its code and much that no page of ours has."""
+        canvas, page = self._canvas, Page()
+        page.pagewidth, page.pageheight, page.Contents = width, height, _packed(stream)
+        page.Annots, canvas._annotationrefs = canvas._annotationrefs, []
+        page.XObjects = canvas._doc.xobjDict(canvas._formsinuse) if canvas._formsinuse else None
+        canvas._formsinuse = []
+        canvas._doc.addPage(page)
         self._pages += 1
-        return canvas._doc.Pages.pages[-1]
 
     def place(self, key: str) -> None:
         """Name the page about to be added, so that links and the outline can lead to it."""

@@ -77,9 +77,9 @@ def _over(layout: Layout, text: SheetText, band: Band | None, measure: float) ->
     baseline = layout.lines.baseline(style, height)
     ops: list[Op] = []
     for line in lines.lines(kicker, measure):
-        ops += lines.draw(line, 0, baseline)
+        ops.append((0.0, baseline, line, lines.marks))
     for line in lines.lines(aside, measure):
-        ops += lines.draw(line, measure - line.width, baseline)
+        ops.append((measure - line.width, baseline, line, lines.marks))
     fits = lines.natural(kicker) <= measure and lines.natural(aside) <= measure
     return [Strip(height, tuple(ops))] if fits else layout.flow(kicker or aside, style, measure, before=0)
 

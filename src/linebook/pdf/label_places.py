@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.house import LabelSheet
 from linebook.model.label_sheets import PAPERS
 from linebook.pdf.theme import POINTS_PER_MM
+from linebook.source.exact import Fraction
 from linebook.source.frozen import frozen
 
 _INSET: Final = 2.5

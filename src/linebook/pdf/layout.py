@@ -7,6 +7,7 @@ and pages have modules of their own. Pure: the same block, width and density giv
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from itertools import zip_longest
 from typing import Final
 
@@ -34,12 +35,12 @@ from linebook.pdf.drawings import Sketched, figure_items
 from linebook.pdf.fonts import Faces
 from linebook.pdf.lines import Kept, LineMaker
 from linebook.pdf.matrix import matrix_items
-from linebook.pdf.pages import item_height
+from linebook.pdf.pages import height_of, item_height
 from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.place import Place
 from linebook.pdf.tables import table_items
 from linebook.pdf.theme import Density, Style, Theme
-from linebook.pdf.words import Line, Word, parted, run_on
+from linebook.pdf.words import Line, Passage, Word, parted, run_on
 
 _WHOLE_UP_TO: Final = 3
 """Lines. A shorter text is never cut; of a longer one at least two lines stand on either page."""
@@ -49,6 +50,9 @@ _WHOLE_STEP_UP_TO: Final = 12
 
 _WHOLE_FACT_UP_TO: Final = 12
 """Lines. A labelled line no longer than this stands on one page, its label read before its value; so does a warning."""
+
+_BOLD: Final = Run(text="", bold=True)
+"""How the number of a step is set."""
 
 _EMPTY: Final = Line(0.0, (), ())
 
@@ -81,7 +85,7 @@ class Layout:
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
         self.place: Callable[[], Place] = Place
         self.needs: dict[int, tuple[Table, Needs]] = {}
-        self._cells: dict[tuple[int, str, str], tuple[Cell, list[Word]]] = {}
+        self._cells: dict[tuple[object, ...], tuple[Cell, Passage]] = earlier[0]._cells if earlier else {}
         self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
 
     def forget(self) -> None:
@@ -137,14 +141,16 @@ class Layout:
                     return self.stack((*block.left, *block.right), width, figures)
                 return [self._split(block, width, figures)]
 
-    def cell_words(self, cell: Cell, style: Style, role: str) -> list[Word]:
+    def cell_words(self, cell: Cell, style: Style, role: str) -> Passage:
         """Return the words of a table's cell, split once for its width and its drawing."""
         if not cell.note:  # kept with the content
             return self.lines.words(cell.content, style)
-        key = (id(cell), style.name, role)  # the same cell may stand in columns of two kinds
-        known = self._cells.get(key)
+        lines = self.lines
+        key = (id(cell), style.name, role, lines.size(style), lines.size(self.theme.styles.note), lines.marks.sizes)
+        known = self._cells.get(key)  # the same cell may stand in columns of two kinds, and is as large at others
         if known is None:
-            known = self._cells[key] = (cell, cell_words(self, cell, style, role))
+            words = Passage(cell_words(self, cell, style, role), languages=None if lines.seconds else 1)
+            known = self._cells[key] = (cell, words)
         return known[1]
 
     # -- running text
@@ -193,17 +199,17 @@ class Layout:
         centred: bool,
     ) -> Strip:
         """Set lines as one strip that is never cut."""
-        lines = self.lines
-        leading = lines.leading(style)
+        marks = self.lines.marks
+        _, leading, middle = self.lines.measures(style)
         ops: list[Op] = []
         below = 0.0
         for line in set_lines:
             height = self.line_height(line, leading) if line.marks else leading * line.part
-            baseline = lines.baseline(style, height)
+            baseline = height / 2 + middle
             start = indent + ((width - indent - line.width) / 2 if centred else 0.0)
             if first and not ops:
                 ops += [lowered(op, baseline) for op in first]
-            ops += lines.drawn(line, start, baseline, below)
+            ops.append((start, baseline + below, line, marks))
             below += height
         return Strip(below, tuple(ops), before)
 
@@ -218,7 +224,7 @@ class Layout:
         words: list[Word] = self.lines.words(block.content, style)
         aside: list[Word] = self.lines.words(block.aside, styles.beside)
         natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
-        together = run_on(words, self.lines.apart(aside, gap)) if aside else words
+        together = run_on(words, self.lines.apart(aside, gap)) if aside and self.lines.seconds else words
         if len(parted(together)) > 1 and self.lines.natural(together) <= width:
             words, aside = together, []
         beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
@@ -226,7 +232,7 @@ class Layout:
         if beside:
             (aside_line,) = self.lines.lines(aside, width)
             baseline = self.lines.baseline(style, strips[0].height)
-            ops = (*strips[0].ops, *self.lines.draw(aside_line, natural + gap, baseline))
+            ops = (*strips[0].ops, (natural + gap, baseline, aside_line, self.lines.marks))
             strips[0] = strips[0]._replace(ops=ops)
         elif aside:
             strips += self.flow(aside, styles.beside, width, before=0)
@@ -236,7 +242,7 @@ class Layout:
 
     def _step(self, step: Step, width: float) -> list[Strip]:
         spaces, style = self.theme.spaces, self.theme.styles.step
-        setting = self.lines.setting(style, Run(text="", bold=True))
+        setting = self.lines.setting(style, _BOLD)
         text = str(step.number)
         wide = self.faces[setting.face].width(text) * setting.size
         hang = max(spaces.hang, wide + spaces.hang_gap)
@@ -249,10 +255,7 @@ class Layout:
         spaces, style = self.theme.spaces, self.theme.styles.point
         side = spaces.bullet_size
         high = self.lines.size(style) * 0.5 * self.faces[style.face].capital + side / 2
-        code = f"0 g 0 0 {side:.4g} {side:.4g} re f"
-        if self.theme.forms.bullet == "dash":
-            code = f"0 g 0 {side / 3:.4g} {side * 2:.4g} {side / 3:.4g} re f"
-        bullet = Sketch(2, -high, code)
+        bullet = Sketch(2, -high, _bullet(side, self.theme.forms.bullet))
         words = self.lines.words(point.content, style)
         before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
         return self.flow(words, style, width, before=before, indent=spaces.bullet, first=(bullet,), whole=whole)
@@ -269,7 +272,7 @@ class Layout:
         labels = min(max(widest, width * _COMMON_TERM), width * _WIDEST_TERM)
         strips: list[Strip] = []
         for fact, term in zip(block.facts, terms, strict=True):
-            before = self.lines.before(style) * (_BETWEEN_PAIRS if len(parted(term)) > 1 else 1)
+            before = self.lines.before(style) * (_BETWEEN_PAIRS if term.languages > 1 else 1)
             before = self.space(spaces.facts_before) if not strips else before
             strips += self._fact(fact, term, style, width, labels, before)
         return strips
@@ -281,8 +284,8 @@ class Layout:
         label_style = self.theme.styles.term
         indent = labels + self.theme.spaces.term_gap
         values = self.lines.lines(self.lines.words(fact.value, style), width - indent)
-        own_leading, leading = self.lines.leading(label_style), self.lines.leading(style)
-        at_left = self.theme.forms.labels == "left"
+        own_leading, (_, leading, middle) = self.lines.leading(label_style), self.lines.measures(style)
+        at_left, marks = self.theme.forms.labels == "left", self.lines.marks
         pairs = [*zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY)]
         whole = len(pairs) <= _WHOLE_FACT_UP_TO
         strips: list[Strip] = []
@@ -290,10 +293,12 @@ class Layout:
         value: list[Op] = []
         below = 0.0
         for own, other in pairs:
-            height = max(self.line_height(own, own_leading), self.line_height(other, leading))
-            baseline = self.lines.baseline(style, height)
-            label += self.lines.drawn(own, 0.0 if at_left else labels - own.width, baseline, below)
-            value += self.lines.drawn(other, indent, baseline, below)
+            height = self.line_height(other, leading) if other.marks else leading * other.part
+            least = self.line_height(own, own_leading) if own.marks else own_leading * own.part
+            height = least if least > height else height
+            baseline = height / 2 + middle
+            label.append((0.0 if at_left else labels - own.width, baseline + below, own, marks))
+            value.append((indent, baseline + below, other, marks))
             if whole:
                 below += height
             else:
@@ -342,16 +347,31 @@ class Layout:
         wider = min(block.left_share + _WIDER, _WIDEST_LEFT)
         if wider <= block.left_share or not _only_a_small_drawing(block.right):
             return columns
+        most = item_height(columns) * _WORTH_WIDENING
+        beside = self.stack(block.right, self._widths(wider, width)[1], figures)
+        if height_of(beside) >= most:
+            return columns
         trial = self._columns(block, wider, width, figures)
-        return trial if item_height(trial) < item_height(columns) * _WORTH_WIDENING else columns
+        return trial if item_height(trial) < most else columns
 
     def _columns(self, block: Split, share: int, width: float, figures: Mapping[str, Drawing | Picture]) -> Columns:
-        room = width - self.theme.spaces.split_gap
-        left = room * share / 100
+        left, right = self._widths(share, width)
         first = self.stack(block.left, left, figures)
-        second = self.stack(block.right, room - left, figures)
+        second = self.stack(block.right, right, figures)
         before = max((items[0].before for items in (first, second) if items), default=0.0)
         return Columns(first, second, left + self.theme.spaces.split_gap, before)
+
+    def _widths(self, share: int, width: float) -> tuple[float, float]:
+        room = width - self.theme.spaces.split_gap
+        left = room * share / 100
+        return left, room - left
+
+
+@cache
+def _bullet(side: float, form: str) -> str:
+    if form == "dash":
+        return f"0 g 0 {side / 3:.4g} {side * 2:.4g} {side / 3:.4g} re f"
+    return f"0 g 0 0 {side:.4g} {side:.4g} re f"
 
 
 def _only_a_small_drawing(blocks: Sequence[Block]) -> bool:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from operator import itemgetter
 from typing import Final, TypeAlias
 
 from linebook.documents.text import BETWEEN_LANGUAGES
@@ -15,7 +14,7 @@ from linebook.markup.blocks import Inline, Mark, Run, Second
 from linebook.pdf.breaking import Cutter, filled
 from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
-from linebook.pdf.pieces import Op, Setting, Words, lowered
+from linebook.pdf.pieces import Setting
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
 from linebook.pdf.words import (
     Line,
@@ -44,6 +43,9 @@ _FACE: Final = {
     ("italic", True, True): "bold-italic",
     **dict.fromkeys([("bold-italic", bold, slant) for bold in (False, True) for slant in (False, True)], "bold-italic"),
 }
+_PLAIN: Final = (False, False, False, False)
+"""Neither bold nor slanted, quiet or small."""
+
 _SPACES: Final = re.compile(r"[ \t\r\n\f\v]+")
 _TIGHTEST: Final = 1.1
 """Of the size. No setting brings two baselines nearer."""
@@ -54,11 +56,8 @@ _ALONG: Final = frozenset({"kicker", "aside", "running", "column", "group", "foo
 """Styles of what has one line: there a second language follows the first, elsewhere it stands under it."""
 
 
-_Split: TypeAlias = dict[int, tuple[Inline, Passage]]
+Split: TypeAlias = dict[int, tuple[Inline, Passage]]
 """Contents by their address, each with its words."""
-
-_OfStyles: TypeAlias = dict[str, tuple[_Split, _Split]]
-"""By the name of their style, contents at one density, and those of them that others share."""
 
 
 class _Known:
@@ -84,7 +83,7 @@ class Kept:
 
     def __init__(self) -> None:
         self.words: dict[Setting, _Known] = {}
-        self.passages: dict[tuple[object, ...], _Split] = {}
+        self.passages: dict[tuple[object, ...], Split] = {}
         self.seconds: set[str] = set()
 
 
@@ -101,26 +100,28 @@ class LineMaker:
         self._sizes: dict[str, tuple[float, float, float]] = {}
         self._kept = kept or Kept()
         self._words = self._kept.words
-        self._seconds = self._kept.seconds
-        self._passages: tuple[_OfStyles, _OfStyles] = ({}, {})
+        self.seconds = self._kept.seconds
+        """The languages met so far that are said after another."""
+        self._passages: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
+        self._shared: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
         self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = {}
         self._smaller: dict[tuple[str, bool], Style] = {}
 
     def size(self, style: Style) -> float:
         """Return the size of a style at this density, never under its least."""
-        return self._measures(style)[0]
+        return self.measures(style)[0]
 
     def leading(self, style: Style) -> float:
         """Return the distance between two baselines of a style."""
         known = self._sizes.get(style.name)
-        return (known or self._measures(style))[1]
+        return (known or self.measures(style))[1]
 
     def baseline(self, style: Style, height: float) -> float:
         """Return how far under the top of a line of ``height`` its baseline stands."""
         known = self._sizes.get(style.name)
-        return height / 2 + (known or self._measures(style))[2]
+        return height / 2 + (known or self.measures(style))[2]
 
-    def _measures(self, style: Style) -> tuple[float, float, float]:
+    def measures(self, style: Style) -> tuple[float, float, float]:
         """Return size, leading, and how far under the middle of a line its baseline stands."""
         known = self._sizes.get(style.name)
         if known is None:
@@ -135,11 +136,7 @@ class LineMaker:
 
     def setting(self, style: Style, run: Run | None = None) -> Setting:
         """Return how a run of a style is set. Where safety hangs on the words they are never grey nor small."""
-        key = (
-            (style.name, run.bold, run.italic, run.quiet, run.small)
-            if run
-            else (style.name, False, False, False, False)
-        )
+        key = (style.name, run.bold, run.italic, run.quiet, run.small) if run else (style.name, *_PLAIN)
         known = self._settings.get(key)
         if known is None:
             _, bold, italic, quiet, small = key
@@ -158,24 +155,32 @@ class LineMaker:
         one line, or ``along`` asks for it, it follows after a stroke. The words are kept with their content, so that an
         address is never reused.
         """
-        of_styles = self._passages[along]
-        known = of_styles.get(style.name)
-        if known is None:
+        kept = self._passages[along].get(style.name)
+        words = (kept or self.known(style, along=along)).get(id(content))
+        return words[1] if words else self._found(content, style, along)
+
+    def known(self, style: Style, *, along: bool = False) -> Split:
+        """Return the words of the contents split so far in a style, to be looked up by who asks for very many."""
+        kept = self._passages[along].get(style.name)
+        if kept is None:
             note = self.size(self.theme.styles.note)
-            known = of_styles[style.name] = self._kept_in(style, along, note), self._kept_in(style, along)
-        kept, shared = known
-        words = kept.get(id(content))
+            self._shared[along][style.name] = self._kept_in(style, along)
+            kept = self._passages[along][style.name] = self._kept_in(style, along, note)
+        return kept
+
+    def _found(self, content: Inline, style: Style, along: bool) -> Passage:
+        """Return the words of content that this density has not met: split already for another, or now."""
+        kept, shared = self.known(style, along=along), self._shared[along][style.name]
+        small = True in [one.small for one in content if type(one) is Run]
+        words = None if small else shared.get(id(content))
         if words is None:
-            small = any(type(one) is Run and one.small for one in content)
-            words = None if small else shared.get(id(content))
-            if words is None:
-                words = (content, self._split(content, style, along or style.name in _ALONG))
-                if not small:
-                    shared[id(content)] = words
-            kept[id(content)] = words
+            words = (content, self._split(content, style, along or style.name in _ALONG))
+            if not small:
+                shared[id(content)] = words
+        kept[id(content)] = words
         return words[1]
 
-    def _kept_in(self, style: Style, along: bool, *also: float) -> _Split:
+    def _kept_in(self, style: Style, along: bool, *also: float) -> Split:
         """Return the contents split in a style at any density where all of a line is as large."""
         key = (style.name, along, self.size(style), *self.marks.sizes, *also)
         return self._kept.passages.setdefault(key, {})
@@ -193,7 +198,7 @@ class LineMaker:
     def _in_languages(self, content: Inline, style: Style, along: bool) -> list[Word]:
         if not content or not isinstance(second := content[-1], Second):
             return self._divide(content, style)
-        self._seconds.add(second.lang)
+        self.seconds.add(second.lang)
         own = self._in_second(style, along)
         said = tuple(replace(run, small=False) if run.small else run for run in second.content)
         first, other = self._divide(content[:-1], style), self._divide(said, own)
@@ -269,15 +274,15 @@ class LineMaker:
 
     def natural(self, words: list[Word]) -> float:
         """Return the width the words take on one line, or on one for each language."""
-        if isinstance(words, Passage):
+        if type(words) is Passage:
             return words.natural
-        if self._seconds:
+        if self.seconds:
             return max([sum([word.width + word.gap for word in one]) for one in parted(words)], default=0.0)
         return sum([word.width + word.gap for word in words])
 
     def least(self, words: list[Word]) -> float:
         """Return the width of the widest word."""
-        if isinstance(words, Passage):
+        if type(words) is Passage:
             return words.least
         return max([word.width for word in words], default=0.0)
 
@@ -285,9 +290,9 @@ class LineMaker:
         """Break words into lines no wider than ``width``; a wider word is cut rather than clipped."""
         if not words:
             return []
-        if isinstance(words, Passage):
+        if type(words) is Passage:
             if words.languages == 1 and words.natural <= width + _SLACK:
-                return words.whole
+                return words.joined or words.join()
             lines = words.broken.get(width)
             if lines is None:
                 one = words.languages == 1
@@ -296,7 +301,7 @@ class LineMaker:
         return self._lines(words, width)
 
     def _lines(self, words: list[Word], width: float) -> list[Line]:
-        if self._seconds and len(languages := parted(words)) > 1:
+        if self.seconds and len(languages := parted(words)) > 1:
             return [line._replace(part=one[0].begins or 1.0) for one in languages for line in self._broken(one, width)]
         return self._broken(words, width)
 
@@ -322,7 +327,10 @@ class LineMaker:
 
     def apart(self, words: list[Word], gap: float) -> list[Word]:
         """Return words that stand ``gap`` points after what is set before them."""
-        return [words[0]._replace(gap=gap, apart=True), *words[1:]] if words else words
+        if not words:
+            return words
+        first = words[0]
+        return [Word(first.width, gap, first.gap_setting, first.parts, True, first.begins), *words[1:]]
 
     def fused(self, words: list[Word]) -> Word:
         """Return words as one that a line end never parts."""
@@ -333,21 +341,3 @@ class LineMaker:
                 parts.append((word.gap_setting, " ", width))
             parts += word.parts
         return words[0]._replace(width=sum(part[2] for part in parts), parts=tuple(parts))
-
-    def drawn(self, line: Line, x: float, baseline: float, below: float) -> list[Op]:
-        """Return what draws a line from ``x`` on a baseline, all of it ``below`` lower."""
-        if line.marks:
-            return [lowered(op, below) for op in self.draw(line, x, baseline)]
-        baseline += below
-        return [Words(x + offset, baseline, pieces) for offset, pieces in line.runs]
-
-    def draw(self, line: Line, x: float, baseline: float) -> list[Op]:
-        """Return what draws a line from ``x`` on a baseline, in reading order."""
-        if not line.marks:
-            return [Words(x + offset, baseline, pieces) for offset, pieces in line.runs]
-        if len(line.marks) == 1 and not line.runs:
-            ((at, setting, mark),) = line.marks
-            return self.marks.draw(mark, setting, x + at, baseline)
-        ops: list[tuple[float, list[Op]]] = [(at, [Words(x + at, baseline, pieces)]) for at, pieces in line.runs]
-        ops += [(at, self.marks.draw(mark, setting, x + at, baseline)) for at, setting, mark in line.marks]
-        return [op for _, drawn in sorted(ops, key=itemgetter(0)) for op in drawn]

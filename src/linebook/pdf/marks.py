@@ -9,12 +9,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
-from typing import Final, NamedTuple
+from operator import itemgetter
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from linebook.markup.blocks import Mark
 from linebook.pdf.fonts import Faces
 from linebook.pdf.pieces import Op, Setting, Sketch, Stroke, Words
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Theme
+
+if TYPE_CHECKING:
+    from linebook.pdf.words import Line
 
 LETTERS: Final[Mapping[str, str]] = {"contains": "C", "may": "M", "undeclared": "?", "free": "no"}
 """What an allergen mark says in letters; the legend of each sheet explains them."""
@@ -32,11 +36,13 @@ _HEAVY: Final = 2.6
 class _Allergen(NamedTuple):
     """An allergen mark as it is drawn: its square, '' for none, and its letter.
 
-    ``aside`` is how far the letter keeps off a corner, ``half`` half its width, ``rise`` half the height of a capital.
+    ``half_wide`` is half its side, ``aside`` how far the letter keeps off a corner, ``half`` half the letter's width,
+    ``rise`` half the height of a capital.
     """
 
     code: str
     pieces: tuple[tuple[Setting, str], ...]
+    half_wide: float
     aside: float
     half: float
     rise: float
@@ -97,6 +103,15 @@ class MarkMaker:
             return self._faces["regular"].ascent * LEAST_READING_SIZE * 1.5
         return self._spaces.mark_size + 2 if mark.kind != "free" else 0.0
 
+    def set_out(self, line: Line, x: float, baseline: float) -> list[Op]:
+        """Return the words and marks of a line from ``x`` on a baseline, in reading order."""
+        if len(line.marks) == 1 and not line.runs:
+            ((at, setting, mark),) = line.marks
+            return self.draw(mark, setting, x + at, baseline)
+        ops: list[tuple[float, list[Op]]] = [(at, [Words(x + at, baseline, pieces)]) for at, pieces in line.runs]
+        ops += [(at, self.draw(mark, setting, x + at, baseline)) for at, setting, mark in line.marks]
+        return [op for _, drawn in sorted(ops, key=itemgetter(0)) for op in drawn]
+
     def draw(self, mark: Mark, setting: Setting, x: float, baseline: float) -> list[Op]:
         """Draw a mark whose line has the given baseline, starting at ``x``, centred on the line's capitals."""
         middle = baseline - self._faces[setting.face].capital * setting.size / 2
@@ -126,23 +141,23 @@ class MarkMaker:
         known = self._known.get(kind)
         if known is None:
             known = self._known[kind] = self._allergen_of(kind)
-        code, pieces, aside, half, rise = known
+        code, pieces, half_wide, aside, half, rise = known
         if not code:
-            return [Words(x + self.width(Mark(kind="free"), self._word) / 2 - half, middle + rise, pieces)]
-        side, left = self._spaces.mark_size, x + self._spaces.mark_gap / 2
-        word = Words(left + side / 2 - aside - half, middle - aside + rise, pieces)
-        return [Sketch(left, middle - side / 2, code), word]
+            return [Words(x + half_wide - half, middle + rise, pieces)]
+        left = x + self._spaces.mark_gap / 2
+        word = Words(left + half_wide - aside - half, middle - aside + rise, pieces)
+        return [Sketch(left, middle - half_wide, code), word]
 
     def _allergen_of(self, kind: str) -> _Allergen:
         plain, _, leave = kind.partition("-")
-        letter, side, code = LETTERS[plain], self._spaces.mark_size, ""
-        setting = self._word
+        letter, code, setting = LETTERS[plain], "", self._word
+        side = self._spaces.mark_size if plain != "free" else self.width(Mark(kind="free"), setting)
         if plain != "free":
             code = _allergen_square(plain, bool(leave), side, self._strokes.mark, outlined=self._outlined)
             setting = self._filled if plain == "contains" else self._open
         face = self._faces[setting.face]
         half, rise = face.width(letter) * setting.size / 2, face.capital * setting.size / 2
-        return _Allergen(code, ((setting, letter),), side * _ASIDE if leave else 0.0, half, rise)
+        return _Allergen(code, ((setting, letter),), side / 2, side * _ASIDE if leave else 0.0, half, rise)
 
     def _centred(self, text: str, setting: Setting, centre: float, middle: float) -> Words:
         face = self._faces[setting.face]

@@ -39,7 +39,8 @@ def height_of(items: Sequence[Item]) -> float:
 
 def _stacked(items: Sequence[Item]) -> float:
     """Return the height of items one under the other, with nothing above the first."""
-    return sum(item_height(item) + item.before for item in items) - items[0].before
+    each = [(item.height if type(item) is Strip else item_height(item)) + item.before for item in items]
+    return sum(each) - items[0].before
 
 
 def _head_height(item: Item) -> float:
@@ -143,7 +144,11 @@ class _Filling:
 
     def place_all(self, chain: Sequence[Item]) -> None:
         for item in chain:
-            self._place(item)
+            if self.placed and type(item) is Strip and self._says_no_more(item.context):
+                self.y += item.before
+                self._put(item)
+            else:
+                self._place(item)
 
     def force(self, items: Sequence[Item], at: int, end: int) -> tuple[int, Sequence[Item]]:
         """Place a chain too tall for a whole page: what fits of it, and of what can be cut the part that fits."""
@@ -190,10 +195,6 @@ class _Filling:
     # -- placing
 
     def _place(self, item: Item) -> None:
-        if self.placed and type(item) is Strip and self._says_no_more(item.context):
-            self.y += item.before
-            self._put(item)
-            return
         context = item.context if isinstance(item, Strip) else None
         if self._leaves(item):
             self.leave_table()

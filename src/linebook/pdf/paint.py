@@ -8,10 +8,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from linebook.pdf.document import Document
-from linebook.pdf.pieces import Op, Photo, Placed, Setting, Sketch, Stroke, Words
+from linebook.pdf.pieces import Op, Photo, Placed, SetLine, Setting, Sketch, Stroke, Words
 from linebook.pdf.theme import Accent, Ink, Theme
 
 _TURNS: Mapping[int, str] = {0: "1 0 0 1", 1: "0 1 -1 0", -1: "0 -1 1 0"}
+
+
+class _Across(dict[float, str]):
+    """Distances from the left edge as they are written: a page has few, and each many times."""
+
+    def __missing__(self, x: float) -> str:
+        self[x] = written = f"{x:.2f}"
+        return written
 
 
 class Painter:
@@ -23,52 +31,81 @@ class Painter:
         inks = {**theme.inks, "white": Ink(colour="#ffffff", grey=1.0), "black": Ink(colour="#000000", grey=0.0)}
         inks |= {accent_name(at): accent.ink for at, accent in enumerate(theme.accents)}
         self._inks = {name: self._numbers(ink) for name, ink in inks.items()}
-        self._settings: dict[Setting, str] = {}
+        self._across = _Across()
+        self._pens: dict[tuple[float, str], str] = {}
+        self._settings: dict[int, tuple[Setting, str]] = {}
         self.faces: tuple[str, ...] = ()
         """Those that the last page sets, in their order."""
 
     def page(self, placed: Iterable[tuple[float, float, Iterable[Op]]], height: float) -> list[str]:
         """Return the code of a page of ``height``; each entry is a left and top edge and what is drawn from there."""
-        code: list[str] = []
-        add = code.append
-        state: Setting | None = None
-        faces: dict[str, None] = {}
-        show = self._document.show
+        self._code: list[str] = []
+        self._state: Setting | None = None
+        self._seen: dict[str, None] = {}
         for left, top, ops in placed:
             level = height - top
             for op in ops:
-                if type(op) is Words:
-                    x, y, pieces, turn = op
-                    add(f"BT {_TURNS[turn]} {left + x:.2f} {level - y:.2f} Tm")
-                    for setting, text in pieces:
-                        if setting is not state and setting != state:
-                            add(self._set(setting))
-                            state = setting
-                            faces[setting.face] = None
-                        add(show(setting.face, setting.size, text))
-                    add("ET")
-                elif type(op) is Stroke:
-                    ends = f"{left + op.x1:.2f} {level - op.y1:.2f} m {left + op.x2:.2f} {level - op.y2:.2f} l S"
-                    add(f"{self._inks[op.ink].upper()} {op.width:.4g} w {ends}")
-                elif type(op) is Sketch:
-                    scale = f"{op.scale:.5g}"
-                    add(f"q {scale} 0 0 -{scale} {left + op.x:.2f} {level - op.y:.2f} cm {op.code} Q")
-                elif type(op) is Photo:
-                    name = self._document.picture(op.picture, op.width, op.height, grey=self._grey)
-                    corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
-                    add(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
-        self.faces = tuple(faces)
-        return code
+                if type(op) is not tuple:
+                    self._paint(op, left, level)
+                    continue
+                one: SetLine = op  # type: ignore[assignment]
+                x, y, line, marks = one
+                if line.marks:
+                    for part in marks.set_out(line, x, y):
+                        self._paint(part, left, level)
+                    continue
+                for offset, pieces in line.runs:
+                    self._write(left + (x + offset), level - y, pieces)
+        self.faces = tuple(self._seen)
+        return self._code
+
+    def _paint(self, op: Op, left: float, level: float) -> None:
+        """Paint anything but a line, ``left`` and under ``level``."""
+        if isinstance(op, Words):
+            self._write(left + op.x, level - op.y, op.pieces, op.turn)
+        elif isinstance(op, Stroke):
+            x1, y1, x2, y2, width, ink = op
+            start = f"{level - y1:.2f}"
+            end = start if y1 == y2 else f"{level - y2:.2f}"
+            pen = self._pens.get((width, ink)) or self._pen(width, ink)
+            self._code.append(f"{pen} {self._across[left + x1]} {start} m {self._across[left + x2]} {end} l S")
+        elif isinstance(op, Sketch):
+            scale = f"{op.scale:.5g}"
+            corner = f"{self._across[left + op.x]} {level - op.y:.2f}"
+            self._code.append(f"q {scale} 0 0 -{scale} {corner} cm {op.code} Q")
+        elif isinstance(op, Photo):
+            name = self._document.picture(op.picture, op.width, op.height, grey=self._grey)
+            corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
+            self._code.append(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
+
+    def _write(self, x: float, y: float, pieces: tuple[tuple[Setting, str], ...], turn: int = 0) -> None:
+        """Paint text from a point of the page."""
+        add = self._code.append
+        add(f"BT {_TURNS[turn]} {self._across[x]} {y:.2f} Tm")
+        for setting, text in pieces:
+            if setting is not self._state and setting != self._state:
+                add((self._settings.get(id(setting)) or self._known(setting))[1])
+                self._state = setting
+                self._seen[setting.face] = None
+            if text.isascii() and "(" not in text and ")" not in text and "\\" not in text:
+                add(f"({text}) Tj")  # as it is, as most are
+            else:
+                add(self._document.show(setting.face, setting.size, text))
+        add("ET")
 
     def fill(self, ink: str) -> str:
         """Return the operator that fills with an ink."""
         return self._inks[ink]
 
-    def _set(self, setting: Setting) -> str:
-        known = self._settings.get(setting)
-        if known is None:
-            font = self._document.font(setting.face, setting.size)
-            known = self._settings[setting] = f"{font} {self._inks[setting.ink]}"
+    def _pen(self, width: float, ink: str) -> str:
+        """Return the operators for straight lines of a width and an ink."""
+        pen = self._pens[width, ink] = f"{self._inks[ink].upper()} {width:.4g} w"
+        return pen
+
+    def _known(self, setting: Setting) -> tuple[Setting, str]:
+        """Return a setting, kept so that its address is never reused, and its operators."""
+        font = self._document.font(setting.face, setting.size)
+        known = self._settings[id(setting)] = (setting, f"{font} {self._inks[setting.ink]}")
         return known
 
     def _numbers(self, ink: Ink) -> str:

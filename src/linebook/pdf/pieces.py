@@ -7,9 +7,13 @@ tuples, not dataclasses, since a binder holds a hundred thousand of them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from linebook.figures.shapes import Picture
+
+if TYPE_CHECKING:
+    from linebook.pdf.marks import MarkMaker
+    from linebook.pdf.words import Line
 
 
 class Setting(NamedTuple):
@@ -59,7 +63,14 @@ class Photo(NamedTuple):
     picture: Picture
 
 
-Op: TypeAlias = Words | Stroke | Sketch | Photo
+SetLine: TypeAlias = "tuple[float, float, Line, MarkMaker]"
+"""A line of text where it is set: its start, its baseline, the line, and who draws the marks on it.
+
+Most of what is drawn are these, and most are thrown away, since a sheet is tried tighter and tighter: so a plain tuple,
+and only what is printed is taken apart into words and marks.
+"""
+
+Op: TypeAlias = "Words | Stroke | Sketch | Photo | SetLine"
 
 
 class Link(NamedTuple):
@@ -128,11 +139,15 @@ class Placed(NamedTuple):
 
 def lowered(op: Op, by: float) -> Op:
     """Return ``op`` moved down."""
-    if isinstance(op, Words):  # by far the most
-        return Words(op.x, op.y + by, op.pieces, op.turn)
+    if type(op) is tuple:  # by far the most
+        one: SetLine = op  # type: ignore[assignment]
+        x, baseline, line, marks = one
+        return (x, baseline + by, line, marks)
     if isinstance(op, Stroke):
         return op._replace(y1=op.y1 + by, y2=op.y2 + by)
-    return op._replace(y=op.y + by)
+    if isinstance(op, Words):
+        return Words(op.x, op.y + by, op.pieces, op.turn)
+    return op._replace(y=op.y + by)  # type: ignore[union-attr]
 
 
 def joined(strips: Sequence[Strip]) -> Strip:
@@ -143,6 +158,6 @@ def joined(strips: Sequence[Strip]) -> Strip:
     height = 0.0
     for number, strip in enumerate(strips):
         height += strip.before if number else 0.0
-        ops.extend(lowered(op, height) for op in strip.ops)
+        ops += [lowered(op, height) for op in strip.ops] if number else strip.ops
         height += strip.height
     return Strip(height, tuple(ops), strips[0].before if strips else 0.0)

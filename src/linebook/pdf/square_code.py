@@ -57,11 +57,11 @@ def _drawn(rows: tuple[str, ...]) -> str:
     """Return path operators that fill each run of dark modules, a unit a module."""
     runs: list[str] = []
     for at, row in enumerate(rows):
-        start = 0
-        for run in row.split("0"):
-            if run:
-                runs.append(f"{start} {at} {len(run)} 1 re")
-            start += len(run) + 1
+        end = 0
+        while (start := row.find("1", end)) >= 0:
+            end = row.find("0", start)
+            end = end if end >= 0 else MODULES
+            runs.append(f"{start} {at} {end - start} 1 re")
     return f"0 g {' '.join(runs)} f"
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from linebook.markup.blocks import Cell, Row, Table
 from linebook.pdf.columns import (
@@ -21,6 +21,7 @@ from linebook.pdf.columns import (
     style_of,
     to_write_in,
 )
+from linebook.pdf.lines import Split
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
@@ -44,18 +45,12 @@ _STANDS_ALONE: Final = 4
 """Lines. A row of so many is not lost alone on a page."""
 
 
-class _Text(NamedTuple):
-    """A cell's lines and their style, placed from ``left``.
+_Text: TypeAlias = "tuple[_Place, list[Line], list[Line], float, float]"
+"""A cell as it is set: its place, its lines and those of its note under them, and two lengths.
 
-    ``drop`` is how far under the top of the first its baseline is, ``rest`` what it takes under that.
-    """
-
-    lines: tuple[tuple[Line, Style], ...]
-    left: float
-    width: float
-    align: str
-    drop: float = 0.0
-    rest: float = 0.0
+The first is how far under the top of its first line the baseline is, the second what that line takes under it. A plain
+tuple, since there is one for each cell of each table at each density.
+"""
 
 
 def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
@@ -95,21 +90,17 @@ def tied(
 ) -> list[Strip]:
     """Tie rows so that no head and no single row is left alone, and end the table with a rule."""
     plain = context = Context(head, below)
-    made: list[list[Strip]] = []
+    flat: list[Strip] = []
     ends = _ends(layout, table, rows)
     for number, (row, strips) in enumerate(zip(table.rows, rows, strict=True)):
         keep = row.heading or number in ends
         within = plain if row.heading else context
         last = strips[-1]
-        made.append(
-            [
-                *[one._replace(context=within) for one in strips[:-1]],
-                Strip(last.height, last.ops, last.before, keep, within, last.links),
-            ]
-        )
+        if len(strips) > 1:
+            flat += [one._replace(context=within) for one in strips[:-1]]
+        flat.append(Strip(last.height, last.ops, last.before, keep, within, last.links))
         if row.heading:
             context = Context((*head, strips[0]._replace(before=0.0)), below)
-    flat = [strip for strips in made for strip in strips]
     if flat and table.role not in _UNRULED:
         end = Stroke(0, flat[-1].height, width, flat[-1].height, layout.theme.strokes.thin)
         flat[-1] = flat[-1]._replace(ops=(*flat[-1].ops, end), keep=False)
@@ -138,7 +129,7 @@ def _ends(layout: Layout, table: Table, rows: Sequence[list[Strip]]) -> frozense
 def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str = "") -> Strip:
     """Return a head row: its words in its role's style, aligned as what stands under them, its last lines level."""
     style = head_style(layout, role)
-    texts = []
+    texts: list[tuple[float, float, str, list[Line]]] = []
     for at, cell in spread(row):
         left, right, _, align = _reach(columns, at, cell.span)
         lines = [
@@ -146,19 +137,21 @@ def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str 
             for content in (cell.content, cell.note)
             for line in layout.lines.lines(layout.lines.words(content, style), right - left)
         ]
-        texts.append(_Text(lines=tuple((line, style) for line in lines), left=left, width=right - left, align=align))
-    tallest = max([len(text.lines) for text in texts], default=1)
+        texts.append((left, right - left, align, lines))
+    tallest = max([len(lines) for *_, lines in texts], default=1)
     leading, pad = layout.lines.leading(style), layout.space(layout.theme.spaces.row)
+    baseline, marks = layout.lines.baseline(style, leading), layout.lines.marks
     ops: list[Op] = []
-    for text in texts:
-        for number, (line, _) in enumerate(text.lines, tallest - len(text.lines)):
-            ops += _aligned(layout, line, text, pad + number * leading + layout.lines.baseline(style, leading))
+    for left, width, align, lines in texts:
+        for number, line in enumerate(lines, tallest - len(lines)):
+            x = left if align == "left" else left + _spare(line, width, align)
+            ops.append((x, pad + number * leading + baseline, line, marks))
     height = tallest * leading + 2 * pad
     return Strip(height, tuple(ops), keep=True)
 
 
 class _Place(NamedTuple):
-    """Where and how what a column has is set.
+    """Where and how what a column has is set, and the words of such cells that are known already.
 
     Of a line without marks ``drop`` is how far down its baseline is, and ``rest`` what is left of it under that.
     """
@@ -169,6 +162,8 @@ class _Place(NamedTuple):
     style: Style
     drop: float
     rest: float
+    leading: float
+    known: Split
 
 
 class RowSetter:
@@ -184,30 +179,40 @@ class RowSetter:
 
     def strips(self, row: Row) -> list[Strip]:
         """Return a row: one strip, or one a line where it is very tall."""
-        pad = self._pad
+        pad, marks = self._pad, self._layout.lines.marks
         if row.heading:
             return [_group_strip(self._layout, row, self._columns, self._role)]
         texts = [self._text(cell, at) for at, cell in spread(row)]
-        first = max([text.drop for text in texts], default=0.0)
-        if max([len(text.lines) for text in texts]) > _TALL:
+        first, tallest = 0.0, 0
+        for _, lines, notes, drop, _ in texts:
+            first = drop if drop > first else first
+            tallest = max(tallest, len(lines) + len(notes)) if notes or len(lines) > tallest else tallest
+        if tallest > _TALL:
             *above, last = _tall_row(self._layout, texts, first, pad)
             return [*above, self._finished(row, last.height, last.ops)]
         ops: list[Op] = []
         baseline, bottom = pad + first, 0.0
         for text in texts:
-            ops += _aligned(self._layout, text.lines[0][0], text, baseline) if text.lines else ()
-            reach = baseline + text.rest if len(text.lines) < 2 else self._further(text, baseline + text.rest, ops)
-            if text.lines and reach > bottom:
-                bottom = reach
+            place, lines, notes, _, rest = text
+            if not lines and not notes:
+                continue
+            line = lines[0] if lines else notes[0]
+            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
+            ops.append((x, baseline, line, marks))
+            reach = baseline + rest
+            if notes or len(lines) > 1:
+                reach = self._further(text, reach, ops)
+            bottom = reach if reach > bottom else bottom
         return [self._finished(row, bottom + pad, tuple(ops))]
 
     def _further(self, text: _Text, bottom: float, ops: list[Op]) -> float:
         """Draw the lines of a cell after its first, which ends at ``bottom``; return how far down they reach."""
-        layout = self._layout
-        for line, style in text.lines[1:]:
-            height = layout.line_height(line, layout.lines.leading(style))
-            drop = layout.lines.baseline(style, height)
-            ops += _aligned(layout, line, text, bottom + drop)
+        layout, setter, place = self._layout, self._layout.lines, text[0]
+        for line, style in _lines_of(layout, text)[1:]:
+            height = layout.line_height(line, setter.leading(style))
+            drop = setter.baseline(style, height)
+            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
+            ops.append((x, bottom + drop, line, setter.marks))
             bottom = bottom + drop + (height - drop)
         return bottom
 
@@ -224,36 +229,53 @@ class RowSetter:
         style = style_of(self._layout, kind, self._role)
         leading = self._layout.lines.leading(style)
         drop = self._layout.lines.baseline(style, leading)
-        return _Place(left, right - left, align, style, drop, leading - drop)
+        return _Place(left, right - left, align, style, drop, leading - drop, leading, self._layout.lines.known(style))
 
     def _text(self, cell: Cell, at: int) -> _Text:
         """Return a cell's lines, and of the first how far down its baseline is and what is left of it under that."""
         place = self._places[min(at, len(self._places) - 1)] if cell.span <= 1 else self._place(at, cell.span)
-        setter, style, width = self._layout.lines, place.style, place.width
+        setter, style = self._layout.lines, place.style
+        notes: list[Line] = []
         if cell.note:
-            lines = self._with_note(cell, place)
+            lines, notes = self._with_note(cell, place)
         else:
-            lines = tuple([(line, style) for line in setter.lines(setter.words(cell.content, style), width)])
-        if not lines:
-            return _Text(lines, place.left, width, place.align, 0.0, 0.0)
-        line, own = lines[0]
-        if not line.marks and line.part == 1 and own is style:
-            return _Text(lines, place.left, width, place.align, place.drop, place.rest)
-        height = self._layout.line_height(line, setter.leading(own))
-        drop = setter.baseline(own, height)
-        return _Text(lines, place.left, width, place.align, drop, height - drop)
+            known = place.known.get(id(cell.content))
+            lines = setter.lines(known[1] if known else setter.words(cell.content, style), place.width)
+        if lines:
+            line = lines[0]
+            if not line.marks and line.part == 1:
+                return place, lines, notes, place.drop, place.rest
+            leading = place.leading
+        elif notes:
+            line, style = notes[0], self._layout.theme.styles.note
+            leading = setter.leading(style)
+        else:
+            return place, lines, notes, 0.0, 0.0
+        height = self._layout.line_height(line, leading)
+        drop = setter.baseline(style, height)
+        return place, lines, notes, drop, height - drop
 
-    def _with_note(self, cell: Cell, place: _Place) -> tuple[tuple[Line, Style], ...]:
-        """Return the lines of a cell with a note: after its words, or under them where they need the width."""
-        setter, style, note = self._layout.lines, place.style, self._layout.theme.styles.note
-        words = self._layout.cell_words(cell, style, self._role)
-        under = self._role in NOTES_UNDER or setter.natural(words) > place.width
-        if under and self._role not in NOTES_UNDER:
-            words = setter.words(cell.content, style)
-        lines = [(line, style) for line in setter.lines(words, place.width)]
-        if under:
-            lines += [(line, note) for line in setter.lines(setter.words(cell.note, note), place.width)]
-        return tuple(lines)
+    def _with_note(self, cell: Cell, place: _Place) -> tuple[list[Line], list[Line]]:
+        """Return the lines of a cell with a note after its words, or those of both where they need the width."""
+        setter, note = self._layout.lines, self._layout.theme.styles.note
+        if self._role not in NOTES_UNDER:
+            words = self._layout.cell_words(cell, place.style, self._role)
+            if words.natural <= place.width:
+                return setter.lines(words, place.width), []
+        lines = setter.lines(setter.words(cell.content, place.style), place.width)
+        return lines, setter.lines(setter.words(cell.note, note), place.width)
+
+
+def _lines_of(layout: Layout, text: _Text) -> list[tuple[Line, Style]]:
+    """Return the lines of a cell, each with its style."""
+    place, lines, notes, _, _ = text
+    note = layout.theme.styles.note
+    return [*[(line, place.style) for line in lines], *[(line, note) for line in notes]]
+
+
+def _spare(line: Line, width: float, align: str) -> float:
+    """Return how far from the left a line stands that is aligned at the right or in the centre."""
+    return width - line.width if align == "right" else (width - line.width) / 2
 
 
 def _padding(layout: Layout, role: str) -> float:
@@ -293,24 +315,20 @@ def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, floa
     return first.left, max(last.right, first.right), kind, "left"
 
 
-def _aligned(layout: Layout, line: Line, text: _Text, baseline: float) -> list[Op]:
-    if text.align == "left":
-        return layout.lines.draw(line, text.left, baseline)
-    spare = text.width - line.width
-    return layout.lines.draw(line, text.left + (spare if text.align == "right" else spare / 2), baseline)
-
-
 def _tall_row(layout: Layout, texts: Sequence[_Text], first: float, pad: float) -> list[Strip]:
     """Return a row line by line, so that it can run on over pages."""
+    setter = layout.lines
     strips: list[Strip] = []
-    for number in range(max(len(text.lines) for text in texts)):
-        here = [(text, *text.lines[number]) for text in texts if number < len(text.lines)]
-        height = max(layout.line_height(line, layout.lines.leading(style)) for _, line, style in here)
+    all_lines = [(text[0], _lines_of(layout, text)) for text in texts]
+    for number in range(max(len(lines) for _, lines in all_lines)):
+        here = [(place, *lines[number]) for place, lines in all_lines if number < len(lines)]
+        height = max(layout.line_height(line, setter.leading(style)) for _, line, style in here)
         top = pad if number == 0 else 0.0
         ops: list[Op] = []
-        for text, line, style in here:
-            baseline = top + first if number == 0 else layout.lines.baseline(style, height)
-            ops += _aligned(layout, line, text, baseline)
+        for place, line, style in here:
+            baseline = top + first if number == 0 else setter.baseline(style, height)
+            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
+            ops.append((x, baseline, line, setter.marks))
         strips.append(Strip(top + max(height, first if number == 0 else 0.0), tuple(ops)))
     end = strips[-1]
     strips[-1] = end._replace(height=end.height + pad)

@@ -64,7 +64,7 @@ class Passage(list[Word]):
     measured between two spaces: a line of them is one stretch of text. ``jointed`` where a line may end inside one.
     """
 
-    __slots__ = ("_whole", "alike", "broken", "jointed", "languages", "least", "natural")
+    __slots__ = ("alike", "broken", "joined", "jointed", "languages", "least", "natural")
 
     def __init__(
         self, words: list[Word], *, alike: bool = False, jointed: bool = True, languages: int | None = None
@@ -86,14 +86,12 @@ class Passage(list[Word]):
             self.natural = max([sum([word.width + word.gap for word in one]) for one in each], default=0.0)
             self.least = max([word.width for word in words], default=0.0)
         self.broken: dict[float, list[Line]] = {}
-        self._whole: list[Line] | None = None
+        self.joined: list[Line] | None = None
 
-    @property
-    def whole(self) -> list[Line]:
-        """Return all of them as one line, joined when it is first asked for: a list of it alone, never changed."""
-        if self._whole is None:
-            self._whole = [line_of_alike(self, self.natural) if self.alike else line_of(self, self.natural)]
-        return self._whole
+    def join(self) -> list[Line]:
+        """Return all of them as one line, ``joined`` from then on: a list of it alone, never changed."""
+        self.joined = [line_of_alike(self, self.natural) if self.alike else line_of(self, self.natural)]
+        return self.joined
 
 
 def parted(words: list[Word]) -> list[list[Word]]:
@@ -114,7 +112,7 @@ def _said(word: Word) -> list[str | Mark]:
 
 def run_on(words: list[Word], more: list[Word]) -> list[Word]:
     """Return words with others after them on the same line; what is in a second language follows what is in a first."""
-    if not any(word.begins for word in (*words, *more)):
+    if not max([word.begins for word in (*words, *more)], default=0.0):
         return [*words, *more]
     first = [word for one in (words, more) for word in _in_first(one)]
     second = [word for one in (words, more) for word in one[len(_in_first(one)) :]]

@@ -9,14 +9,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import field, replace
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final
 
 from linebook.model.body import Block, Body, Form, Piece, Section, Words
 from linebook.read.fields import first_line
 from linebook.read.ids import kebab
 from linebook.read.inline import TypedText, read_pieces
 from linebook.read.markdown import parse_blocks
-from linebook.read.plain_blocks import BlockToken, plain_blocks
+from linebook.read.plain_blocks import PlainBlock, plain_blocks
 from linebook.read.reading import Reading
 from linebook.source.codes import fault
 from linebook.source.faults import Related
@@ -25,8 +25,6 @@ from linebook.source.spans import SourceFile, Span
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
-
-AnyToken: TypeAlias = "Token | BlockToken"
 
 MOST_STEP_CHARACTERS: Final = 10_000
 MOST_BODY_CHARACTERS: Final = 200_000
@@ -60,11 +58,11 @@ def read_body(source: SourceFile, start: int, end: int, reading: Reading) -> Bod
         message = f"this method is {len(text):,} characters long and may have {MOST_BODY_CHARACTERS:,}"
         reading.report("LB110", message, source.span(start, start), "split the spec into several components")
         return Body(sections=())
-    text = text.replace("\r\n", "\n")
-    plain = plain_blocks(text)
-    tokens = parse_blocks(text) if plain is None else plain
-    first_line = source.position(start)[0]
-    return _Bodies(source=source, first_line=first_line, reading=reading).read(tokens)
+    plain = plain_blocks(text, start)
+    if plain is not None:
+        return _Bodies(source=source, first_line=0, reading=reading).read_plain(plain)
+    bodies = _Bodies(source=source, first_line=source.position(start)[0], reading=reading)
+    return bodies.read(parse_blocks(text.replace("\r\n", "\n")))
 
 
 @changing
@@ -89,7 +87,19 @@ class _Bodies:
     items: list[_Item] = field(default_factory=list)
     homeless: bool = False
 
-    def read(self, tokens: Sequence[AnyToken]) -> Body:
+    def read_plain(self, blocks: Sequence[PlainBlock]) -> Body:
+        for form, text, starts in blocks:
+            typed = TypedText(self.source, text, starts)
+            if form is None:
+                self._open_section(typed)
+            elif self._within_size(typed):
+                if form is Form.PARAGRAPH:
+                    self._warn_of_near_markup(typed)
+                self._add_block(form, self._pieces(typed))
+        self._close_section()
+        return Body(sections=tuple(self.sections))
+
+    def read(self, tokens: Sequence[Token]) -> Body:
         at = 0
         while at < len(tokens):
             token = tokens[at]
@@ -97,7 +107,7 @@ class _Bodies:
                 at = self._refuse(tokens, at)
                 continue
             if token.type == "heading_open":
-                self._open_section(token, tokens[at + 1])
+                self._open_typed_section(token, self._typed(tokens[at + 1]))
                 at += 2
             elif token.type == "inline":
                 self._take_text(token)
@@ -113,8 +123,7 @@ class _Bodies:
         self._close_section()
         return Body(sections=tuple(self.sections))
 
-    def _open_section(self, opening: AnyToken, inline: AnyToken) -> None:
-        typed = self._typed(inline)
+    def _open_typed_section(self, opening: Token, typed: TypedText) -> None:
         span = self._span(typed)
         if opening.tag != "h2" or set(opening.markup) != {"#"}:
             words = typed.text or "…"
@@ -122,6 +131,10 @@ class _Bodies:
         if self.items:
             message = "this heading stands inside a list"
             self.reading.report("LB117", message, span, "begin it at the left edge of the line")
+        self._open_section(typed)
+
+    def _open_section(self, typed: TypedText) -> None:
+        span = self._span(typed)
         pieces = self._pieces(typed)
         title = "".join(piece.text for piece in pieces if isinstance(piece, Words)).strip()
         if not title or len(title) > 200:
@@ -147,7 +160,7 @@ class _Bodies:
             self.sections.append(section)
         self.blocks = []
 
-    def _open_list(self, token: AnyToken) -> None:
+    def _open_list(self, token: Token) -> None:
         if self.items:
             message = "a list inside a step or a point cannot be printed"
             hint = "make each of its lines a step of its own, or write them as one sentence"
@@ -156,7 +169,7 @@ class _Bodies:
             self.items.append(_Item(form=self.forms[-1]))
         self.forms.append(Form.STEP if token.type == "ordered_list_open" else Form.POINT)
 
-    def _close_item(self, before: AnyToken) -> None:
+    def _close_item(self, before: Token) -> None:
         """End a step or point; ``before`` is the token it ends after, its own opening where it is empty."""
         item = self.items.pop()
         if item.pieces:
@@ -165,7 +178,7 @@ class _Bodies:
             what = "a step has no words" if item.form is Form.STEP else "a point has no words"
             self.reading.report("LB117", what, self._line(before), "write it, or delete the line")
 
-    def _take_text(self, token: AnyToken) -> None:
+    def _take_text(self, token: Token) -> None:
         typed = self._typed(token)
         if not self._within_size(typed):
             return
@@ -176,14 +189,14 @@ class _Bodies:
             self.heading = (title, first_line(self._span(typed)))
             return
         pieces = self._pieces(typed)
-        if not pieces:
-            return
-        if self.items:
+        if self.items and pieces:
             _join(self.items[-1].pieces, pieces, self.source)
         else:
-            self._add_block(Form.PARAGRAPH, list(pieces))
+            self._add_block(Form.PARAGRAPH, pieces)
 
-    def _add_block(self, form: Form, pieces: list[Piece]) -> None:
+    def _add_block(self, form: Form, pieces: Sequence[Piece]) -> None:
+        if not pieces:
+            return
         span = self.source.span(pieces[0].span.start, pieces[-1].span.end)
         if self.heading is None:
             if not self.homeless:
@@ -228,7 +241,7 @@ class _Bodies:
             message = "this step runs on from the line above it"
             self.reading.report("LB117", message, self.source.span(start, at), "leave an empty line above the steps")
 
-    def _refuse(self, tokens: Sequence[AnyToken], at: int) -> int:
+    def _refuse(self, tokens: Sequence[Token], at: int) -> int:
         """Report a block that cannot be printed; return where the blocks go on."""
         token = tokens[at]
         what, hint = _REFUSED[token.type]
@@ -241,7 +254,7 @@ class _Bodies:
         )
         return depth + 1
 
-    def _typed(self, inline: AnyToken) -> TypedText:
+    def _typed(self, inline: Token) -> TypedText:
         """Find each line of a block's text in the file: Markdown has taken indents and marks off its beginning."""
         first = self.first_line + (inline.map[0] if inline.map else 0)
         starts = []
@@ -261,7 +274,7 @@ class _Bodies:
         start = typed.place(0)
         return self.source.span(start, typed.place(len(typed.text) - 1) + 1 if typed.text else start)
 
-    def _line(self, token: AnyToken) -> Span:
+    def _line(self, token: Token) -> Span:
         """The first line of a block, without its indent."""
         line = self.first_line + (token.map[0] if token.map else 0)
         text = self.source.line_text(line)

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.body import AmountOf, Fixed
 from linebook.model.quantities import parse_number, parse_percent
 from linebook.read.ids import is_id, kebab
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.spans import Span
 
+_ALL: Final = Fraction(1)
 _WORDED: Final = {
     "half": Fraction(1, 2),
     "a half": Fraction(1, 2),
@@ -43,7 +44,7 @@ def read_brace(inside: str, span: Span, *, strong: bool) -> AmountOf | Fixed:
     item = after if of else plain
     if not is_id(item):
         raise _no_item(plain, item)
-    return AmountOf(item=item, part=_part(before, item) if of else Fraction(1), strong=strong, span=span)
+    return AmountOf(item=item, part=_part(before, item) if of else _ALL, strong=strong, span=span)
 
 
 def _part(text: str, item: str) -> Fraction:

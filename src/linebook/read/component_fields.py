@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind, Percent
@@ -28,6 +27,7 @@ from linebook.read.lists import ListOf
 from linebook.read.reading import Reading
 from linebook.read.supply_fields import SUBSTITUTES
 from linebook.read.tasting_fields import TASTINGS
+from linebook.source.exact import Fraction
 from linebook.source.spans import Span
 
 IDS: Final = ListOf(item=ID, single=True, words="one id or a list of ids")

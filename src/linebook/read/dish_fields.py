@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -18,6 +17,7 @@ from linebook.read.ids import ID, SPACED_ID, kebab
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
 from linebook.read.tasting_fields import TASTINGS
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.spans import Span
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind
@@ -24,6 +23,7 @@ from linebook.read.fields import Choice, Field, Spans
 from linebook.read.groups import Group, Values
 from linebook.read.lists import ById
 from linebook.read.reading import Reading
+from linebook.source.exact import Fraction
 from linebook.source.spans import Span
 
 VESSEL: Final = Group(

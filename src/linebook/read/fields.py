@@ -30,7 +30,7 @@ Parse: TypeAlias = Callable[[str, Measures | None], object]
 MOST_CHARACTERS: Final = 2000
 _REMARK: Final = re.compile(r" *#[^\s#!]")
 _PART: Final = r"[^,\[\]\s](?:[^,\[\]]*[^,\[\]\s])?"
-_NOTHING_WRITTEN: Final = frozenset({"", "~", "null", "Null", "NULL"})
+NOTHING_WRITTEN: Final = frozenset({"", "~", "null", "Null", "NULL"})
 
 
 class FieldType(ABC):
@@ -64,7 +64,8 @@ class Field:
     """One field. ``doc`` is one line in plain words; ``default`` is what holds without it, in words.
 
     ``attribute`` is its name in the record where that differs (``key`` is either); ``absent`` is the value given to a
-    record that has no default of its own; ``missing_code`` is the fault where a required field is not there.
+    record that has no default of its own; ``missing_code`` is the fault where a required field is not there. ``parse``
+    is what decides a single value, where the field holds one.
     """
 
     name: str
@@ -77,9 +78,11 @@ class Field:
     absent: object = NO_VALUE
     missing_code: str = "LB107"
     key: str = column(init=False)
+    parse: Parse | None = column(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "key", self.attribute or self.name)
+        object.__setattr__(self, "parse", self.type.parse if isinstance(self.type, Plain) else None)
 
 
 @frozen
@@ -169,7 +172,7 @@ def is_empty(node: Node) -> bool:
     """True where nothing was written after the colon or dash (or a word YAML reads as nothing)."""
     if type(node) is not Scalar:
         return False
-    return node.text in _NOTHING_WRITTEN if node.plain else not node.text.strip()
+    return node.text in NOTHING_WRITTEN if node.plain else not node.text.strip()
 
 
 def report_empty(reading: Reading, field: Field, span: Span, *, what: str = "", node: Node | None = None) -> None:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import field as column
 from functools import lru_cache
-from types import MappingProxyType
 from typing import Any, Final, TypeAlias
 
 from linebook.read.commas import mend_commas, read_cut_value
 from linebook.read.fields import (
     NO_VALUE,
+    NOTHING_WRITTEN,
     Choice,
     Field,
     FieldType,
@@ -27,12 +27,13 @@ from linebook.read.reading import UNREAD, Reading
 from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.nodes import Entry, MappingNode, Node, Scalar, SequenceNode
-from linebook.source.spans import Span
+from linebook.source.spans import PlacesByName, Span
 
 Values: TypeAlias = dict[str, Any]
 Settle: TypeAlias = Callable[[Values, Reading, Spans, Span], bool]
 
-_NOTHING_CUT: Final[Mapping[int, tuple[Entry, ...]]] = MappingProxyType({})
+# A house has tens of thousands of texts, and this way a named tuple is made in half the time.
+_tuple: Final = tuple.__new__
 
 
 @frozen(eq=False)
@@ -55,7 +56,8 @@ class Group(FieldType):
     words: str = column(init=False)
     by_name: dict[str, Field] = column(init=False)
     required: tuple[Field, ...] = column(init=False)
-    supplied: tuple[Field, ...] = column(init=False)
+    needed: frozenset[str] = column(init=False)
+    absent: Values = column(init=False)
     renamed: tuple[Field, ...] = column(init=False)
 
     def __post_init__(self) -> None:
@@ -63,7 +65,9 @@ class Group(FieldType):
         object.__setattr__(self, "words", f"the fields of {self.name}")
         object.__setattr__(self, "by_name", {field.name: field for field in fields})
         object.__setattr__(self, "required", tuple(field for field in fields if field.required))
-        object.__setattr__(self, "supplied", tuple(field for field in fields if field.absent is not NO_VALUE))
+        object.__setattr__(self, "needed", frozenset(field.name for field in self.required))
+        absent = {field.key: field.absent for field in fields if field.absent is not NO_VALUE}
+        object.__setattr__(self, "absent", absent)
         object.__setattr__(self, "renamed", tuple(field for field in fields if field.attribute))
 
     def read(self, node: Node, reading: Reading, field: Field, spans: Spans) -> object:
@@ -72,26 +76,67 @@ class Group(FieldType):
             return UNREAD
         return self.read_record(node, reading)
 
-    def read_record(self, node: MappingNode, reading: Reading, *, span: Span | None = None, **given: object) -> object:
+    def read_record(self, node: MappingNode, reading: Reading, *, span: Span | None = None, **given: Any) -> object:
         """Return the record, or ``UNREAD``. ``given`` are values from elsewhere: the id, the body."""
-        values: Values = dict(given)
-        spans: Spans = {}
+        values: Values = {**self.absent, **given}
+        spans: Spans = PlacesByName()
+        if node.pairs.keys() <= self.by_name.keys():
+            sound: bool | None = self._read_known(node, reading, values, spans)
+        else:
+            sound = self._read_any(node, reading, values, spans)
+        if sound is None:
+            return UNREAD
+        head = spans.get(self.head) or span or _head_span(node)
+        if not self.needed <= spans.keys():
+            sound = self._report_missing(reading, spans, head)
+        for field in self.renamed:
+            if field.name in spans:
+                _name_twice(spans, field)
+        if not sound or (self.settle is not None and not self.settle(values, reading, spans, head)):
+            return UNREAD
+        return self.record(**values, span=span or head, spans=spans)
+
+    def _read_known(self, node: MappingNode, reading: Reading, values: Values, spans: Spans) -> bool:
+        """Read the fields of a mapping that has no others; return whether all that is required could be read."""
+        sound = True
+        by_name, known, source = self.by_name, reading.known, node.span.source
+        for name, (_, typed, start) in node.pairs.items():
+            field = by_name[name]
+            value: object = UNREAD
+            if isinstance(typed, str):
+                spans[name] = span = _tuple(Span, (source, start, start + len(typed)))
+                if typed not in NOTHING_WRITTEN:
+                    value = known.get((field.parse, typed), UNREAD)
+                    if value is UNREAD:
+                        value = field.type.read(_tuple(Scalar, (typed, span, True)), reading, field, spans)
+                else:
+                    _report_empty_field(node, name, field, reading)
+            else:
+                spans[name] = typed.span
+                if is_empty(typed):
+                    _report_empty_field(node, name, field, reading)
+                else:
+                    value = field.type.read(typed, reading, field, spans)
+            if value is not UNREAD:
+                values[field.key] = value
+            elif field.required:
+                sound = False
+        return sound
+
+    def _read_any(self, node: MappingNode, reading: Reading, values: Values, spans: Spans) -> bool | None:
+        """Read a mapping with names that are no fields; None where it has no others, which has been reported."""
         unknown: list[Entry] = []
         sound = True
-        entries, cut = node.entries, _NOTHING_CUT
-        by_name = self.by_name
-        if not by_name.keys() >= {key.text for key, _ in entries}:
-            mended = mend_commas(node, by_name, reading)
-            entries, cut = mended.entries, mended.cut
+        mended = mend_commas(node, self.by_name, reading)
+        entries, cut = mended.entries, mended.cut
         for entry in entries:
             key, typed = entry
-            name = key.text
-            field = by_name.get(name)
+            field = self.by_name.get(key.text)
             if field is None:
                 unknown.append(entry)
                 continue
-            spans[name] = typed.span
-            if cut and key.span.start in cut:
+            spans[key.text] = typed.span
+            if key.span.start in cut:
                 value: object = read_cut_value(entry, cut[key.span.start], field, reading, spans)
             elif is_empty(typed):
                 report_empty(reading, field, key.span, node=typed)
@@ -104,14 +149,10 @@ class Group(FieldType):
                 sound = False
         if len(unknown) == len(entries) > 0:
             _report_nothing_known(self, node, reading)
-            return UNREAD
+            return None
         if unknown:
             sound = self._read_unknown(unknown, entries[0], reading, values, spans) and sound
-        head = spans.get(self.head) or span or _head_span(node)
-        sound = self._supply_missing(reading, values, spans, head) and sound
-        if not sound or (self.settle is not None and not self.settle(values, reading, spans, head)):
-            return UNREAD
-        return self.record(**values, span=span or head, spans=spans)
+        return sound
 
     def _read_unknown(self, entries: list[Entry], first: Entry, reading: Reading, values: Values, spans: Spans) -> bool:
         """Report fields that are not known; a plain slip of the pen is read as the field it was meant to be."""
@@ -148,8 +189,7 @@ class Group(FieldType):
         values[head.key], spans[head.name] = value, entry.key.span
         return True
 
-    def _supply_missing(self, reading: Reading, values: Values, spans: Spans, head: Span) -> bool:
-        sound = True
+    def _report_missing(self, reading: Reading, spans: Spans, head: Span) -> bool:
         for field in self.required:
             if field.name not in spans:
                 message = f"{_the(self.name)} has no `{field.name}`"
@@ -157,13 +197,7 @@ class Group(FieldType):
                 if type(field.type) is Choice:
                     mend = f"add `{field.name}:` and one of {either(tuple(field.type.values))}"
                 reading.report(field.missing_code, message, head, mend)
-                sound = False
-        for field in self.supplied:
-            values.setdefault(field.key, field.absent)
-        for field in self.renamed:
-            if field.name in spans:
-                _name_twice(spans, field.name, field.attribute)
-        return sound
+        return False
 
     def schema(self) -> Schema:
         required = [field.name for field in self.fields if field.required]
@@ -201,18 +235,30 @@ def walk_groups(root: FieldType) -> Iterator[Group]:
             waiting.extend(group.groups())
 
 
-def _name_twice(spans: Spans, name: str, attribute: str) -> None:
+_WHOLE: Final = (Plain, Choice)
+"""Types of fields that have no parts with spans of their own."""
+
+
+def _report_empty_field(node: MappingNode, name: str, field: Field, reading: Reading) -> None:
+    entry = next(entry for entry in node.entries if entry.key.text == name)
+    report_empty(reading, field, entry.key.span, node=entry.value)
+
+
+def _name_twice(spans: Spans, field: Field) -> None:
     """Let a span be found under the attribute's name as well as under the name the chef types."""
+    name, attribute = field.name, field.attribute
     spans.setdefault(attribute, spans[name])
+    if type(field.type) in _WHOLE:
+        return
     for key in [key for key in spans if key.startswith(f"{name}.")]:
         spans.setdefault(f"{attribute}{key[len(name) :]}", spans[key])
 
 
 def _head_span(node: MappingNode) -> Span:
     """The first ``key: value`` of a mapping, which stands for a record without an id of its own."""
-    if not node.entries:
+    if not node.pairs:
         return node.span
-    first = node.entries[0]
+    first = node.first
     whole = first.key.span.source.span(first.key.span.start, max(first.key.span.end, first.value.span.end))
     return first_line(whole)
 

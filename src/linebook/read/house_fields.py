@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -20,6 +19,7 @@ from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.menu_fields import WEEKDAY
 from linebook.read.reading import Reading
 from linebook.read.supply_fields import SUPPLIER
+from linebook.source.exact import Fraction
 from linebook.source.spans import Span
 
 # The ids of model.taxonomy.LISTS, written here so that reading a house need not load the taxonomy.

@@ -280,11 +280,11 @@ class _House:
         """Report a dish among the components, or the other way round: one fault for the file, not one a field."""
         folder = path.parts[0]
         other, mark = ("dishes", "elements") if folder == "components" else ("components", "ingredients")
-        keys = {entry.key.text: entry.key.span for entry in node.entries}
-        if mark not in keys or _MARKS[folder] in keys:
+        if mark not in node.pairs or _MARKS[folder] in node.pairs:
             return False
+        span = next(entry.key.span for entry in node.entries if entry.key.text == mark)
         message = f"this file has `{mark}`, as files in {other} have, and stands in {folder}"
-        self.reading.report("LB106", message, keys[mark], f"move the file to {other}")
+        self.reading.report("LB106", message, span, f"move the file to {other}")
         return True
 
     def _open(self, path: PurePosixPath) -> SourceFile | None:

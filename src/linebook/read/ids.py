@@ -17,6 +17,7 @@ _ID: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _OTHER: Final = re.compile(r"[^a-z0-9]+")
 
 
+@lru_cache(maxsize=2000)  # a house names each of its few hundred ids many times
 def is_id(text: str) -> bool:
     """True for lower-case letters, digits and single hyphens between them."""
     return len(text) <= MOST_ID_CHARACTERS and _ID.fullmatch(text) is not None

@@ -7,28 +7,29 @@ typed text.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import field
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from linebook.model.body import Piece, Words
 from linebook.read.braces import read_brace
 from linebook.read.markdown import parse_inline
 from linebook.read.reading import Reading
 from linebook.source.faults import ValueMistake
-from linebook.source.frozen import changing, frozen
-from linebook.source.spans import SourceFile
+from linebook.source.frozen import changing
+from linebook.source.spans import SourceFile, Span
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
 
-_SPECIAL: Final = re.compile(r"[_`\[<\\]")
-_ANY_MARK: Final = re.compile(r"[*{}_`\[<\\]")
+# A house has tens of thousands of pieces, and this way a named tuple is made in half the time.
+_tuple: Final = tuple.__new__
 _STARS: Final = re.compile(r"\*+")
 _SPACES: Final = ("", " ", "\n")
 _MARKS: Final = tuple(".,;:!?()/-'\"{}")
 _BRACE_OR_NOT: Final = re.compile(r"[{}]|[^{}]+")
-_BRACED: Final = re.compile(r"\{([^{}\n]*)\}")
+# Each of the two ways begins with a sign of its own, which is looked for sooner than a pattern.
+_MARKED: Final = re.compile(r"(\*\**|\{[^{}*\n]*\})")
 _END_TAG: Final = re.compile(r"</([A-Za-z][A-Za-z0-9-]*)")
 _BREAK: Final = re.compile(r"[ \t]*\\?\n[ \t]*")
 # For each refused token: how it opens and closes ("" is told by the token), what is wrong, what to do.
@@ -45,8 +46,7 @@ _Part: TypeAlias = tuple[int, int, bool, bool]
 """Characters of one style: from where, up to where, whether they are strong, whether emphasised."""
 
 
-@frozen
-class TypedText:
+class TypedText(NamedTuple):
     """The text of one block as Markdown sees it, and where each of its lines begins in the file."""
 
     source: SourceFile
@@ -81,83 +81,108 @@ def read_pieces(typed: TypedText, reading: Reading) -> tuple[Piece, ...]:
     """Return the pieces of a block: words, computed amounts and fixed amounts."""
     if not typed.text:
         return ()
-    if not _ANY_MARK.search(typed.text):
-        return (_words(typed, 0, len(typed.text), strong=False, emphasis=False),)
+    pieces = _plain_pieces(typed, reading)
+    if pieces is not None:
+        return tuple(pieces)
     parts = _parts(typed.text)
-    if parts is None:
-        return tuple(_Pieces(source=typed.source, reading=reading).read(_parsed_runs(typed, reading)))
-    plain = _plain_pieces(typed, parts, reading)
-    if plain is not None:
-        return tuple(plain)
-    runs = (run for part in parts for run in _plain_runs(typed, *part))
+    runs = (
+        _parsed_runs(typed, reading) if parts is None else (run for part in parts for run in _plain_runs(typed, *part))
+    )
     return tuple(_Pieces(source=typed.source, reading=reading).read(runs))
 
 
-def _parts(text: str) -> list[_Part] | None:
-    """Return the parts of a text with no marks, or with plain `**bold**` and `*italic*` alone; else None."""
-    if _SPECIAL.search(text):
-        return None
-    if "*" not in text:
-        return [(0, len(text), False, False)]
-    stars = list(_STARS.finditer(text))
-    pairs = list(zip(stars[::2], stars[1::2], strict=False))
-    if len(stars) % 2 or not all(_is_pair(text, opener, closer) for opener, closer in pairs):
-        return None
-    parts: list[_Part] = []
-    at = 0
-    for opener, closer in pairs:
-        strong = len(opener[0]) == 2
-        parts += ((at, opener.start(), False, False), (opener.end(), closer.start(), strong, not strong))
-        at = closer.end()
-    return [*parts, (at, len(text), False, False)]
-
-
-def _plain_pieces(typed: TypedText, parts: Sequence[_Part], reading: Reading) -> list[Piece] | None:
+def _plain_pieces(typed: TypedText, reading: Reading) -> list[Piece] | None:
     """Return the pieces where all braces are closed on the line and in the style they are opened in; else None.
 
     What is read here could be read run by run as well; nearly all methods are this plain, and a house is long.
     """
-    text = typed.text
-    split = [(part, list(_BRACED.finditer(text, part[0], part[1]))) for part in parts]
-    if 2 * sum(len(found) for _, found in split) != text.count("{") + text.count("}"):
+    source, text, starts = typed
+    if _has_special(text) or "\t" in text:
         return None
+    first = starts[0][1] if len(starts) == 1 else -1  # as of nearly every text: then places need no looking up
+    if "*" not in text and "{" not in text and "}" not in text:
+        return [_words(typed, 0, len(text), first)]
     pieces: list[Piece] = []
-    for (begin, end, strong, emphasis), found in split:
-        at = begin
-        for braced in found:
-            if braced.start() > at:
-                pieces.append(_words(typed, at, braced.start(), strong, emphasis))
-            at = braced.end()
-            start = typed.place(braced.start())
-            span = typed.source.span(start, start + len(braced[0]))
+    mistakes: list[tuple[ValueMistake, Span]] = []
+    at = braces = stars = 0
+    for number, part in enumerate(_MARKED.split(text)):
+        end = at + len(part)
+        if number % 2 == 0:
+            if part:
+                pieces.append(_words(typed, at, end, first, stars))
+        elif part[0] == "{":
+            start = typed.place(at) if first < 0 else first + at
+            span = source.span(start, start + len(part))
+            braces += 1
             try:
-                pieces.append(read_brace(braced[1].replace("\t", " "), span, strong=strong))
+                pieces.append(read_brace(part[1:-1], span, strong=stars == 2))
             except ValueMistake as mistake:
-                reading.report_mistake(mistake, span)
-        if end > at:
-            pieces.append(_words(typed, at, end, strong, emphasis))
+                mistakes.append((mistake, span))
+        elif stars == 0 and _opens(text, at, end):
+            stars = end - at
+        elif stars == end - at and _closes(text, at, end):
+            stars = 0
+        else:
+            return None
+        at = end
+    if stars or text.count("{") != braces or text.count("}") != braces:
+        return None
+    for found, span in mistakes:
+        reading.report_mistake(found, span)
     return pieces
 
 
-def _words(typed: TypedText, start: int, end: int, strong: bool, emphasis: bool) -> Words:
-    """Return part of a text without marks as words, each line end as a space."""
+def _parts(text: str) -> list[_Part] | None:
+    """Return the parts of a text with no marks, or with plain `**bold**` and `*italic*` alone; else None."""
+    if _has_special(text):
+        return None
+    parts: list[_Part] = []
+    at = stars = 0
+    for found in _STARS.finditer(text):
+        start, end = found.span()
+        parts.append((at, start, stars == 2, stars == 1))
+        if stars == 0 and _opens(text, start, end):
+            stars = end - start
+        elif stars == end - start and _closes(text, start, end):
+            stars = 0
+        else:
+            return None
+        at = end
+    return None if stars else [*parts, (at, len(text), False, False)]
+
+
+def _has_special(text: str) -> bool:
+    return "_" in text or "`" in text or "[" in text or "<" in text or "\\" in text
+
+
+def _words(typed: TypedText, start: int, end: int, first: int, stars: int = 0) -> Words:
+    """Return part of a text without marks, between so many stars, as words, each line end as a space.
+
+    ``first`` is where a text of one line begins in the file, -1 for others.
+    """
     text = typed.text[start:end]
-    if "\n" in text:
+    if first >= 0:
+        span: Span = _tuple(Span, (typed.source, first + start, first + end))
+    else:
         text = _BREAK.sub(" ", text)
-    last = typed.place(end) if end < len(typed.text) else typed.place(end - 1) + 1
-    span = typed.source.span(typed.place(start), last)
-    return Words(text=text.replace("\t", " "), strong=strong, emphasis=emphasis, span=span)
+        last = typed.place(end) if end < len(typed.text) else typed.place(end - 1) + 1
+        span = typed.source.span(typed.place(start), last)
+    if not stars:
+        return Words(text=text, span=span)
+    return Words(text=text, strong=stars == 2, emphasis=stars == 1, span=span)
 
 
-def _is_pair(text: str, opener: re.Match[str], closer: re.Match[str]) -> bool:
-    """True where stars can only open and only close, by the rules of CommonMark, and so can only belong together."""
-    if len(opener[0]) != len(closer[0]) or len(opener[0]) > 2:
-        return False
-    before, first = text[: opener.start()][-1:], text[opener.end()]
-    last, after = text[closer.start() - 1], text[closer.end() :][:1]
+def _opens(text: str, start: int, end: int) -> bool:
+    """True where stars can only open, by the rules of CommonMark: with ``_closes``, they can only belong together."""
+    before, first = text[start - 1 : start], text[end : end + 1]
     opens = (before in _SPACES and first not in _SPACES) or (before in _MARKS and first.isalnum())
-    closes = (after in _SPACES and last not in _SPACES) or (after in _MARKS and last.isalnum())
-    return opens and closes
+    return end - start <= 2 and opens
+
+
+def _closes(text: str, start: int, end: int) -> bool:
+    """True where stars can only close."""
+    last, after = text[start - 1], text[end : end + 1]
+    return (after in _SPACES and last not in _SPACES) or (after in _MARKS and last.isalnum())
 
 
 def _plain_runs(typed: TypedText, start: int, end: int, strong: bool, emphasis: bool) -> Iterator[_Run]:

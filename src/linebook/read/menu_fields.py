@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -13,6 +12,7 @@ from linebook.read.groups import Group
 from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ListOf, MapOf
 from linebook.read.supply_fields import ON_HAND
+from linebook.source.exact import Fraction
 
 WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 WEEKDAY: Final = Choice(words="a day such as `tue`", values={day: day for day in WEEKDAYS})

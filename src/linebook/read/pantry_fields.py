@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -18,6 +17,7 @@ from linebook.read.ids import ID, SPACED_ID
 from linebook.read.lists import ById, ListOf, MapOf
 from linebook.read.reading import Reading
 from linebook.read.supply_fields import SUBSTITUTES, YIELD_TESTS
+from linebook.source.exact import Fraction
 from linebook.source.spans import Span
 
 # The ids of model.taxonomy.EXEMPTIONS, written here so that reading a pantry need not load the taxonomy.

@@ -7,120 +7,107 @@ as plain as this. Whatever could mean something else in Markdown is left to it; 
 from __future__ import annotations
 
 import re
-from typing import Final, NamedTuple
+from typing import Final, TypeAlias
 
+from linebook.model.body import Form
 
-class BlockToken(NamedTuple):
-    """One token of the block structure, with the names and meaning of markdown-it's. ``map`` is first and last line."""
-
-    type: str
-    nesting: int
-    map: tuple[int, int]
-    tag: str = ""
-    markup: str = ""
-    content: str = ""
-    level: int = 0
-
+PlainBlock: TypeAlias = tuple[Form | None, str, tuple[tuple[int, int], ...]]
+"""A form, None of a heading; the text; for each of its lines, where it begins in that and in what was read."""
 
 # A line cannot begin a block of another kind where it starts with a letter, a quote, a bracket, an emphasised
 # letter, or a number that is not followed by a point and a space.
 _SAFE: Final = re.compile(
     r"[^\W\d_]|[{(\"'“‘½⅓⅔¼¾]|\*{1,2}[^\W_]|[0-9]+(?![0-9.)])|[0-9]+[.)](?=[^\s.)])",
 )
-_HEADING: Final = re.compile(r"## +(\S.*?) *")
-_ITEM: Final = re.compile(r"(?:[0-9]{1,9}([.)])|-) (?! )(.*)")
+_NUMBER: Final = re.compile(r"[0-9]{1,9}[.)]")
 
 
-def plain_blocks(text: str) -> list[BlockToken] | None:
-    """Return the tokens of a text of plain blocks, or None where a Markdown parser must decide."""
+def plain_blocks(text: str, start: int = 0) -> list[PlainBlock] | None:
+    """Return the blocks of a text of plain ones that begins at ``start``, or None where a Markdown parser must decide.
+
+    No item of a list has more than one paragraph, and none has a list in it.
+    """
     if "\t" in text:
         return None
-    return _PlainBlocks().read(text.split("\n"))
+    return _PlainBlocks().read(text.split("\n"), start)
 
 
 class _PlainBlocks:
-    """Reads line by line. ``lines`` is the text of the block that is open, ``mark`` tells the open list's kind."""
+    """Reads line by line. ``lines`` and ``starts`` are those of the block that is open, of this form.
 
-    __slots__ = ("first", "lines", "mark", "tokens")
+    ``mark`` tells the open list's kind.
+    """
+
+    __slots__ = ("blocks", "form", "lines", "mark", "starts")
 
     def __init__(self) -> None:
-        self.tokens: list[BlockToken] = []
+        self.blocks: list[PlainBlock] = []
         self.lines: list[str] = []
-        self.first = 0
+        self.starts: list[int] = []
+        self.form = Form.PARAGRAPH
         self.mark = ""
 
-    def read(self, lines: list[str]) -> list[BlockToken] | None:
-        for number, line in enumerate(lines):
+    def read(self, lines: list[str], start: int) -> list[PlainBlock] | None:
+        for typed in lines:
+            line = typed[:-1] if typed[-1:] == "\r" else typed
             if not line or line.isspace():
-                self._close_text(number)
-            elif not self._take(line, number):
+                self._close_text()
+            elif not self._take(line, start):
                 return None
-        self._close_text(len(lines))
-        self._close_list(len(lines))
-        return self.tokens
+            start += len(typed) + 1
+        self._close_text()
+        return self.blocks
 
-    def _take(self, line: str, number: int) -> bool:
+    def _take(self, line: str, start: int) -> bool:
         first = line[0]
         if first == "#":
-            return self._heading(line, number)
+            return self._heading(line, start)
         if first == "-" or "0" <= first <= "9":
-            item = _ITEM.fullmatch(line)
-            if item:
-                return self._item(item[1] or "-", item[2], number)
+            sign, _, text = line.partition(" ")
+            mark = sign[-1]
+            if text[:1] != " " and (sign == "-" or (mark in ".)" and _NUMBER.fullmatch(sign))) and sign != line:
+                return self._item(mark, text, start + len(sign) + 1)
         if self.lines:
             rest = line.lstrip(" ")
             self.lines.append(rest)
-            return _SAFE.match(rest) is not None
-        if _SAFE.match(line) is None:
+            self.starts.append(start + len(line) - len(rest))
+            return _is_safe(rest)
+        if not _is_safe(line):
             return False
-        self._close_list(number)
-        self.first = number
-        self.lines = [line]
+        self.mark, self.form = "", Form.PARAGRAPH
+        self.lines, self.starts = [line], [start]
         return True
 
-    def _heading(self, line: str, number: int) -> bool:
-        heading = _HEADING.fullmatch(line)
-        if heading is None or heading[1].endswith("#"):
+    def _heading(self, line: str, start: int) -> bool:
+        title = line[3:].lstrip(" ")
+        words = title.rstrip(" ")
+        if not line.startswith("## ") or not words or words[0].isspace() or words[-1] == "#":
             return False
-        self._close_text(number)
-        self._close_list(number)
-        place = (number, number + 1)
-        self.tokens += (
-            BlockToken("heading_open", 1, place, "h2", "##"),
-            BlockToken("inline", 0, place, "", "", heading[1]),
-            BlockToken("heading_close", -1, place, "h2", "##"),
-        )
+        self._close_text()
+        self.mark = ""
+        self.blocks.append((None, words, ((0, start + len(line) - len(title)),)))
         return True
 
-    def _item(self, mark: str, text: str, number: int) -> bool:
+    def _item(self, mark: str, text: str, start: int) -> bool:
         if self.lines and self.mark != mark:
             return False  # it may run on from the line above
-        if _SAFE.match(text) is None:
+        if not _is_safe(text):
             return False
-        self._close_text(number)
-        if self.mark != mark:
-            self._close_list(number)
-            self.mark = mark
-            self.tokens.append(BlockToken(f"{self._kind}_open", 1, (number, number)))
-        self.tokens.append(BlockToken("list_item_open", 1, (number, number + 1)))
-        self.first = number
-        self.lines = [text]
+        self._close_text()
+        self.mark, self.form = mark, Form.POINT if mark == "-" else Form.STEP
+        self.lines, self.starts = [text], [start]
         return True
 
-    @property
-    def _kind(self) -> str:
-        return "bullet_list" if self.mark == "-" else "ordered_list"
-
-    def _close_text(self, number: int) -> None:
+    def _close_text(self) -> None:
         if not self.lines:
             return
-        content = ("\n".join(self.lines) if len(self.lines) > 1 else self.lines[0]).strip(" ")
-        self.tokens.append(BlockToken("inline", 0, (self.first, number), "", "", content))
+        starts = [(0, self.starts[0])]
+        for line, start in zip(self.lines, self.starts[1:], strict=False):
+            starts.append((starts[-1][0] + len(line) + 1, start))
+        content = "\n".join(self.lines) if len(starts) > 1 else self.lines[0]
+        self.blocks.append((self.form, content.strip(" "), tuple(starts)))
         self.lines = []
-        if self.mark:
-            self.tokens.append(BlockToken("list_item_close", -1, (self.first, number)))
 
-    def _close_list(self, number: int) -> None:
-        if self.mark:
-            self.tokens.append(BlockToken(f"{self._kind}_close", -1, (number, number)))
-        self.mark = ""
+
+def _is_safe(text: str) -> bool:
+    return text[:1].isalpha() or _SAFE.match(text) is not None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
 from linebook.model.amounts import Kind
@@ -12,6 +11,7 @@ from linebook.read.fields import Choice, Field
 from linebook.read.groups import Group
 from linebook.read.ids import ID
 from linebook.read.lists import ListOf
+from linebook.source.exact import Fraction
 
 _WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 

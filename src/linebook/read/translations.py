@@ -90,7 +90,7 @@ class TranslationReader:
         message = f"`{copied[0].key.text}`{rest} the spec's to say, and what translates it has words alone"
         hint = f"delete {names}; {group.name} has {either(tuple(group.by_name), 'and')}"
         self.reading.report("LB106", message, copied[0].key.span, hint)
-        return fields._replace(entries=tuple(entry for entry in fields.entries if entry not in copied))
+        return MappingNode(tuple(entry for entry in fields.entries if entry not in copied), fields.span)
 
     def _words(self, path: PurePosixPath) -> HouseWords | None:
         source = self.open(path)

@@ -6,13 +6,13 @@ Owns which bounds a value has and what an editor may offer for it; how a text be
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 from typing import Final
 
 from linebook.model import quantities
 from linebook.model.amounts import Amount, Kind
 from linebook.model.units import COUNT_WORDS, Measures, unit_for
 from linebook.read.fields import Choice, Parse, Plain
+from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 
 _NUMBER: Final = "[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]"

@@ -23,6 +23,7 @@ _NEVER: Final = (
 )
 _OTHER_SPACE: Final = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
 _SPACE_IN_STRUCTURE: Final = rf"(?m)^ *(?:- +)*(?:[A-Za-z0-9_-]+ *)?(?:: *(?:- *)?)?([{_OTHER_SPACE}])"
+_ASCII_THAT_PRINTS: Final = bytes([10, *range(32, 127)])
 _SMART_QUOTES: Final = "“”„‟‘’‚‛«»"
 _OPENING_DOUBLE: Final = "“„‟«"
 
@@ -86,7 +87,8 @@ def is_smart_quoted(text: str) -> bool:
 
 def is_ordinary(text: str) -> bool:
     """Return whether no character can be at fault: of all that are, only the stand-ins U+FFFC and U+FFFD print."""
-    return text.replace("\n", "").isprintable() and "\ufffc" not in text and "\ufffd" not in text
+    rest = text.encode("utf-8", "surrogatepass").translate(None, _ASCII_THAT_PRINTS).decode("utf-8", "surrogatepass")
+    return rest.isprintable() and "\ufffc" not in rest and "\ufffd" not in rest
 
 
 def name_character(character: str) -> str:

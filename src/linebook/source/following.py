@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from enum import Enum
-from fractions import Fraction
 from functools import cache
 from typing import Any, Final, NoReturn, TypeVar, cast
 
-from linebook.source.noted import NOTED, note
+from linebook.source.exact import Fraction
+from linebook.source.noted import note_field, note_look_up
 from linebook.source.spans import SourceFile, Span
 
 T = TypeVar("T")
@@ -42,19 +42,19 @@ class Looked(Mapping[str, T]):
         self._values, self._number = values, number
 
     def __getitem__(self, key: str) -> T:
-        note((self._number, key))
+        note_look_up((self._number, key))
         return self._values[key]
 
     def __contains__(self, key: object) -> bool:
-        note((self._number, key))
+        note_look_up((self._number, key))
         return key in self._values
 
     def __iter__(self) -> Iterator[str]:
-        note(self._number)
+        note_field(self._number)
         return iter(self._values)
 
     def __len__(self) -> int:
-        note(self._number)
+        note_field(self._number)
         return len(self._values)
 
 
@@ -70,18 +70,25 @@ def _class_of(kind: Any, quiet: tuple[str, ...]) -> type[Any]:
     assert len(names) < STEP
     body: dict[str, Any] = {"__slots__": ("__number__",), "__init__": _refuse, "__reduce__": _refuse}
     made: type[Any] = type(kind.__name__, (kind,), body)
-    number = made.__dict__["__number__"].__get__
     for at, name in enumerate(names):
         if name not in quiet:
-            type.__setattr__(made, name, property(_reader(getattr(kind, name).__get__, number, at)))
+            type.__setattr__(made, f"_{name}", getattr(kind, name))
+            type.__setattr__(made, name, property(_reader(f"_{name}", at)))
     return made
 
 
-def _reader(get: Callable[[object], Any], number: Callable[[object], int], at: int) -> Callable[[object], Any]:
-    def look(value: object, /, add: Callable[[Any], None] = NOTED.add) -> Any:
-        add(number(value) + at)
-        return get(value)
+def _reader(held: str, at: int) -> Callable[[Any], Any]:
+    """Return what reads a field, which is found as ``held``, too.
 
+    It has a code of its own: Python learns from each what it mostly meets there, and that is then one class alone.
+    """
+
+    def look(value: Any, /, add: Callable[[int], None] = note_field) -> Any:
+        add(value.__number__ + at)
+        return value.held
+
+    names = tuple(held if name == "held" else name for name in look.__code__.co_names)
+    look.__code__ = look.__code__.replace(co_names=names)
     return look
 
 

@@ -8,19 +8,34 @@ errors are those of ``dataclasses``. It must not know what any class is for.
 
 from __future__ import annotations
 
+import copyreg
 import dataclasses
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import MISSING, Field, FrozenInstanceError, field
+from functools import cache
 from operator import attrgetter
+from types import CodeType, FunctionType
 from typing import Any, Final, NoReturn, TypeAlias, TypeVar, dataclass_transform, overload
 
 C = TypeVar("C")
+
+_WRITTEN: Final = attrgetter("__remake__", "__held__")
+"""How pickle is told of a value: what makes it again, and of what. No line of Python is run for it: a house has
+tens of thousands."""
 
 _MADE_ANEW: Final = object()
 """Stands in a signature for a default that each value gets a new one of."""
 
 _FEW: Final = 60
 """So many values of a class are made without compiling its ``__init__``, which takes as long as making these."""
+
+_USUAL: Final = 12
+"""So many plain fields has a class at the most whose ``__init__`` is compiled once for all classes with as many."""
+
+_Way: TypeAlias = tuple[bool, bool, bool, bool]
+"""Whether a field is given by name alone, may be given, gets a new default each time; if not by name, has a default."""
+
+_PLAIN: Final[_Way] = (True, True, False, False)
 
 _Step: TypeAlias = tuple[str, Callable[[object, Any], None], bool, Any, Any]
 """How one field is set: its name, its slot, whether it may be given, its default, what makes its default."""
@@ -67,10 +82,11 @@ def _make(cls: type[Any], kw_only: bool, shared: Mapping[str, Any]) -> type[Any]
     body["__slots__"] = tuple(name for name in own if name not in inherited)
     body["__dataclass_fields__"] = every
     body["__compared__"] = staticmethod(attrgetter(*compared) if compared else type)
-    body["__held__"] = staticmethod(_getter(tuple(every)))
+    body["__held__"] = property(attrgetter("__class__", *every) if every else lambda value: (type(value),))
     metaclass: Any = type(cls)
     made: type[Any] = metaclass(cls.__name__, cls.__bases__, {**shared, **body})
     type.__setattr__(made, "__init__", _first_initialiser(made, every))
+    copyreg.dispatch_table[made] = _WRITTEN
     return made
 
 
@@ -96,10 +112,10 @@ def _first_initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
 
     def made_init(self: Any, *values: object, **named: Any) -> None:
         nonlocal made_so_far
-        if not made_so_far:
+        if not made_so_far and not _is_usual(made, every):
             steps.extend(_steps(made, every))
         made_so_far += 1
-        if values or made_so_far > _FEW or not _set_by_name(self, named, steps):
+        if values or not steps or made_so_far > _FEW or not _set_by_name(self, named, steps):
             compiled = _initialiser(made, every)  # it words what is wrong with what was given, too
             type.__setattr__(made, "__init__", compiled)
             compiled(self, *values, **named)
@@ -108,6 +124,12 @@ def _first_initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
 
     made_init.__qualname__ = f"{made.__qualname__}.__init__"
     return made_init
+
+
+def _is_usual(made: type[Any], every: Mapping[str, Field[Any]]) -> bool:
+    """Return whether the ``__init__`` of a class is compiled together with that of many others."""
+    plain = all(_way(one) == _PLAIN for one in every.values())
+    return plain and len(every) <= _USUAL and not hasattr(made, "__post_init__")
 
 
 def _steps(made: type[Any], every: Mapping[str, Field[Any]]) -> Iterator[_Step]:
@@ -134,33 +156,62 @@ def _set_by_name(value: object, named: Mapping[str, Any], steps: Sequence[_Step]
 
 
 def _initialiser(made: type[Any], every: Mapping[str, Field[Any]]) -> Any:
-    """Compile ``__init__``. It sets each slot directly, past the guard that keeps it from being set again."""
+    """Return the compiled ``__init__``. It sets each slot directly, past the guard that keeps it from a second time."""
     known: dict[str, Any] = {"_made_anew": _MADE_ANEW}
-    by_order, by_name = ["self"], list[str]()
-    lines: list[str] = []
-    for name, one in every.items():
-        value, default = name, one.default
+    by_order, by_name = list[str](), list[str]()
+    defaults: dict[str, Any] = {}
+    for at, (name, one) in enumerate(every.items()):
+        default = one.default
         if one.default_factory is not MISSING:
-            known[f"_new_{name}"], default = one.default_factory, _MADE_ANEW
-            value = f"_new_{name}() if {name} is _made_anew else {name}"
-        if default is not MISSING:
-            known[f"_default_{name}"] = default
+            known[f"_new_{at}"], default = one.default_factory, _MADE_ANEW
         if one.init:
-            taken = by_name if one.kw_only else by_order
-            taken.append(name if default is MISSING else f"{name}=_default_{name}")
-        elif default is MISSING:
-            continue  # left to ``__post_init__``
+            (by_name if one.kw_only else by_order).append(name)
+            if default is not MISSING:
+                defaults[name] = default
         else:
-            lines.append(f" {name} = _default_{name}")
-        known[f"_set_{name}"] = getattr(made, name).__set__
-        lines.append(f" _set_{name}(self, {value})")
-    if hasattr(made, "__post_init__"):
-        lines.append(" self.__post_init__()")
-    head = ", ".join([*by_order, "*", *by_name] if by_name else by_order)
-    exec("\n".join([f"def __init__({head}):", *(lines or [" pass"])]), known)
-    made_init = known["__init__"]
+            known[f"_given_{at}"] = default
+        known[f"_set_{at}"] = getattr(made, name).__set__
+    code = _shared_code(tuple(map(_way, every.values())), hasattr(made, "__post_init__"))
+    code = code.replace(co_varnames=("self", *by_order, *by_name))
+    usual = tuple(defaults[name] for name in by_order if name in defaults)
+    made_init = FunctionType(code, known, "__init__", usual)
+    made_init.__kwdefaults__ = {name: defaults[name] for name in by_name if name in defaults}
     made_init.__qualname__ = f"{made.__qualname__}.__init__"
     return made_init
+
+
+def _way(one: Field[Any]) -> _Way:
+    """Return what there is to know of a field to compile how it is set."""
+    is_anew = one.default_factory is not MISSING
+    is_named = one.init and one.kw_only is True
+    return is_named, one.init, is_anew, not is_named and (is_anew or one.default is not MISSING)
+
+
+@cache
+def _shared_code(ways: tuple[_Way, ...], is_finished: bool) -> CodeType:
+    """Return the compiled ``__init__`` of all classes whose fields are set in these ways, without their names.
+
+    To compile takes thirty times as long as to put in other names, and most classes have a few plain fields.
+    ``is_finished`` says that there is a ``__post_init__``.
+    """
+    by_order, by_name = ["self"], list[str]()
+    lines: list[str] = []
+    for at, (is_named, is_given, is_anew, has_default) in enumerate(ways):
+        if is_given:
+            (by_name if is_named else by_order).append(f"f{at}=0" if has_default else f"f{at}")
+        elif not has_default:
+            continue  # left to ``__post_init__``
+        value = f"f{at}" if is_given else f"_given_{at}"
+        if is_anew:
+            value = f"_new_{at}() if {value} is _made_anew else {value}"
+        lines.append(f" _set_{at}(self, {value})")
+    if is_finished:
+        lines.append(" self.__post_init__()")
+    head = ", ".join([*by_order, "*", *by_name] if by_name else by_order)
+    known: dict[str, Any] = {}
+    exec("\n".join([f"def __init__({head}):", *(lines or [" pass"])]), known)
+    code: CodeType = known["__init__"].__code__
+    return code
 
 
 def _refuse_setting(_self: object, name: str, _value: object) -> NoReturn:
@@ -176,21 +227,17 @@ def _show(self: Any) -> str:
     return f"{type(self).__qualname__}({', '.join(shown)})"
 
 
-def _getter(names: tuple[str, ...]) -> Callable[[Any], tuple[object, ...]]:
-    """Return what gets all the fields of a value at once, in their order."""
-    if len(names) > 1:
-        return attrgetter(*names)
-    return lambda value: tuple(getattr(value, name) for name in names)
+def _remake(kind: Any, *held: object) -> object:
+    """Return the value of a class that holds these in its fields."""
+    made = object.__new__(kind)
+    for set_field, value in zip(_setters(kind), held, strict=True):
+        set_field(made, value)
+    return made
 
 
-def _state(self: Any) -> tuple[object, ...]:
-    held: tuple[object, ...] = self.__held__(self)
-    return held
-
-
-def _set_state(self: Any, state: tuple[object, ...]) -> None:
-    for name, value in zip(self.__dataclass_fields__, state, strict=True):
-        object.__setattr__(self, name, value)
+@cache
+def _setters(kind: Any) -> tuple[Callable[[object, object], None], ...]:
+    return tuple(getattr(kind, name).__set__ for name in kind.__dataclass_fields__)
 
 
 def _is_equal(self: Any, other: Any) -> object:
@@ -203,6 +250,6 @@ def _hash(self: Any) -> int:
     return hash(self.__compared__(self))
 
 
-_SHARED: Final[dict[str, Any]] = {"__repr__": _show, "__getstate__": _state, "__setstate__": _set_state}
+_SHARED: Final[dict[str, Any]] = {"__repr__": _show, "__remake__": staticmethod(_remake)}
 _GUARDING: Final[dict[str, Any]] = {"__setattr__": _refuse_setting, "__delattr__": _refuse_deleting}
 _COMPARING: Final[dict[str, Any]] = {"__eq__": _is_equal, "__hash__": _hash}

@@ -22,8 +22,14 @@ _QUOTED_KEY: Final = r"\"([A-Za-z0-9À-ÖØ-öø-ÿ][A-Za-z0-9À-ÖØ-öø-ÿ ,.
 # The first character of a text that YAML cannot take for a sign of its own.
 _BEGIN: Final = r"(?:[^\s.\-?:,\[\]{}#&*!|>'\"%@`]|-(?=[0-9]))"
 _IN_BRACES: Final = rf"({_BEGIN}[^,?\[\]{{}}\n]*)[ \n]*"
+# Braces as nearly all are typed: nothing but names and short plain texts between single commas and colons.
+_SHORT_TEXT: Final = rf"{_BEGIN}(?:[^,?\[\]{{}}\n:#]*[^,?\[\]{{}}\n:# ])?"
+_PLAIN_PAIR: Final = rf"[A-Za-z0-9_][A-Za-z0-9_-]{{0,60}}: {_SHORT_TEXT}"
+_PLAIN_BRACES: Final = rf"\{{((?:{_PLAIN_PAIR}(?:, (?=\w)|(?=\}})))+)\}}"
+_BRACES: Final = re.compile(_PLAIN_BRACES)
 _LINE: Final = re.compile(
-    rf"( *)(- +)?(?:(?:{_KEY}|{_QUOTED_KEY}):(?: +|(?=\n|\Z)))?(?:({_BEGIN}[^\n#]*[^\n#: ])|([^\n]*))(?:\n|\Z)"
+    rf"( *)(- +)?(?:(?:{_KEY}|{_QUOTED_KEY}):(?: +|(?=\n|\Z)))?"
+    rf"(?:({_BEGIN}[^\n#]*[^\n#: ])|{_PLAIN_BRACES}(?=\n|\Z)|([^\n]*))(?:\n|\Z)"
 )
 _TEXT: Final = re.compile(rf"{_BEGIN}[^\n]*")
 _PAIR: Final = re.compile(rf"[ \n]*{_KEY}: +(?:{_IN_BRACES}([,}}]))?")
@@ -32,10 +38,7 @@ _QUOTED: Final = re.compile(r'"([^"\\\n]*)"')
 _AFTER: Final = re.compile(r"(?: +(?:#[ #!][^\n]*)?)?(?:\n|\Z)")
 _AFTER_HASH: Final = ("", " ", "#", "!")
 """What may follow the sign of a remark; before anything else it was hardly meant as one."""
-# Braces as nearly all are typed: nothing but names and short plain texts between single commas and colons.
-_SHORT_TEXT: Final = rf"{_BEGIN}(?:[^,?\[\]{{}}\n:#]*[^,?\[\]{{}}\n:# ])?"
-_PLAIN_PAIR: Final = rf"[A-Za-z0-9_][A-Za-z0-9_-]{{0,60}}: {_SHORT_TEXT}"
-_PLAIN_BRACES: Final = re.compile(rf"\{{({_PLAIN_PAIR}(?:, {_PLAIN_PAIR})*)\}}")
+_CURLY: Final = re.compile("[“”„‟‘’‚‛«»]")
 _GAP: Final = re.compile(r"[ \n]*([,}\]])")
 
 # A house has tens of thousands of nodes, and this way a named tuple is made in half the time.
@@ -50,7 +53,7 @@ def read_plain_yaml(source: SourceFile, start: int, end: int) -> MappingNode | N
     if not is_ordinary(source.text[start:end]):
         return None
     try:
-        return _Reader(source, end).read(start)
+        return _Reader(source, start, end).read()
     except _NotPlain:
         return None
 
@@ -60,70 +63,73 @@ class _NotPlain(Exception):
 
 
 class _Block:
-    """A group of fields, or a list, whose end has not been met. ``waiting`` is a field without its value yet."""
+    """A group of fields, or a list, whose end has not been met.
 
-    __slots__ = ("column", "entries", "is_list", "items", "keys", "start", "waiting")
+    ``waiting`` is a field without its value yet and where its name begins; ``quoted`` are names typed between quotes.
+    """
+
+    __slots__ = ("column", "is_list", "items", "pairs", "quoted", "start", "waiting")
 
     def __init__(self, column: int, start: int, is_list: bool) -> None:
         self.column, self.start, self.is_list = column, start, is_list
-        self.entries: list[Entry] = []
-        self.keys: set[str] = set()
-        self.waiting: Scalar | None = None
+        self.pairs: dict[str, tuple[int, str | Node, int]] = {}
+        self.quoted: set[str] = set()
+        self.waiting: tuple[str, int] | None = None
         self.items: list[Node] = []
 
 
 class _Reader:
-    """Reads line by line. ``opened`` are the blocks round the line, the innermost last."""
+    """Reads line by line. ``opened`` are the blocks round the line, the innermost last.
 
-    __slots__ = ("at", "end", "opened", "root", "source", "text")
+    ``has_curly`` is true where a text may stand between quotation marks that only print.
+    """
 
-    def __init__(self, source: SourceFile, end: int) -> None:
-        self.source, self.text, self.at, self.end = source, source.text, 0, end
+    __slots__ = ("at", "end", "has_curly", "opened", "root", "source", "text")
+
+    def __init__(self, source: SourceFile, start: int, end: int) -> None:
+        self.source, self.text, self.at, self.end = source, source.text, start, end
+        self.has_curly = not source.text.isascii() and _CURLY.search(source.text, start, end) is not None
         self.opened: list[_Block] = []
         self.root: Node | None = None
 
-    def read(self, start: int) -> MappingNode | None:
-        self.at = start
-        while self.at < self.end:
-            line = _LINE.match(self.text, self.at, self.end)
+    def read(self) -> MappingNode | None:
+        text, end, opened = self.text, self.end, self.opened
+        while self.at < end:
+            line = _LINE.match(text, self.at, end)
             assert line is not None  # there is no line that it does not match
             self.at = line.end()
-            indent, dash, key, quoted, text, rest = line.groups()
+            indent, dash, key, quoted, plain, braces, rest = line.groups()
             if key is not None or quoted is not None:
                 begin = line.end(2) if dash else line.end(1)
-                block = self._group_for(len(indent), dash, line.start(2), begin)
-                name = self._name(key, quoted, begin)
-                if name.text in block.keys:
+                block = opened[-1] if opened else None
+                if dash or block is None or block.column != len(indent) or block.waiting or block.is_list:
+                    block = self._group_for(len(indent), dash, line.start(2), begin)
+                if quoted is not None:
+                    block.quoted.add(quoted)
+                name, pairs = key or quoted, block.pairs
+                if name in pairs:
                     raise _NotPlain
-                block.keys.add(name.text)
-                if text is not None:
-                    block.entries.append(_tuple(Entry, (name, self._text(text, line.start(5)))))
-                elif not rest or rest[0] == "#":
-                    block.waiting = name
+                if plain is not None:
+                    pairs[name] = begin, self._text(plain), line.start(5)
+                elif braces is None and (not rest or rest[0] == "#"):
+                    block.waiting = name, begin
                 else:
-                    block.entries.append(_tuple(Entry, (name, self._value(line))))
+                    pairs[name] = begin, self._value(line, plain, braces, rest), 0
             elif dash:
-                self._list_at(len(indent), line.start(2)).items.append(self._value(line))
-            elif text is not None or (rest and rest[0] != "#"):
+                block = opened[-1] if opened else None
+                if block is None or not block.is_list or block.column != len(indent):
+                    block = self._list_at(len(indent), line.start(2))
+                block.items.append(self._value(line, plain, braces, rest))
+            elif plain is not None or braces is not None or (rest and rest[0] != "#"):
                 raise _NotPlain
         self._close_deeper(-1)
         return self.root if isinstance(self.root, MappingNode) else None
-
-    def _name(self, key: str | None, quoted: str | None, begin: int) -> Scalar:
-        """Return the name of a field, as typed or between its quotes."""
-        if key is not None:
-            return _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
-        assert quoted is not None
-        return Scalar(quoted, Span(self.source, begin, begin + len(quoted) + 2), plain=False)
 
     def _group_for(self, column: int, dash: str | None, start: int, begin: int) -> _Block:
         """Return the group that a field belongs to; ``start`` is where its dash stands, ``begin`` its name."""
         if dash:  # the field is the first of an item
             self._list_at(column, start)
             return self._open(column + len(dash), begin, is_list=False)
-        last = self.opened[-1] if self.opened else None
-        if last is not None and last.column == column and last.waiting is None and not last.is_list:
-            return last
         return self._group_at(column, begin)
 
     def _list_at(self, column: int, start: int) -> _Block:
@@ -167,7 +173,11 @@ class _Reader:
         if done.is_list:
             node = SequenceNode(tuple(done.items), Span(self.source, done.start, done.items[-1].span.end))
         else:
-            node = MappingNode(tuple(done.entries), Span(self.source, done.start, done.entries[-1].value.span.end))
+            _, last, start = next(reversed(done.pairs.values()))
+            span = Span(self.source, done.start, start + len(last) if isinstance(last, str) else last.span.end)
+            node = MappingNode(None, span, done.pairs)
+            if done.quoted:
+                node = MappingNode(tuple(self._as_quoted(one, done.quoted) for one in node.entries), span)
         if not self.opened:
             self.root = node
             return
@@ -175,27 +185,44 @@ class _Reader:
         if outer.is_list:
             outer.items.append(node)
         elif outer.waiting is not None:
-            outer.entries.append(Entry(outer.waiting, node))
+            name, begin = outer.waiting
+            outer.pairs[name] = begin, node, 0
             outer.waiting = None
 
-    def _value(self, line: re.Match[str]) -> Node:
+    def _as_quoted(self, entry: Entry, quoted: set[str]) -> Entry:
+        """Return an entry, its name with its quotes where it was typed between them."""
+        name, (_, start, end), _ = entry.key
+        if name not in quoted:
+            return entry
+        return Entry(Scalar(name, Span(self.source, start, end + 2), plain=False), entry.value)
+
+    def _value(self, line: re.Match[str], plain: str | None, braces: str | None, rest: str) -> Node:
         """Return the value that begins on a line; in braces and brackets it may take more lines."""
-        text = line[5]
-        if text is not None:
-            return self._text(text, line.start(5))
-        rest, at = line[6], line.start(6)
+        if braces is not None:
+            return self._plain_braces(braces, line.start(6) - 1)
+        if plain is not None:
+            return self._scalar(self._text(plain), line.start(5))
+        at = line.start(7)
         if rest[:1] in ("{", "[", '"'):
             node, end = self._signed(at, 0)
             after = _AFTER.match(self.text, end, self.end)
             self.at = after.end() if after else _refuse()
             return node
-        return self._text(_before_remark(rest), at)
+        return self._scalar(self._text(_before_remark(rest)), at)
 
-    def _text(self, text: str, at: int) -> Scalar:
+    def _scalar(self, text: str, at: int) -> Scalar:
+        return _tuple(Scalar, (text, _tuple(Span, (self.source, at, at + len(text))), True))
+
+    def _text(self, text: str) -> str:
         """Return a text that stands by itself on a line."""
         if ": " in text:
             raise _NotPlain
-        return self._scalar(text, at)
+        return self._judged(text) if self.has_curly or len(text) > _LONGEST_TEXT else text
+
+    def _judged(self, text: str) -> str:
+        if (self.has_curly and is_smart_quoted(text)) or len(text) > _LONGEST_TEXT:
+            raise _NotPlain
+        return text
 
     def _signed(self, at: int, depth: int) -> tuple[Node, int]:
         """Return what stands in braces, brackets or double quotes, and where it ends."""
@@ -210,45 +237,42 @@ class _Reader:
         return Scalar(quoted[1], Span(self.source, at, quoted.end()), plain=False), quoted.end()
 
     def _braces(self, start: int, depth: int) -> tuple[Node, int]:
-        plain = _PLAIN_BRACES.match(self.text, start, self.end)
+        plain = _BRACES.match(self.text, start, self.end) if depth else None  # on a line of its own it was tried
         if plain is not None:
-            return self._plain_braces(plain[1], start)
+            return self._plain_braces(plain[1], start), plain.end()
         text, at = self.text, start + 1
-        entries: list[Entry] = []
-        keys: set[str] = set()
+        pairs: dict[str, tuple[int, str | Node, int]] = {}
         sign = "}" if text.startswith("}", at) else ","
         at += sign == "}"
         while sign == ",":
             pair = _PAIR.match(text, at, self.end)
-            if pair is None or pair[1] in keys:
+            if pair is None or pair[1] in pairs:
                 raise _NotPlain
             key, value, sign = pair.groups()
             at = pair.end()
-            keys.add(key)
-            node: Node
             if value is None:
                 node, at, sign = self._inner(at, depth)
+                pairs[key] = pair.start(1), node, 0
             else:
-                node = self._in_braces(value, pair.start(2))
-            begin = pair.start(1)
-            name = _tuple(Scalar, (key, _tuple(Span, (self.source, begin, begin + len(key))), True))
-            entries.append(_tuple(Entry, (name, node)))
+                pairs[key] = pair.start(1), self._in_braces(value), pair.start(2)
         if sign != "}":
             raise _NotPlain
-        return MappingNode(tuple(entries), Span(self.source, start, at)), at
+        return MappingNode(None, Span(self.source, start, at), pairs), at
 
-    def _plain_braces(self, inside: str, start: int) -> tuple[Node, int]:
-        source, at = self.source, start + 1
-        entries: dict[str, Entry] = {}
-        pairs = inside.split(", ")
-        for pair in pairs:
+    def _plain_braces(self, inside: str, start: int) -> Node:
+        pairs: dict[str, tuple[int, str | Node, int]] = {}
+        at = start + 1
+        typed = inside.split(", ")
+        for pair in typed:
             key, _, value = pair.partition(": ")
-            name = _tuple(Scalar, (key, _tuple(Span, (source, at, at + len(key))), True))
-            entries[key] = _tuple(Entry, (name, self._scalar(value, at + len(key) + 2)))
+            pairs[key] = at, value, at + len(key) + 2
             at += len(pair) + 2
-        if len(entries) < len(pairs):
+        if len(pairs) < len(typed):
             raise _NotPlain  # a name stands there twice
-        return MappingNode(tuple(entries.values()), Span(source, start, at - 1)), at - 1
+        if self.has_curly or len(inside) > _LONGEST_TEXT:
+            for pair in typed:
+                self._judged(pair.partition(": ")[2])
+        return MappingNode(None, Span(self.source, start, at - 1), pairs)
 
     def _brackets(self, start: int, depth: int) -> tuple[Node, int]:
         text, at = self.text, start + 1
@@ -264,7 +288,7 @@ class _Reader:
             if value is None:
                 node, at, sign = self._inner(at, depth)
             else:
-                node = self._in_braces(value, item.start(1))
+                node = self._scalar(self._in_braces(value), item.start(1))
             items.append(node)
         if sign != "]":
             raise _NotPlain
@@ -276,17 +300,12 @@ class _Reader:
         gap = _GAP.match(self.text, at, self.end)
         return (node, gap.end(), gap[1]) if gap else _refuse()
 
-    def _in_braces(self, text: str, at: int) -> Scalar:
+    def _in_braces(self, text: str) -> str:
         if ": " in text or " #" in text or text[-1] in ": ":
             text = text.rstrip(" ")
             if ": " in text or " #" in text or text[-1] == ":":
                 raise _NotPlain
-        return self._scalar(text, at)
-
-    def _scalar(self, text: str, at: int) -> Scalar:
-        if (not text.isascii() and is_smart_quoted(text)) or len(text) > _LONGEST_TEXT:
-            raise _NotPlain
-        return _tuple(Scalar, (text, _tuple(Span, (self.source, at, at + len(text))), True))
+        return self._judged(text)
 
 
 def _before_remark(rest: str) -> str:

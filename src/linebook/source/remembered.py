@@ -7,29 +7,50 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import wraps
-from typing import Any, Concatenate, Final, NamedTuple, ParamSpec, TypeAlias, TypeVar
+from typing import Any, Concatenate, Final, NamedTuple, ParamSpec, TypeVar
 
-from linebook.source.noted import note, note_all, noting
+from linebook.source.noted import Question, Seen, note_all, note_question, noting
 
 H = TypeVar("H")
 P = ParamSpec("P")
 R = TypeVar("R")
 
-Question: TypeAlias = tuple[str, tuple[object, ...]]
-"""What was asked: the name of the function, and the words, numbers of records and rows of words it was told."""
-
 
 class Answered(NamedTuple):
-    """An answer, what it was given for, and what was looked at for it; None for what ``Question`` cannot hold."""
+    """An answer, what it was given for, and what was looked at for it; None for what a question cannot hold."""
 
     values: tuple[object, ...]
     answer: Any
-    looked_at: frozenset[object]
+    seen: Seen
     question: Question | None
 
 
-REMEMBERING: Final[dict[str, tuple[Callable[..., Any], dict[tuple[object, ...], Answered], list[object]]]] = {}
-"""Every function that is remembered, by its name, with what it has answered of the last house, and that house."""
+class Remembering(NamedTuple):
+    """A function that is remembered, what it has answered of the ``last`` house, and that house."""
+
+    ask: Callable[..., Any]
+    known: dict[tuple[object, ...], Answered]
+    answered: dict[Question, Answered]
+    last: list[object]
+
+    def is_of(self, house: object) -> bool:
+        """Return whether what is known was answered of this house."""
+        return bool(self.last) and self.last[0] is house
+
+    def turn_to(self, house: object) -> None:
+        """Forget what was answered of any other house."""
+        if not self.is_of(house):
+            self.last[:] = [house]
+            self.forget()
+
+    def forget(self) -> None:
+        """Forget all that was answered."""
+        self.known.clear()
+        self.answered.clear()
+
+
+REMEMBERING: Final[dict[str, Remembering]] = {}
+"""Every function that is remembered, by its name."""
 
 
 def remembered(ask: Callable[Concatenate[H, P], R]) -> Callable[Concatenate[H, P], R]:
@@ -60,31 +81,37 @@ def _remembering(
     @wraps(ask)
     def asked(first: H, /, *values: P.args, **named: P.kwargs) -> R:
         if not last or last[0] is not first:
-            last[:] = [first]
-            known.clear()
+            own.turn_to(first)
         key = tuple([value if isinstance(value, str) else id(value) for value in values])
         found = known.get(key)
         if found is None:
-            answer, looked_at = noting(lambda: ask(first, *values, **named))
-            found = known[key] = Answered(values, answer, looked_at, question(name, values))
+            answer, seen = noting(lambda: ask(first, *values, **named))
+            found = _know(own, key, Answered(values, answer, seen, question(name, values)))
         if found.question is not None:
-            note(found.question)
+            note_question(found.question)
         else:
-            note_all(found.looked_at)
+            note_all(found.seen)
         answer_known: R = found.answer
         return answer_known
 
-    REMEMBERING[name] = (asked, known, last)
+    own = REMEMBERING[name] = Remembering(asked, known, {}, last)
     return asked
 
 
 def recall(name: str, first: object, values: Sequence[object], answered: Answered) -> None:
     """Let a function remember an answer that was worked out before, for an equal question of an equal house."""
-    _, known, last = REMEMBERING[name]
-    if not last or last[0] is not first:
-        last[:] = [first]
-        known.clear()
-    known.setdefault(tuple([value if isinstance(value, str) else id(value) for value in values]), answered)
+    own = REMEMBERING[name]
+    own.turn_to(first)
+    key = tuple([value if isinstance(value, str) else id(value) for value in values])
+    if key not in own.known:
+        _know(own, key, answered)
+
+
+def _know(own: Remembering, key: tuple[object, ...], answered: Answered) -> Answered:
+    own.known[key] = answered
+    if answered.question is not None:
+        own.answered[answered.question] = answered
+    return answered
 
 
 def _question(name: str, values: tuple[object, ...]) -> Question | None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import copyreg
 from bisect import bisect_right
 from dataclasses import field
-from itertools import accumulate
-from typing import NamedTuple
+from itertools import accumulate, repeat
+from typing import Any, Final, NamedTuple
 
 from linebook.source.frozen import frozen
 
@@ -16,12 +17,16 @@ class SourceFile:
 
     path: str
     text: str = field(repr=False)
-    line_starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+    _starts: tuple[int, ...] = field(default=(), init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        lines = self.text.split("\n")
-        starts = accumulate([len(line) + 1 for line in lines[:-1]], initial=0)
-        object.__setattr__(self, "line_starts", tuple(starts))
+    @property
+    def line_starts(self) -> tuple[int, ...]:
+        """Return where each line begins; worked out when first asked for, as a sound file's are not."""
+        if not self._starts:
+            lines = self.text.split("\n")
+            starts = accumulate([len(line) + 1 for line in lines[:-1]], initial=0)
+            object.__setattr__(self, "_starts", tuple(starts))
+        return self._starts
 
     def position(self, offset: int) -> tuple[int, int]:
         """Return line and column of a character offset; both start at 1 and count characters."""
@@ -70,3 +75,32 @@ class Span(NamedTuple):
         """Return ``path:line:column``."""
         line, column = self.source.position(self.start)
         return f"{self.source.path}:{line}:{column}"
+
+
+class PlacesByName(dict[str, Span]):
+    """The spans of what has a name in one file: of the fields of a record."""
+
+    __slots__ = ()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Be written out by columns: most of a house is these, and to write each span takes five times as long."""
+        names = tuple(self)
+        sources, starts, ends = zip(*self.values(), strict=True) if self else ((None,), (), ())
+        return _remake_places, (_NAMES.setdefault(names, names), sources[0], starts, ends)
+
+
+_NAMES: Final[dict[tuple[str, ...], tuple[str, ...]]] = {}
+"""The names that records have, each time the same, so that they are written out once."""
+
+
+def _remake_places(names: tuple[str, ...], source: SourceFile, *bounds: tuple[int, ...]) -> PlacesByName:
+    places = map(tuple.__new__, repeat(Span), zip(repeat(source), *bounds))
+    return PlacesByName(zip(names, places, strict=True))
+
+
+def _remake(source: SourceFile, start: int, end: int) -> Span:
+    return tuple.__new__(Span, (source, start, end))
+
+
+copyreg.dispatch_table[Span] = lambda span: (_remake, tuple(span))  # sooner than what every named tuple has
+copyreg.dispatch_table[PlacesByName] = PlacesByName.__reduce__

@@ -13,8 +13,12 @@ from pprint import pformat
 from typing import Final
 
 import jinja2
+from jinja2 import nodes
 
-from linebook.templating.shipped import digest, fence_digest
+from linebook.source.spans import SourceFile
+from linebook.templating.code_of_sheets import code_of_sheet
+from linebook.templating.mixed import Unbuilt, mixed_tree
+from linebook.templating.shipped import BUILT, builder_digest, digest, fence_digest
 from linebook.templating.templates import SUFFIX, TemplateFolder, Templates
 
 FOLDER: Final = Path(__file__).parent / "compiled"
@@ -36,9 +40,26 @@ def compiled_files(shipped: Path) -> Mapping[str, str]:
             raise ValueError(f"{name} cannot be read")
         contents[name] = (digest(source), () if name.startswith("part_") else _printed(templates, name))
         files[f"{name.removesuffix(SUFFIX)}.py"] = templates.code_of(source, name)
-    made_by = f'JINJA = "{vars(jinja2)["__version__"]}"\n\nFENCE = "{fence_digest()}"'
+        if not name.startswith("part_") and (code := _builder(templates, source)):
+            files[f"{BUILT}{name.removesuffix(SUFFIX)}.py"] = code
+    made_by = f'JINJA = "{vars(jinja2)["__version__"]}"\n\nFENCE = "{fence_digest()}"\n\nBUILDER = "{builder_digest()}"'
     files[CONTENTS] = f"{_HEAD}\n\n{made_by}\n\nTEMPLATES = {pformat(contents, width=110)}\n"
     return files
+
+
+def _builder(templates: Templates, source: SourceFile) -> str:
+    """Return the code that builds a template's sheet, '' where it has to be run for its text."""
+
+    def included(name: str) -> nodes.Template:
+        found = templates.find(name).value
+        if found is None:
+            raise Unbuilt(name)
+        return templates.tree(found)
+
+    try:
+        return code_of_sheet(mixed_tree(templates.tree(source), included))
+    except Unbuilt:
+        return ""
 
 
 def _printed(templates: Templates, name: str) -> tuple[str, ...]:

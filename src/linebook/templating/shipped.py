@@ -6,22 +6,30 @@ nothing, and what is asked for is compiled.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from functools import cache
 from hashlib import sha256
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
 from types import CodeType
-from typing import Final
+from typing import Any, Final, TypeAlias
 
-import jinja2
-
+from linebook.markup.blocks import SheetText
+from linebook.markup.built import Built
 from linebook.source.spans import SourceFile
 
 _PACKAGE: Final = "linebook.templating.compiled"
 _FENCE: Final = ("fence.py", "inspection.py")
 """What says which code a template becomes, and which template may become any."""
+_BUILDER: Final = ("mixed.py", "code.py", "code_of_lines.py", "code_of_sheets.py")
+"""What says how a template becomes the code that builds its sheet."""
+BUILT: Final = "built_"
+"""The name of that code begins so."""
+
+Build: TypeAlias = Callable[[Any, Any, Built], SheetText]
+"""Builds a sheet of a view, what finds words, and what makes lines."""
 
 
 def digest(source: SourceFile) -> str:
@@ -31,15 +39,25 @@ def digest(source: SourceFile) -> str:
 
 def fence_digest() -> str:
     """Return what tells this fence from any other."""
+    return _digest_of(_FENCE)
+
+
+@cache
+def builder_digest() -> str:
+    """Return what tells what writes the code of sheets from any other."""
+    return _digest_of(_BUILDER)
+
+
+def _digest_of(names: Sequence[str]) -> str:
     here = Path(__file__)
-    return sha256(b"".join(here.with_name(name).read_bytes() for name in _FENCE)).hexdigest()
+    return sha256(b"".join(here.with_name(name).read_bytes() for name in names)).hexdigest()
 
 
 def _contents() -> Mapping[str, tuple[str, tuple[str, ...]]]:
-    """Return the digest of each template that code was made of, and those it prints; nothing by another jinja2."""
+    """Return the digest of each template that code was made of, and those it prints; nothing by another fence."""
     with suppress(ImportError, SyntaxError, OSError, AttributeError):
         made = import_module(f"{_PACKAGE}.contents")
-        if vars(jinja2).get("__version__") == made.JINJA and fence_digest() == made.FENCE:
+        if fence_digest() == made.FENCE:
             known: Mapping[str, tuple[str, tuple[str, ...]]] = made.TEMPLATES
             return known
     return {}
@@ -68,11 +86,23 @@ def printed_ahead(name: str, find: Callable[[str], SourceFile | None]) -> tuple[
 
 
 def code_ahead(name: str, source: SourceFile) -> CodeType | None:
-    """Return the code of a template that is as shipped, None for any other."""
-    if not is_shipped(name, source):
+    """Return the code that jinja2 made of a template that is as shipped, None for any other, or by another jinja2."""
+    import jinja2
+
+    if not is_shipped(name, source) or vars(jinja2)["__version__"] != import_module(f"{_PACKAGE}.contents").JINJA:
         return None
     module = f"{_PACKAGE}.{name.partition('.')[0]}"
     spec = find_spec(module)
     get_code = getattr(spec.loader, "get_code", None) if spec is not None else None
     code: CodeType | None = get_code(module) if get_code is not None else None
     return code
+
+
+def builder_ahead(name: str) -> Build | None:
+    """Return what builds the sheet of a template that is as shipped, with all it prints; None where nothing does."""
+    with suppress(ImportError, SyntaxError, OSError, AttributeError):
+        if builder_digest() == import_module(f"{_PACKAGE}.contents").BUILDER:
+            made = import_module(f"{_PACKAGE}.{BUILT}{name.partition('.')[0]}")
+            build: Build = made.build
+            return build
+    return None

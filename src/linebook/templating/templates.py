@@ -1,35 +1,34 @@
-"""Finding templates in a list of folders and running them, fenced. The only part that knows jinja2.
+"""Finding templates in a list of folders, and what each says of a view. jinja2 is imported where one is run.
 
-A template is read and inspected once a run. Every fault has the template's own line.
+A template is read once a run. A shipped one builds its sheet by code that was made when linebook was installed; any
+other, and a sheet with anything unusual, is run for its text.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, MutableMapping, Sequence
-from dataclasses import field
-from itertools import islice
+from collections.abc import Iterator, Sequence
+from functools import cached_property
 from pathlib import Path, PurePosixPath
-from types import TracebackType
-from typing import Any, Final
-
-from jinja2 import BaseLoader, Environment, Template, TemplateNotFound, TemplateSyntaxError, nodes
-from jinja2.exceptions import SecurityError, UndefinedError
+from typing import TYPE_CHECKING, Final
 
 from linebook.documents.wording import Wording
+from linebook.markup.blocks import SheetText
+from linebook.markup.built import Built
+from linebook.markup.unusual import NotPlain
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
 from linebook.source.files import read_source
-from linebook.source.frozen import changing, frozen
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
-from linebook.source.spans import SourceFile, Span
-from linebook.templating.fence import FencedEnvironment, Refusal, context_for
-from linebook.templating.inspection import Complaint, Included, inspect_template
-from linebook.templating.shipped import code_ahead, printed_ahead
+from linebook.source.spans import SourceFile
+from linebook.templating.shipped import Build, builder_ahead, printed_ahead
+
+if TYPE_CHECKING:
+    from jinja2 import nodes
+
+    from linebook.templating.running import Rendered, Running
 
 SUFFIX: Final = ".xml.j2"
-MOST_CHARACTERS: Final = 2_000_000
-_AT_ONCE: Final = 256
-"""Pieces that a template writes before it is asked how many characters they are: one at a time would take longer."""
 
 
 @frozen
@@ -40,37 +39,41 @@ class TemplateFolder:
     shown: str
 
 
-@frozen
-class Rendered:
-    """What a template wrote, and the template files it came from, its own first."""
-
-    text: str
-    sources: tuple[SourceFile, ...]
-
-
-@frozen
-class _Ready:
-    template: Template
-    sources: tuple[SourceFile, ...]
-
-
 def template_name(document: str) -> str:
     """Return the file name of a document's template: *batch-card* is written by ``batch_card.xml.j2``."""
     return document.replace("-", "_") + SUFFIX
 
 
-@changing(kw_only=False)
 class Templates:
     """The templates of one run. Earlier folders win, file by file."""
 
-    folders: Sequence[TemplateFolder]
-    _found: dict[str, Outcome[SourceFile]] = field(default_factory=dict)
-    _ready: dict[str, Outcome[_Ready]] = field(default_factory=dict)
-    _trees: dict[str, nodes.Template] = field(default_factory=dict)
-    _environment: FencedEnvironment = field(init=False)
+    def __init__(self, folders: Sequence[TemplateFolder]) -> None:
+        self.folders = folders
+        self._found: dict[str, Outcome[SourceFile]] = {}
+        self._ahead: dict[str, tuple[SourceFile, ...]] = {}
+        self._builders: dict[str, Build | None] = {}
+        self._built: Built | None = None
 
-    def __post_init__(self) -> None:
-        self._environment = FencedEnvironment(_Loader(self))
+    def sheet(self, name: str, view: object, wording: Wording) -> SheetText | None:
+        """Return what a shipped template says of a view, built without its text.
+
+        None for any other template, and for a sheet with anything unusual: its text says what it is, or what is wrong.
+        """
+        build = self._builder(name)
+        if build is None:
+            return None
+        if self._built is None or self._built.wording is not wording:
+            self._built = Built(wording)
+        self._built.begin()
+        try:
+            return build(view, wording.say, self._built)
+        except (NotPlain, AttributeError, KeyError, TypeError, ValueError, RecursionError):
+            return None
+
+    def _builder(self, name: str) -> Build | None:
+        if name not in self._builders:
+            self._builders[name] = builder_ahead(name) if self.ahead(name) else None
+        return self._builders[name]
 
     def render(self, name: str, view: object, wording: Wording) -> Outcome[Rendered]:
         """Return what the template writes for a view.
@@ -78,40 +81,30 @@ class Templates:
         Faults: LB701 (no such template), LB702 (cannot be read), LB704 (unknown name), LB705 (refused), LB706 (too
         long), and those of reading a file.
         """
-        ready = self._prepare(name)
-        if ready.value is None:
-            return Outcome(value=None, faults=ready.faults)
-        pieces: list[str] = []
-        written = 0
-        self._environment.begin(wording.second_language)
-        writing = ready.value.template.generate(context_for(view, wording))
-        try:
-            while some := [*islice(writing, _AT_ONCE)]:
-                written += sum(map(len, some))
-                if written > MOST_CHARACTERS:
-                    return Outcome(value=None, faults=(_too_long(ready.value.sources[0]),))
-                pieces += some
-        except (Refusal, UndefinedError, SecurityError, TypeError, ValueError, RecursionError) as error:
-            return Outcome(value=None, faults=(_run_fault(error, ready.value.sources),))
-        return Outcome(value=Rendered(text="".join(pieces), sources=ready.value.sources))
+        return self.running.render(name, view, wording)
 
     def check(self, name: str) -> tuple[Fault, ...]:
         """Return what is wrong with a template and with those it prints, without running it."""
-        return self._prepare(name).faults
+        return () if self.ahead(name) else self.running.check(name)
 
     def get_ready(self, name: str) -> None:
-        """Look over and compile a template, and those it prints, before it is asked for."""
-        for source in self.sources_of(name):
-            self._environment.get_template(PurePosixPath(source.path).name)
+        """Read a template, and those it prints, before it is asked for, and have the code of it."""
+        if self._builder(name) is None:
+            self.running.get_ready(name)
 
     def sources_of(self, name: str) -> tuple[SourceFile, ...]:
         """Return a template and those it prints; nothing where it is not in order."""
-        ready = self._prepare(name).value
-        return ready.sources if ready else ()
+        return self.ahead(name) or self.running.sources_of(name)
+
+    def ahead(self, name: str) -> tuple[SourceFile, ...]:
+        """Return a template and those it prints where all are as shipped and were looked over; () elsewhere."""
+        if name not in self._ahead:
+            self._ahead[name] = printed_ahead(name, lambda one: self.find(one).value)
+        return self._ahead[name]
 
     def code_of(self, source: SourceFile, name: str) -> str:
         """Return the Python that a template becomes."""
-        return self._environment.compile(self.tree(source), name, source.path, raw=True)
+        return self.running.code_of(source, name)
 
     def find(self, name: str) -> Outcome[SourceFile]:
         """Return a template's text from the first folder that has it."""
@@ -120,10 +113,15 @@ class Templates:
         return self._found[name]
 
     def tree(self, source: SourceFile) -> nodes.Template:
-        """Return a template parsed: once, to be inspected wherever it is included and then compiled."""
-        if source.path not in self._trees:
-            self._trees[source.path] = self._environment.parse(source.text, source.path, source.path)
-        return self._trees[source.path]
+        """Return a template parsed."""
+        return self.running.tree(source)
+
+    @cached_property
+    def running(self) -> Running:
+        """What runs templates: made when first one is to be run."""
+        from linebook.templating.running import Running
+
+        return Running(self)
 
     def _find(self, name: str) -> Outcome[SourceFile]:
         relative = PurePosixPath(name)
@@ -141,118 +139,3 @@ class Templates:
         for folder in self.folders:
             if folder.path.is_dir():
                 yield from sorted(path.name for path in folder.path.iterdir() if path.name.endswith(SUFFIX))
-
-    def _prepare(self, name: str) -> Outcome[_Ready]:
-        if name not in self._ready:
-            self._ready[name] = self._inspect(name)
-        return self._ready[name]
-
-    def _inspect(self, name: str) -> Outcome[_Ready]:
-        if ahead := printed_ahead(name, lambda one: self.find(one).value):
-            return Outcome(value=_Ready(template=self._environment.get_template(name), sources=ahead))
-        found = self.find(name)
-        if found.value is None:
-            return Outcome(value=None, faults=found.faults)
-        sources, faults = [found.value], []
-        for complaint_or_include in self._read(found.value, None):
-            if isinstance(complaint_or_include, Fault):
-                faults.append(complaint_or_include)
-                continue
-            inner = self.find(complaint_or_include.name)
-            if inner.value is None:
-                span = _line_span(found.value, complaint_or_include.line)
-                faults += [fault("LB701", wrong.message, span, hints=wrong.hints) for wrong in inner.faults]
-                continue
-            if inner.value not in sources:
-                sources.append(inner.value)
-            faults += self._inner_faults(inner.value, complaint_or_include)
-        if faults:
-            return Outcome(value=None, faults=tuple(dict.fromkeys(faults)))
-        return Outcome(value=_Ready(template=self._environment.get_template(name), sources=tuple(sources)))
-
-    def _inner_faults(self, source: SourceFile, included: Included) -> Iterator[Fault]:
-        for part in self._read(source, included):
-            if isinstance(part, Fault):
-                yield part
-            else:
-                message = "an included template includes another"
-                yield fault("LB705", message, _line_span(source, part.line), hints=("include both from the sheet",))
-
-    def _read(self, source: SourceFile, included: Included | None) -> Iterator[Fault | Included]:
-        try:
-            tree = self.tree(source)
-        except TemplateSyntaxError as error:
-            message = f"the template cannot be read: {_say_syntax(error)}"
-            yield fault("LB702", message, _line_span(source, error.lineno), hints=("check the braces on this line",))
-            return
-        except (RecursionError, ValueError):
-            message = "the template is nested too deep, or has too long a number"
-            yield fault("LB705", message, source.whole(), hints=("make it plainer",))
-            return
-        inspection = inspect_template(
-            tree,
-            loops=included.loops if included else 0,
-            names=included.names if included else frozenset(),
-        )
-        yield from (_complaint_fault(complaint, source) for complaint in inspection.complaints)
-        yield from inspection.included
-
-
-class _Loader(BaseLoader):
-    """Gives jinja2 the templates that ``Templates`` found."""
-
-    def __init__(self, templates: Templates) -> None:
-        self._templates = templates
-
-    def load(self, environment: Environment, name: str, globals: MutableMapping[str, Any] | None = None) -> Template:
-        found = self._templates.find(name).value
-        if found is None:
-            raise TemplateNotFound(name)
-        code = code_ahead(name, found) or environment.compile(self._templates.tree(found), name, found.path)
-        template = environment.template_class.from_code(environment, code, globals if globals is not None else {})
-        template.filename = found.path  # as people know it, wherever its code lies
-        return template
-
-
-def _say_syntax(error: TemplateSyntaxError) -> str:
-    words = " ".join((error.message or "").split()).rstrip(".")
-    return words.replace("'", "`")
-
-
-def _complaint_fault(complaint: Complaint, source: SourceFile) -> Fault:
-    return fault(complaint.code, complaint.message, _line_span(source, complaint.line), hints=complaint.hints)
-
-
-def _too_long(source: SourceFile) -> Fault:
-    message = f"the template writes more than {MOST_CHARACTERS // 1_000_000} million characters"
-    return fault("LB706", message, source.whole(), hints=("check its loops",))
-
-
-def _run_fault(error: Exception, sources: Sequence[SourceFile]) -> Fault:
-    span = _place_of(error.__traceback__, sources) or sources[0].whole()
-    if isinstance(error, Refusal):
-        return fault(error.code, error.words, span, hints=error.hints)
-    if isinstance(error, UndefinedError):
-        return fault("LB704", "the template uses a name that it is not given", span, hints=("check its names",))
-    message = "the template does something here that cannot be done with what it is given"
-    return fault("LB705", message, span, hints=("loop over lists, and print texts",))
-
-
-def _place_of(traceback: TracebackType | None, sources: Sequence[SourceFile]) -> Span | None:
-    """Return the last line of a template that was running."""
-    by_path = {source.path: source for source in sources}
-    span = None
-    while traceback is not None:
-        source = by_path.get(traceback.tb_frame.f_code.co_filename)
-        if source is not None:
-            span = _line_span(source, traceback.tb_lineno)
-        traceback = traceback.tb_next
-    return span
-
-
-def _line_span(source: SourceFile, line: int) -> Span:
-    """Return the span of a line without its indent."""
-    number = min(max(line, 1), len(source.line_starts))
-    text = source.line_text(number)
-    start = source.line_starts[number - 1]
-    return source.span(start + len(text) - len(text.lstrip()), start + len(text.rstrip()))

@@ -547,7 +547,8 @@ def rendered(view: Any) -> str:
 
 
 def sheet(view: Any) -> SheetText:
-    """Return the block tree of a view; fails on any fault."""
+    """Return the block tree of a view; fails on any fault, and where it is built otherwise than its text is read."""
     outcome = read_markup(rendered(view), "sheet.xml")
     assert outcome.value is not None, outcome.faults
+    assert ALL_TEMPLATES.sheet(template_name(document_of(view)), view, english()) == outcome.value
     return outcome.value

@@ -145,6 +145,13 @@ def test_no_two_trees_share_a_spelling(first, second):
 
 
 def test_a_field_added_later_at_its_default_issues_no_sheet_again():
-    written: list[str] = []
-    module._write(Run(text="a"), written)
-    assert "".join(written) == "<Run text=1:a>"
+    assert module._written(Run(text="a")) == "<Run text=1:a>"
+
+
+def test_what_is_written_field_by_field_is_written_as_any_block():
+    run = Run(text="a", bold=True, italic=True, quiet=True, small=True, lang="es", key="k")
+    cell = Cell(content=(run, Mark(kind="tick")), note=WORDS, scope="row", span=2)
+    blocks = [run, cell, Run(text=""), Cell(content=()), *variants(run), *variants(cell)]
+    assert len(blocks) > 20
+    for block in blocks:
+        assert module._WRITERS[type(block)](block) == module._block(block)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import random
 import re
-from collections.abc import Callable, Iterator
+import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,14 +15,17 @@ from hypothesis import strategies as st
 
 from linebook import copies
 from linebook.cli.main import command
+from linebook.documents.wording import Wording
 from linebook.markup import plain_elements as quick
+from linebook.markup.blocks import SheetText
 from linebook.markup.elements import Element, Tracer, parse_elements
 from linebook.markup.inline import InlineReader
-from linebook.markup.plain_elements import NotPlain, plain_elements
+from linebook.markup.plain_elements import plain_elements
 from linebook.markup.reader import _Complaints, _Reader, read_markup
+from linebook.markup.unusual import NotPlain
 from linebook.markup.vocabulary import KINDS, TAGS
 from linebook.source.faults import Fault
-from linebook.templating.templates import Rendered, Templates
+from linebook.templating.templates import Templates
 
 REPOSITORY = Path(__file__).parents[3]
 DAY = ("--date", "2027-02-20")
@@ -40,8 +44,8 @@ PRINTS = (
     ("screen", *DAY),
     ("void", "shallot", "--contains", "sesame", *DAY),
 )
-ELSEWHERE = {"swap-sheet", "tonight-notice"}
-"""Kinds that need an issue or a change of the night; they are made of the same parts of templates."""
+ELSEWHERE = {"tonight-notice"}
+"""A kind that needs a change of the night; it is made of the same parts of templates."""
 
 Tree = tuple[str, dict[str, str], tuple[object, ...]]
 
@@ -88,26 +92,35 @@ def carefully(text: str) -> tuple[object, tuple[Fault, ...]]:
 
 @pytest.fixture(scope="module")
 def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[str]]:
-    """All texts that the commands have their templates write from the demo's specs, by kind of sheet."""
-    texts: dict[str, list[str]] = {}
-    render: Callable[..., object] = Templates.render
+    """All texts that the commands' sheets are in their templates' own words, from the demo's specs, by kind of sheet.
 
-    def _keep(self: Templates, *given: object) -> object:
-        rendered = render(self, *given)
-        value = getattr(rendered, "value", None)
-        if isinstance(value, Rendered) and (kind := re.search(r'class="([a-z-]+)"', value.text)):
-            texts.setdefault(kind[1], []).append(value.text)
-        return rendered
+    Each sheet is built without its text for the print itself: the same as is read from the text.
+    """
+    texts: dict[str, list[str]] = {}
+    build = Templates.sheet
+
+    def _keep(self: Templates, name: str, view: object, wording: Wording) -> SheetText | None:
+        built, value = build(self, name, view, wording), self.render(name, view, wording).value
+        assert value is not None
+        assert built is not None
+        assert built == read_markup(value.text, name).value
+        texts.setdefault(built.kind, []).append(value.text)
+        return built
 
     folder = tmp_path_factory.mktemp("prints")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Templates, "render", _keep)
+        patch.setattr(Templates, "sheet", _keep)
         patch.setattr(copies, "_can_copy", lambda: False)
         patch.chdir(folder)
         for at, words in enumerate(PRINTS):
             out = () if "-o" in words else ("-o", str(at))
             done = CliRunner().invoke(command, [words[0], "--house", str(REPOSITORY / "specs"), *words[1:], *out])
             assert done.exit_code == 0, (words, done.output)
+        shutil.copytree(REPOSITORY / "specs", folder / "specs")
+        for menu, day in (("late-winter", "2027-02-02"), ("early-spring", "2027-03-02")):
+            words = ("bind", "--menu", menu, "--date", day, "--issue", "--no-cache", "-o", menu)
+            done = CliRunner().invoke(command, [*words, "--house", str(folder / "specs")])
+            assert done.exit_code == 0, done.output
     return texts
 
 

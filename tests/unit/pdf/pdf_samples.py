@@ -361,3 +361,8 @@ def cover(links=("sample", "station-card:short-rib", "plating-guide:short-rib", 
     )
     return sheet([text("Early spring, from 2 March 2027", "lead"), table], kind="line-cover", title="Hearth", kicker="Harrow Weir",
                  identity="line-cover:hearth")  # fmt: skip
+
+
+def set_out(strip):
+    """Return what is drawn of a strip, its lines taken apart into words and marks."""
+    return [part for op in strip.ops for part in (op[3].set_out(op[2], *op[:2]) if type(op) is tuple else [op])]

@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from pdf_samples import FACES, THEME, cell, inline, row, steps
+from pdf_samples import FACES, THEME, cell, inline, row, set_out, steps
 
 from linebook.markup.blocks import Cell, Fact, Facts, Mark, Paragraph, Points, Row, Rule, Run, Table
 from linebook.pdf.columns import place_columns, style_of, to_write_in
@@ -24,7 +24,7 @@ def strip(name, height=10.0, *, before=0.0, keep=False, context=None):
 
 
 def names(page):
-    return [op.pieces[0][1] for one in page.placed for op in one.strip.ops if isinstance(op, Words)]
+    return [op.pieces[0][1] for one in page.placed for op in set_out(one.strip) if isinstance(op, Words)]
 
 
 # -- the last page
@@ -88,7 +88,7 @@ def words(count):
 
 
 def lines_of(strips):
-    return [len({op.y for op in one.ops if isinstance(op, Words)}) for one in strips]
+    return [len({op.y for op in set_out(one) if isinstance(op, Words)}) for one in strips]
 
 
 def test_a_step_of_up_to_twelve_lines_is_never_parted():
@@ -206,7 +206,7 @@ def test_blanks_without_any_room_go_under_their_words_with_their_unit():
     assert blanks(table) == [3, 3, 3, 3]
     assert table.rows[0].cells[1].content[0].text == "reads "
     (one,) = LAYOUT.measure(table, 330, {})[1:]
-    drawn = ["".join(text for _, text in op.pieces) for op in one.ops if isinstance(op, Words)]
+    drawn = ["".join(text for _, text in op.pieces) for op in set_out(one) if isinstance(op, Words)]
     assert [text.replace("\xa0", " ").strip() for text in drawn] == ["load 1", *["reads", "°C"] * 4]
 
 
@@ -267,7 +267,7 @@ def test_no_rule_runs_through_the_head_of_a_course():
 
 
 def texts_of(strip):
-    return ["".join(text for _, text in op.pieces) for op in strip.ops if isinstance(op, Words)]
+    return ["".join(text for _, text in op.pieces) for op in set_out(strip) if isinstance(op, Words)]
 
 
 def test_what_a_guest_must_avoid_is_never_parted():

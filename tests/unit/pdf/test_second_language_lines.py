@@ -7,7 +7,7 @@ from dataclasses import fields
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pdf_samples import FACES, THEME
+from pdf_samples import FACES, THEME, set_out
 
 from linebook.documents.catalogue import catalogue_of
 from linebook.markup.blocks import Cell, Fact, Facts, Heading, Mark, Row, Run, Second, Table
@@ -38,7 +38,10 @@ def settings_of(line):
 
 def drawn(strips) -> list[str]:
     return [
-        "".join(text for _, text in op.pieces).strip() for strip in strips for op in strip.ops if isinstance(op, Words)
+        "".join(text for _, text in op.pieces).strip()
+        for strip in strips
+        for op in set_out(strip)
+        if isinstance(op, Words)
     ]
 
 
@@ -165,7 +168,7 @@ def test_a_heading_has_its_aside_beside_it_in_each_language():
     heading = Heading(level=3, content=two("Salt", "Salar"), aside=two("by hand 5 min", "a mano 5 min"))
     (strip,) = LAYOUT.measure(heading, 400, {})
     rows = {}
-    for op in strip.ops:
+    for op in set_out(strip):
         rows.setdefault(round(op.y, 2), []).append("".join(text for _, text in op.pieces).strip())
     assert list(rows.values()) == [["Salt", "by hand 5 min"], ["Salar", "a mano 5 min"]]
 

@@ -7,13 +7,12 @@ so that no memory of ours keeps a second one who asks from noting what the first
 from __future__ import annotations
 
 import gc
-from array import array
 from pathlib import Path
 
 import pytest
 from sheets_said import DAY, DEMO, MENU
 
-from linebook.again import Seen, questions_in, seen_in
+from linebook.again import Questions
 from linebook.compute.demand import compute_night
 from linebook.compute.followed_results import find_changed_results, followed_result
 from linebook.documents.binder_order import binder_order
@@ -26,7 +25,7 @@ from linebook.model.occasion import Occasion
 from linebook.model.pantry import PantryItem
 from linebook.pipeline import find_answers, load_house
 from linebook.source.following import STEP
-from linebook.source.noted import noting
+from linebook.source.noted import Seen, noting
 from linebook.source.remembered import REMEMBERING
 from linebook.workshop import Workshop, open_workshop
 
@@ -74,11 +73,12 @@ def test_every_field_of_every_record_is_noted_by_its_own_number(demo: House) -> 
     for kind in ("dishes", "components", "pantry", "menus"):
         for id_, record in getattr(whole, kind).items():
             for name in type(record).__dataclass_fields__:
-                value, noted = noting(lambda: getattr(record, name))  # noqa: B023 - called at once
+                value, seen = noting(lambda: getattr(record, name))  # noqa: B023 - called at once
                 assert value is getattr(getattr(demo, kind)[id_], name)
-                (number,) = noted
+                (number,) = all_in(seen)
                 assert record_of(whole, number) is record
-                numbers |= noted
+                assert number not in numbers
+                numbers.add(number)
             with pytest.raises(TypeError, match="copied"):
                 type(record)()
     assert max(numbers) < numbers_of(demo)
@@ -104,24 +104,27 @@ def pieces(demo: House) -> tuple[House, Workshop, dict[str, object]]:
     return whole, work, makers
 
 
-def all_of(noted: frozenset[object]) -> frozenset[object]:
+def all_in(seen: Seen) -> frozenset[object]:
+    return seen.looked_up.union(seen.fields, seen.asked)
+
+
+def all_of(house: House, seen: Seen) -> frozenset[object]:
     """Return what was noted, and what was noted for every question in it."""
-    seen = seen_in(noted)
-    every = [seen, *(one.seen for one in questions_in([seen], {}).values())]
+    every = [seen, *(one.seen for one in Questions(house, {}).within([seen]).values())]
     return frozenset().union(*(one.looked_up.union(one.fields) for one in every))
 
 
 def test_what_a_sheet_is_noted_for_does_not_depend_on_what_was_made_before_it(demo: House) -> None:
-    _, _, makers = pieces(demo)
-    forth = {id_: all_of(noting(make)[1]) for id_, make in makers.items()}
-    _, _, makers = pieces(demo)
-    back = {id_: all_of(noting(make)[1]) for id_, make in reversed(makers.items())}
+    whole, _, makers = pieces(demo)
+    forth = {id_: all_of(whole, noting(make)[1]) for id_, make in makers.items()}
+    whole, _, makers = pieces(demo)
+    back = {id_: all_of(whole, noting(make)[1]) for id_, make in reversed(makers.items())}
     alone = {}
     for id_ in list(makers)[::9]:
-        _, _, makers = pieces(demo)
-        for _, known, _ in REMEMBERING.values():
-            known.clear()
-        alone[id_] = all_of(noting(makers[id_])[1])
+        whole, _, makers = pieces(demo)
+        for one in REMEMBERING.values():
+            one.forget()
+        alone[id_] = all_of(whole, noting(makers[id_])[1])
     assert len(forth) > 80
     assert {id_: seen ^ back[id_] for id_, seen in forth.items() if seen != back[id_]} == {}
     assert {id_: seen ^ forth[id_] for id_, seen in alone.items() if seen != forth[id_]} == {}
@@ -156,8 +159,47 @@ def test_two_nights_differ_in_the_batches_that_differ(demo: House) -> None:
     changed = set(find_changed_results([few], [many], number))
     night = followed_result(few, number)
     component = next(id_ for id_ in few.batches if few.batches[id_].total != many.batches[id_].total)
-    _, noted = noting(lambda: night.batches[component])
-    assert noted <= changed
-    _, noted = noting(lambda: [*night.batches])
-    assert noted <= changed
-    assert Seen(fields=array("L"), looked_up=frozenset(), asked=()) == seen_in(frozenset())
+    _, seen = noting(lambda: night.batches[component])
+    assert seen.looked_up
+    assert all_in(seen) <= changed
+    _, seen = noting(lambda: [*night.batches])
+    assert seen.fields
+    assert all_in(seen) <= changed
+
+
+def test_what_is_noted_is_the_innermost_makings(demo: House) -> None:
+    dish = next(iter(followed(demo).dishes.values()))
+
+    def inner() -> Seen:
+        _ = dish.line
+        seen = noting(lambda: (dish.name, dish.course, dish.name))[1]
+        _ = dish.price
+        return seen
+
+    _ = dish.plate  # where nothing is made it is noted for nobody
+    seen, outer = noting(inner)
+    names = list(type(dish).__dataclass_fields__)
+    assert {names[number % STEP] for number in seen.fields} == {"name", "course"}
+    assert {names[number % STEP] for number in outer.fields} == {"line", "price"}
+    assert sorted(len(one.fields) for one in (seen, outer)) == [2, 2]
+
+
+def test_what_a_failed_making_looked_at_is_noted_for_nothing(demo: House) -> None:
+    dish = next(iter(followed(demo).dishes.values()))
+
+    def outer() -> None:
+        with pytest.raises(ZeroDivisionError):
+            noting(lambda: (dish.name, 1 / 0))
+
+    assert all_in(noting(outer)[1]) == frozenset()
+
+
+def test_a_question_is_written_down_as_it_was_answered_for_this_house_alone(demo: House) -> None:
+    """To size the nights of the print before asks the same of the house as it was then."""
+    now, before = followed(demo), followed(demo)
+    seen = noting(lambda: find_answers(now, MENU, DAY))[1]
+    asked = Questions(now, {}).within([seen])
+    find_answers(before, MENU, DAY)
+    assert seen.asked
+    assert Questions(before, {}).within([seen]).keys() == asked.keys()
+    assert Questions(now, {}).within([seen]) == {}

@@ -124,9 +124,9 @@ _METHODS = st.lists(st.tuples(_START, _TEXT, _END), max_size=9).map(
 def read_in_full(text, monkey):
     """Read a method with Markdown's parser alone."""
     with monkey.context() as patched:
-        patched.setattr(body_module, "plain_blocks", lambda _: None)
+        patched.setattr(body_module, "plain_blocks", lambda *_: None)
+        patched.setattr(inline_module, "_plain_pieces", lambda *_: None)
         patched.setattr(inline_module, "_parts", lambda _: None)
-        patched.setattr(inline_module, "_ANY_MARK", re.compile(""))
         return read(text)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from linebook.source.noted import note, noting
+from linebook.source.noted import note_look_up, noting
 from linebook.source.remembered import gathered, remembered
 
 
@@ -61,11 +61,13 @@ def test_what_raises_is_asked_again():
 
 def test_who_asks_notes_the_question_or_all_that_was_looked_at():
     def look(house, word):
-        note((house["number"], word))
+        note_look_up((house["number"], word))
         return word
 
     house, named = {"number": 3}, look.__qualname__
-    for remembering, noted in ((remembered, (f"{__name__}.{named}", ("a",))), (gathered, (3, "a"))):
+    question, looked_up = (f"{__name__}.{named}", ("a",)), (3, "a")
+    for remembering, noted in ((remembered, ((), (question,))), (gathered, ((looked_up,), ()))):
         ask = remembering(look)
         for _ in range(2):  # the second time it is not looked at any more, and yet depended on
-            assert noting(lambda ask=ask: ask(house, "a")) == ("a", frozenset((noted,)))
+            answer, seen = noting(lambda ask=ask: ask(house, "a"))
+            assert (answer, tuple(seen.looked_up), seen.asked) == ("a", *noted)

@@ -29,8 +29,8 @@ def test_the_code_is_what_jinja2_makes_of_the_templates(monkeypatch):
 @pytest.mark.parametrize("name", NAMES)
 def test_a_shipped_template_is_not_compiled(name, monkeypatch):
     templates = opened(SHIPPED)
-    monkeypatch.setattr(templates._environment, "parse", lambda *_: pytest.fail("parsed"))
-    templates.get_ready(name)
+    monkeypatch.setattr(templates.running.environment, "parse", lambda *_: pytest.fail("parsed"))
+    templates.running.get_ready(name)
     assert [source.path.rpartition("/")[2] for source in templates.sources_of(name)] == [name, *shipped._KNOWN[name][1]]
 
 
@@ -55,5 +55,5 @@ def test_another_jinja2_or_fence_compiles_for_itself(other, monkeypatch):
     monkeypatch.setattr(f"linebook.templating.compiled.contents.{other}", "another")
     monkeypatch.setattr(shipped, "_KNOWN", shipped._contents())
     templates = opened(SHIPPED)
-    templates.get_ready("batch_card.xml.j2")
-    assert templates._trees
+    templates.running.get_ready("batch_card.xml.j2")
+    assert templates.running.trees

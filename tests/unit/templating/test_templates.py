@@ -10,7 +10,7 @@ import pytest
 
 from linebook.documents.text import Piece, Text, words
 from linebook.documents.wording import english, wording_in
-from linebook.templating import templates as module
+from linebook.templating import running as module
 from linebook.templating.templates import TemplateFolder, Templates, template_name
 
 PACKAGED = Path(__file__).parents[3] / "templates"

@@ -1,0 +1,289 @@
+"""What the code of a shipped template builds its sheet with: texts of a view → lines, cells and rows, without markup.
+
+It gives what ``reader`` gives of the same template's text. What that would complain of, and anything unusual, raises
+``NotPlain``: the template is run for its text then, which is read with care. Knows no template and no document.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
+from operator import attrgetter
+from typing import Any, Final, TypeAlias, TypeVar
+
+from linebook.documents.text import BETWEEN_LANGUAGES, Text
+from linebook.documents.wording import Wording
+from linebook.markup.blocks import Cell, Inline, Mark, Row, Run, Second
+from linebook.markup.unusual import UNUSUAL, NotPlain
+from linebook.markup.vocabulary import MARKS, MOST_COLUMNS
+from linebook.markup.woven import (
+    PLAIN,
+    USUAL,
+    Gathered,
+    Pair,
+    Piece,
+    Style,
+    in_bold,
+    in_italics,
+    in_two,
+    mark_of,
+    spaced,
+    tidy,
+)
+
+V = TypeVar("V")
+
+_MOST_KEPT: Final = 1 << 13
+_MOST_TURNS: Final = 20_000
+"""Turns of the loops of one sheet; of a longer one the text is written, and its length looked at."""
+_LONGEST: Final = 10_000
+"""Characters of one text, for the same reason."""
+_Shown: TypeAlias = tuple[str, bool, bool]
+"""The words of a piece, whether they are bold, and in italics."""
+_SHOWN: Final[Callable[[object], _Shown]] = attrgetter("words", "bold", "italic")
+_AROUND: Final = " \t\r\n"
+
+
+class Built:
+    """Makes the lines of sheets in one language or two, each text of a view once.
+
+    Texts and lines are known by their identity, which costs less than their value: each is held as long as what was
+    made of it, so that no other takes its place.
+    """
+
+    def __init__(self, wording: Wording) -> None:
+        self.wording = wording
+        self._lines: dict[int, tuple[object, Inline]] = {}
+        self._styled: dict[tuple[int, Style], tuple[object, Inline]] = {}
+        self._cells: dict[int, tuple[object, Cell]] = {}
+        self._full: dict[tuple[int, int, str, int], tuple[Inline, Inline, Cell]] = {}
+        self._signs: dict[tuple[str, int], tuple[object, Inline]] = {}
+        self._turns = 0
+
+    def begin(self) -> None:
+        """Count the turns of loops from nothing: one sheet is about to be built."""
+        self._turns = 0
+
+    def turns(self, value: Any) -> tuple[Any, ...]:
+        """Return what a loop goes over: a list of the view."""
+        if type(value) is not tuple:
+            raise NotPlain("a loop over no list")
+        self._turns += len(value)
+        if self._turns > _MOST_TURNS:
+            raise NotPlain("a long sheet")
+        return value
+
+    def line(self, value: object) -> Inline:
+        """Return a text, word or number as a line of its own."""
+        known = self._lines.get(id(value))
+        if known is None:
+            known = _keep(self._lines, id(value), (value, self._woven(value, PLAIN)))
+        return known[1]
+
+    def styled(self, value: object, style: Style) -> Inline:
+        """Return the same in a style."""
+        known = self._styled.get((id(value), style))
+        if known is None:
+            known = _keep(self._styled, (id(value), style), (value, self._woven(value, style)))
+        return known[1]
+
+    def cell(self, value: object) -> Cell:
+        """Return a cell with a text, word or number and nothing else."""
+        known = self._cells.get(id(value))
+        if known is None:
+            known = _keep(self._cells, id(value), (value, self.cell_of(self.line(value))))
+        return known[1]
+
+    def cell_of(self, content: Inline, note: Inline = (), scope: str = "", span: int = 1) -> Cell:
+        """Return a cell; one with the same lines is the same one each time."""
+        place = (id(content), id(note), scope, span)
+        known = self._full.get(place)
+        if known is None:
+            cell = Cell(content=content, note=note, scope=scope, span=span)
+            known = _keep(self._full, place, (content, note, cell))
+        return known[2]
+
+    def sign(self, kind: str, value: object) -> Inline:
+        """Return a line of one mark that is said aloud as a text is."""
+        known = self._signs.get((kind, id(value)))
+        if known is None:
+            known = _keep(self._signs, (kind, id(value)), (value, alone(mark(kind, self.line(value)))))
+        return known[1]
+
+    def put(self, into: list[Gathered], value: object, style: Style) -> None:
+        """Add a text, word or number to what becomes a line."""
+        if not isinstance(value, Text):
+            into.append((sound(_word(value)), style))
+            return
+        first = _pieces(map(_SHOWN, value.first), style)
+        if value.second is None:
+            into += first
+        elif lang := self.wording.second_language:
+            into.append(Pair(first, _pieces(map(_SHOWN, value.second), style), lang))
+        else:
+            raise NotPlain("a second language without its name")
+
+    def _woven(self, value: object, style: Style) -> Inline:
+        if isinstance(value, Text) and value.second is None:
+            return _said(tuple(map(_SHOWN, value.first)), style)
+        pieces: list[Gathered] = []
+        self.put(pieces, value, style)
+        return woven(pieces)
+
+
+def _keep(kept: dict[Any, V], place: object, made: V) -> V:
+    if len(kept) >= _MOST_KEPT:
+        kept.clear()
+    kept[place] = made
+    return made
+
+
+def woven(pieces: Sequence[Gathered]) -> Inline:
+    """Return gathered pieces as a line."""
+    for piece in pieces:
+        if type(piece) is Pair:
+            return in_two(pieces)
+    plain: Any = pieces
+    return tidy(plain)
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _said(pieces: tuple[_Shown, ...], style: Style) -> Inline:
+    """Return the line that a text in one language is: many texts say the same."""
+    return tidy(_pieces(pieces, style))
+
+
+def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
+    made: list[Piece] = []
+    for words, bold, italic in pieces:
+        if kept := sound(words):
+            own = in_bold(style) if bold else style
+            made.append((kept, in_italics(own) if italic else own))
+    return made
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def sound(words: str) -> str:
+    """Return words with their white space run together; NotPlain for characters no sheet may hold."""
+    if UNUSUAL.search(words) or len(words) > _LONGEST:
+        raise NotPlain("unusual characters, or very many")
+    return spaced(words)
+
+
+def _word(value: object) -> str:
+    if type(value) is str:
+        return value
+    if type(value) is int:
+        return str(value)
+    raise NotPlain("something is printed that is no text")
+
+
+def key(value: object) -> str:
+    """Return what an attribute says of a value, as it would be read again."""
+    if type(value) is str:  # nearly always
+        return _sound_key(value)
+    if isinstance(value, Text):
+        if value.second is not None or any(piece.bold or piece.italic for piece in value.first):
+            raise NotPlain("an attribute with tags in it")
+        value = value.plain
+    return _sound_key(_word(value))
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _sound_key(words: str) -> str:
+    if UNUSUAL.search(words) or "\t" in words or "\n" in words:
+        raise NotPlain("unusual characters in an attribute")
+    return words
+
+
+def plain(value: object) -> str:
+    """Return the words of a text without its marks: the filter of that name."""
+    if isinstance(value, Text):
+        return value.plain
+    if type(value) is str:
+        return value
+    raise NotPlain("`plain` is given something that is no text")
+
+
+def needed(words: str) -> str:
+    """Return what an attribute says that may not be empty."""
+    if not words.strip(_AROUND):
+        raise NotPlain("an attribute that says nothing")
+    return words
+
+
+@lru_cache(maxsize=1024)
+def number(words: str, most: int) -> int:
+    """Return the whole number of an attribute."""
+    if re.fullmatch(r"[0-9]{1,4}", words) and 1 <= int(words) <= most:
+        return int(words)
+    raise NotPlain("no such number")
+
+
+@lru_cache(maxsize=1024)
+def keyed(style: Style, name: str) -> Style:
+    """Return a style with the key of a member of a list."""
+    return style._replace(key=name or style.key)
+
+
+def mark(kind: str, said: Inline = (), count: int = USUAL.count, width: int = USUAL.width) -> Mark:
+    """Return a mark that is said aloud as a line is."""
+    if kind not in MARKS:
+        raise NotPlain("no such mark")
+    return mark_of(kind, _aloud(said) if said else "", count, width)
+
+
+def _aloud(said: Inline) -> str:
+    word = "".join(piece.text for piece in said if isinstance(piece, Run))
+    if isinstance(said[-1], Second):
+        word += BETWEEN_LANGUAGES + "".join(run.text for run in said[-1].content)
+    return word
+
+
+def alone(one: Mark) -> Inline:
+    """Return a line of one mark."""
+    return tidy([one])
+
+
+@lru_cache(maxsize=1024)
+def drawn(kind: str, count: int = USUAL.count, width: int = USUAL.width) -> Inline:
+    """Return a line of one mark that says nothing."""
+    return alone(mark(kind, (), count, width))
+
+
+def row(cells: Sequence[Cell], columns: int, name: str, *, heading: bool = False) -> Row:
+    """Return a row whose cells all fill one column."""
+    if len(cells) != columns:
+        raise NotPlain("a row that does not fill its columns")
+    return Row(cells=tuple(cells), heading=heading, key=name)
+
+
+def wide_row(cells: Sequence[Cell], columns: int, name: str, *, heading: bool = False) -> Row:
+    """Return a row of which cells may fill several columns."""
+    if sum(cell.span for cell in cells) != columns:
+        raise NotPlain("a row that does not fill its columns")
+    return Row(cells=tuple(cells), heading=heading, key=name)
+
+
+def columns(kinds: Sequence[str]) -> tuple[str, ...]:
+    """Return the columns of a table."""
+    if not 0 < len(kinds) <= MOST_COLUMNS:
+        raise NotPlain("no columns, or too many")
+    return tuple(kinds)
+
+
+def plain_to_see(value: Inline) -> Inline:
+    """Return a line about allergens: never missing, grey or small."""
+    runs = [run for run in value if isinstance(run, Run)]
+    also = [run for second in value if isinstance(second, Second) for run in second.content]
+    if not runs + also or any(run.quiet or run.small for run in (*runs, *also)):
+        raise NotPlain("words about allergens that may be missed")
+    return value
+
+
+def title(words: Inline) -> Inline:
+    """Return the name of a sheet."""
+    if not words:
+        raise NotPlain("a sheet without a name")
+    return words

@@ -1,0 +1,162 @@
+"""Runs and marks put together into lines: white space joined, one style run together, two languages parted.
+
+Owns how the words of two languages part: leaf by leaf in the markup, line by line in the block tree. Knows no element.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Final, NamedTuple, TypeAlias
+
+from linebook.documents.text import BETWEEN_LANGUAGES
+from linebook.markup.blocks import Inline, Mark, Run, Second
+
+_SPACES: Final = re.compile(r"[ \t\r\n]+")
+_ODD_SPACE: Final = re.compile(r"[\t\r\n]|  ")
+_MOST_KEPT: Final = 1 << 12
+"""Lines and marks. A binder says the same again and again: units, heads, allergens, what is written down."""
+
+
+class Style(NamedTuple):
+    """How words are set, as a ``Run`` has it."""
+
+    bold: bool = False
+    italic: bool = False
+    quiet: bool = False
+    small: bool = False
+    lang: str = ""
+    key: str = ""
+
+
+PLAIN: Final = Style()
+USUAL: Final = Mark(kind="tick")
+
+
+@lru_cache(maxsize=256)
+def in_bold(style: Style) -> Style:
+    """Return a style in bold."""
+    return style._replace(bold=True)
+
+
+@lru_cache(maxsize=256)
+def in_italics(style: Style) -> Style:
+    """Return a style in italics."""
+    return style._replace(italic=True)
+
+
+Piece: TypeAlias = tuple[str, Style] | Mark
+
+
+class Pair(NamedTuple):
+    """The same words in two languages, where the first of them stood."""
+
+    first: list[Piece]
+    second: list[Piece]
+    lang: str
+
+
+Gathered: TypeAlias = "tuple[str, Style] | Mark | Pair"
+
+
+def spaced(text: str) -> str:
+    """Return words with their white space run together."""
+    return _SPACES.sub(" ", text) if _ODD_SPACE.search(text) else text
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def plain_line(text: str) -> Inline:
+    """Return words without a tag as a line."""
+    return tidy([(spaced(text), PLAIN)])
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def mark_of(kind: str, word: str, count: int, width: int) -> Mark:
+    """Return a mark: the same one for the same."""
+    return Mark(kind=kind, word=word, count=count, width=width)
+
+
+def plainly(pieces: Sequence[Gathered]) -> list[Piece]:
+    """Return what stands in one language."""
+    return [piece for piece in pieces if not isinstance(piece, Pair)]
+
+
+def in_two(pieces: Sequence[Gathered]) -> Inline:
+    """Return a line in the first language, and after it all of it in the second, without its marks.
+
+    A line with a blank is written on once: there each language follows the other before the blank.
+    """
+    if any(isinstance(piece, Mark) and piece.kind == "blank" for piece in pieces):
+        return tidy([one for piece in pieces for one in _along(piece)])
+    lang = next(piece.lang for piece in pieces if isinstance(piece, Pair))
+    first = tidy([one for piece in pieces for one in (piece.first if isinstance(piece, Pair) else [piece])])
+    second = [one for piece in pieces for one in (piece.second if isinstance(piece, Pair) else [piece])]
+    runs = [one for one in tidy(_lightened(second)) if isinstance(one, Run)]
+    if not runs or _words(runs) == _words(first):
+        return first
+    return (*first, Second(content=tuple(runs), lang=lang))
+
+
+def _lightened(pieces: Sequence[Piece]) -> list[Piece]:
+    """Return words without marks; where all of them are bold, which marks none of them out, in regular weight."""
+    words = [piece for piece in pieces if not isinstance(piece, Mark)]
+    if any(letter.isalpha() for text, style in words if not style.bold for letter in text):
+        return [*words]
+    return [(text, style._replace(bold=False)) for text, style in words]
+
+
+def _along(piece: Gathered) -> list[Piece]:
+    if not isinstance(piece, Pair):
+        return [piece]
+    plain = piece.first[-1][1] if piece.first and isinstance(piece.first[-1], tuple) else Style()
+    second = [(one[0], one[1]._replace(lang=piece.lang)) for one in piece.second if isinstance(one, tuple)]
+    return [*piece.first, (BETWEEN_LANGUAGES, plain._replace(bold=False)), *second]
+
+
+def _words(line: Sequence[Run | Mark | Second]) -> str:
+    return "".join(piece.text for piece in line if isinstance(piece, Run))
+
+
+def tidy(pieces: Sequence[Piece]) -> Inline:
+    """Drop white space at both ends and doubled at joints, join runs of one style, leave out empty ones."""
+    kept: list[Piece] = []
+    after_space = True
+    for piece in pieces:
+        if isinstance(piece, Mark):
+            kept.append(piece)
+            after_space = False
+            continue
+        text, style = piece
+        if after_space and text.startswith(" "):
+            text = text[1:]
+        if not text:
+            continue
+        after_space = text.endswith(" ")
+        if kept and isinstance(last := kept[-1], tuple) and (last[1] is style or last[1] == style):
+            kept[-1] = (last[0] + text, style)
+        else:
+            kept.append((text, style))
+    _strip_end(kept)
+    return _line(tuple(kept))
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _line(pieces: tuple[Piece, ...]) -> Inline:
+    """Return a line; one that was read before is the same value again, so that it is measured once."""
+    return tuple(piece if isinstance(piece, Mark) else _run(*piece) for piece in pieces)
+
+
+def _run(text: str, style: Style) -> Run:
+    bold, italic, quiet, small, lang, key = style
+    return Run(text=text, bold=bold, italic=italic, quiet=quiet, small=small, lang=lang, key=key)
+
+
+def _strip_end(kept: list[Piece]) -> None:
+    """Take white space off the end, and a run that was nothing else."""
+    while kept and isinstance(last := kept[-1], tuple) and last[0].endswith(" "):
+        kept.pop()
+        shorter = last[0].rstrip(" ")
+        if shorter:
+            kept.append((shorter, last[1]))
+            return

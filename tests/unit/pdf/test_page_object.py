@@ -1,0 +1,38 @@
+"""Pages written at once: the same bytes as the PDF library's own page object gives."""
+
+from io import BytesIO
+
+import pytest
+
+from linebook.pdf.document import _packed
+from linebook.pdf.library import Canvas, Page, pdfdoc
+
+
+def document_of(pages):
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pagesize=(1, 1), invariant=1)
+    for page, (width, height), stream, links in pages:
+        page.pagewidth, page.pageheight, page.Contents = width, height, _packed(stream)
+        page.Annots = [pdfdoc.PDFString(link) for link in links]
+        canvas._doc.addPage(page)
+    canvas.save()
+    return buffer.getvalue()
+
+
+def librarys_own():
+    page = pdfdoc.PDFPage()
+    page.hasImages, page.Rotate, page.ExtGState, page._shadingUsed = 1, 0, None, {}
+    page.setPageTransition({})
+    return page
+
+
+@pytest.mark.parametrize("links", [(), ("here", "there")], ids=["plain", "with links"])
+def test_a_page_is_written_as_the_library_writes_it(links):
+    sizes = [(595.28, 841.89), (792.0, 612.0), (595, 841)]
+    streams = [b"one", b"another", b""]
+    made = [
+        document_of([(kind(), size, stream, links) for size, stream in zip(sizes, streams, strict=True)])
+        for kind in (Page, librarys_own)
+    ]
+    assert made[0] == made[1]
+    assert made[0].count(b"/Type /Page\n") == len(sizes)
