@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from functools import partial
 from types import MappingProxyType
-from typing import Any, Final, Generic, TypeVar
+from typing import Any, Final, Generic, NamedTuple, TypeVar
 
 from linebook.source.exact import Fraction
 
@@ -78,6 +78,13 @@ def _copy(tasks: Sequence[Callable[[], T]], first: int, queue: int) -> tuple[int
     return child, reader
 
 
+class InTwo(NamedTuple):
+    """What a task gives at once, and how the rest of it is worked out while that is looked at."""
+
+    value: object
+    later: Callable[[], object]
+
+
 class Ahead(Generic[R]):
     """A copy of this process that gets ready for a task while this one still finds out what there is to do.
 
@@ -86,6 +93,7 @@ class Ahead(Generic[R]):
 
     def __init__(self, get_ready: Callable[[], R]) -> None:
         self._child = self._done = 0
+        self._later: Callable[[], object] = lambda: None
         if not _can_copy():
             return
         tasks, self._tasks = os.pipe()
@@ -137,12 +145,24 @@ class Ahead(Generic[R]):
             finally:
                 os.close(self._tasks)
             meanwhile()
-            sent = _read_framed(self._results)
-            os.close(self._results)
             self._done = child
+            sent = _read_framed(self._results)
             if sent is not None:
+                self._later = self._sent_later
                 return pickle.loads(sent)
-        return self._task(ready=None, go=answer)
+        result = self._task(ready=None, go=answer)
+        if isinstance(result, InTwo):
+            result, self._later = result
+        return result
+
+    def later(self) -> Any:
+        """Return the rest of what the task gives, which is asked for once; None where there is none, or it is lost."""
+        later, self._later = self._later, lambda: None
+        return later()
+
+    def _sent_later(self) -> object:
+        sent = _read_framed(self._results)
+        return pickle.loads(sent) if sent is not None else None
 
     def run(self, task: Callable[..., T], *values: Any, answer: Callable[[], object], **named: Any) -> T:
         """Return what a task gives that is wanted for sure."""
@@ -151,13 +171,13 @@ class Ahead(Generic[R]):
         return result
 
     def end(self) -> None:
-        """End the copy if its task is not wanted, or none came for it, and wait for one whose task is done."""
+        """End the copy: its task is done, or is not wanted, or none came for it."""
         if self._child:
-            os.kill(self._child, signal.SIGKILL)
             os.close(self._tasks)
-            os.close(self._results)
             self._child, self._done = 0, self._child
         if self._done:  # only now: it gives back its memory while what it sent is looked at
+            os.kill(self._done, signal.SIGKILL)
+            os.close(self._results)
             os.waitpid(self._done, 0)
             self._done = 0
 
@@ -174,7 +194,11 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
         while (message := pickle.loads(_read_framed(tasks) or b""))[0]:
             ready = message[1]()
         _, task, values, named = message
-        _write_framed(results, pickled(task(*values, **named, ready=ready, go=go)))
+        result = task(*values, **named, ready=ready, go=go)
+        value, later = result if isinstance(result, InTwo) else (result, None)
+        _write_framed(results, pickled(value))
+        if later is not None:
+            _write_framed(results, pickled(later()))
         code = 0
     finally:
         os._exit(code)

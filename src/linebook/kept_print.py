@@ -10,18 +10,19 @@ from __future__ import annotations
 import pickle
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any, Final
 
-from linebook.copies import pickled
+from linebook.copies import InTwo, pickled
 from linebook.inputs import changed_between
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
     from linebook.again import FileBefore
-    from linebook.binders_again import PrintBefore
+    from linebook.binders_again import PrintAgain, PrintBefore
     from linebook.model.component import Component
     from linebook.model.dish import Dish
     from linebook.model.house import House, ParsedHouse
@@ -50,11 +51,17 @@ class Listing:
 
 @frozen
 class Printed:
-    """A finished print; ``rest`` and ``parts`` are what was kept of it already, '' for nothing."""
+    """A finished print."""
 
     files: tuple[PdfFile, ...]
-    rest: str = ""
-    parts: frozenset[str] = frozenset()
+
+
+@frozen
+class Rest:
+    """What was kept of a print where it was made: the part that tells all that was looked at, and the others."""
+
+    name: str
+    parts: frozenset[str]
 
 
 class Read:
@@ -159,33 +166,34 @@ class KeptPrint:
         content = self._store.read(file.codes)
         return None if content is None else pickle.loads(content)
 
-    def build(self, house: House, before: PrintBefore | None, **named: Any) -> Outcome[Printed]:
-        """Make the print, as ``build_again`` does, and keep what the next one can use of it, but for the list."""
+    def build(self, house: House, before: PrintBefore | None, **named: Any) -> Outcome[Printed] | InTwo:
+        """Make the print, as ``build_again`` does, then keep what the next one can use of it, but for the list."""
         from linebook.binders_again import build_again
 
         built = build_again(house, before=before, **named)
         if built.value is None:
             return Outcome(value=None, faults=built.faults)
-        made = built.value
+        printed = Outcome(value=Printed(files=built.value.files), faults=built.faults)
+        return InTwo(printed, partial(self._rest, built.value))
+
+    def _rest(self, made: PrintAgain) -> Rest | None:
+        """Keep all but the list and the house; None where there is no room: then the next print does all the work."""
         try:
             known = {name: self._kept(file) for name, file in made.known.items()}
             rest = self._store.write(pickled((made.figured, made.asked, known)))
-        except OSError:  # no room: then the next print does all the work
-            return Outcome(value=Printed(files=made.files), faults=built.faults)
-        parts = frozenset(file.codes for file in known.values())
-        return Outcome(value=Printed(files=made.files, rest=rest, parts=parts), faults=built.faults)
+        except OSError:
+            return None
+        return Rest(name=rest, parts=frozenset(file.codes for file in known.values()))
 
     def _kept(self, file: FileBefore) -> FileBefore:
         return replace(file, codes=self._store.write(file.packed), packed=b"") if file.packed else file
 
-    def keep(self, read: Read, printed: Printed) -> None:
+    def keep(self, read: Read, rest: Rest) -> None:
         """Keep the list of all that is kept of a print, of a house that was read without any fault."""
-        if not printed.rest:
-            return
         try:
             house, cards = self._house(read)
-            parts = printed.parts | {house, printed.rest}
-            listing = Listing(inputs=self._inputs, house=house, cards=cards, rest=printed.rest, parts=parts)
+            parts = rest.parts | {house, rest.name}
+            listing = Listing(inputs=self._inputs, house=house, cards=cards, rest=rest.name, parts=parts)
             self._store.write_list(self._state, pickled(listing), parts)
         except OSError:
             return
@@ -252,7 +260,7 @@ def build_kept(
     printed: Callable[[House], House],
     ready: Ready | Templates | None,
     **named: Any,
-) -> Outcome[Printed]:
+) -> Outcome[Printed] | InTwo:
     """Make a print and keep what can be used of it again. ``printed`` is as for ``KeptPrint.before``."""
     found = ready if isinstance(ready, Ready) and ready.kept is not None else None
     before = found.before if found is not None else kept.before(printed)
@@ -267,7 +275,7 @@ def build_read(
     output: Path,
     ready: Ready | Templates | None,
     **named: Any,
-) -> Outcome[Printed]:
+) -> Outcome[Printed] | InTwo:
     """Make a print of a house as it was read: as ``build_kept`` does, or with nothing ``kept``, as ``build_unkept``."""
     if isinstance(read, ReadThere):
         own = ready.read if isinstance(ready, Ready) else None
@@ -288,7 +296,7 @@ def build_reopened(
     printed: Callable[[House], House],
     ready: Ready | Templates | None,
     **named: Any,
-) -> Outcome[Printed]:
+) -> Outcome[Printed] | InTwo:
     """Make a print, as ``build_kept`` does, of the house of the print before with these cards."""
     own = ready.kept if isinstance(ready, Ready) and ready.kept is not None else kept
     parsed = own.parsed()

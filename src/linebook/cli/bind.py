@@ -139,7 +139,7 @@ def command(
     record = keeping.record(files, said)
     write_prints(files, output, last=record)
     if record:
-        binding.keep(built.value, opened)
+        binding.keep(opened)
     for line in said:
         click.echo(line)
     if asked.opens:

@@ -166,12 +166,14 @@ class Binding:
             self.get_ready().begin(build_read, self._read, kept=self._kept, **self._named, **self._keeping, **named)
         self._begun = True
 
-    def keep(self, printed: Printed, opened: OpenHouse) -> None:
+    def keep(self, opened: OpenHouse) -> None:
         """Keep what the next print can use of this one, of a house that was read without any fault."""
         if self._kept is not None and opened.parsed is not None and not opened.faults:
             from linebook.kept_print import Read
 
-            self._kept.keep(self._read or Read(opened.parsed), printed)
+            rest = self.get_ready().later()
+            if rest is not None:
+                self._kept.keep(self._read or Read(opened.parsed), rest)
 
     def finish(
         self, kitchen: House, opened: OpenHouse, menu: str, lines: Sequence[str], *, as_read: bool

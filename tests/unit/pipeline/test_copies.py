@@ -187,6 +187,53 @@ def test_a_step_that_fails_leaves_the_task_here() -> None:
     ahead.end()
 
 
+def _in_two(mark: Path, *, ready: object, go: Callable[[], object]) -> copies.InTwo:
+    """A task whose rest waits until somebody has looked at the first part."""
+
+    def rest() -> int:
+        while not mark.exists():
+            time.sleep(0.01)
+        return os.getpid()
+
+    return copies.InTwo("first", rest)
+
+
+@pytest.mark.usefixtures("copying")
+def test_the_first_part_is_there_before_the_rest_is_worked_out(tmp_path: Path) -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    assert ahead.run(_in_two, tmp_path / "mark", answer=_nothing) == "first"
+    (tmp_path / "mark").touch()
+    assert ahead.later() not in (None, os.getpid())
+    assert ahead.later() is None
+    ahead.end()
+
+
+@pytest.mark.usefixtures("copying")
+def test_a_rest_that_is_lost_or_not_asked_for_does_no_harm(tmp_path: Path) -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    child = ahead._child
+    assert ahead.run(_in_two, tmp_path / "mark", answer=_nothing) == "first"
+    os.kill(child, 9)
+    assert ahead.later() is None
+    ahead.end()
+    ahead = copies.Ahead(lambda: "warm")
+    child = ahead._child
+    assert ahead.run(_in_two, tmp_path / "mark", answer=_nothing) == "first"
+    ahead.end()
+    with pytest.raises(ProcessLookupError):
+        os.kill(child, 0)
+
+
+def test_a_task_in_two_parts_is_run_here_where_no_process_can_be_copied(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(copies, "_can_copy", lambda: False)
+    ahead = copies.Ahead(lambda: "warm")
+    (tmp_path / "mark").touch()
+    assert ahead.run(_in_two, tmp_path / "mark", answer=_nothing) == "first"
+    assert ahead.later() == os.getpid()
+
+
 @pytest.mark.usefixtures("copying")
 def test_a_copy_whose_task_is_done_is_waited_for() -> None:
     ahead = copies.Ahead(lambda: "warm")
