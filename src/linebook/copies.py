@@ -93,6 +93,7 @@ class Ahead(Generic[R]):
 
     def __init__(self, get_ready: Callable[[], R]) -> None:
         self._child = self._done = 0
+        self._is_going = False
         self._later: Callable[[], object] = lambda: None
         if not _can_copy():
             return
@@ -118,8 +119,8 @@ class Ahead(Generic[R]):
     def begin(self, task: Callable[..., Any], *values: Any, **named: Any) -> None:
         """Send the copy a task. It is told by ``ready`` what was got ready, and calls ``go`` before its larger part.
 
-        There ``go`` waits until this process is sure that the task is wanted, which it says by ``finish``, and returns
-        what this process has worked out for it meanwhile.
+        There ``go`` waits until this process says by ``go`` or ``finish`` that the task is wanted, and returns what was
+        worked out for it here meanwhile.
         """
         self._task = partial(task, *values, **named)
         self._send(False, task, values, named)
@@ -131,6 +132,23 @@ class Ahead(Generic[R]):
                 _make_room(self._tasks)
                 _write_framed(self._tasks, pickled(message))
 
+    def go(self, answer: Callable[[], object]) -> None:
+        """Let the copy go on with its larger part before it is sure that the task is wanted.
+
+        Where ``answer`` fails it waits for ``finish``.
+        """
+        if self._child:
+            with suppress(Exception):  # that shows when it is worked out again
+                sent = pickled(answer())
+                self._is_going = True
+                self._send_answer(sent)
+
+    def _send_answer(self, sent: bytes) -> None:
+        try:
+            _write_all(self._tasks, sent)
+        finally:
+            os.close(self._tasks)
+
     def finish(self, answer: Callable[[], object], meanwhile: Callable[[], object] = lambda: None) -> Any:
         """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
 
@@ -138,18 +156,19 @@ class Ahead(Generic[R]):
         """
         child, self._child = self._child, 0
         if child:
-            try:
-                _write_all(self._tasks, pickled(answer()))
-            except Exception:
-                pass  # the copy died, or will for want of an answer: then a mistake shows below, where it is made again
-            finally:
-                os.close(self._tasks)
+            if not self._is_going:
+                try:
+                    sent = pickled(answer())
+                except Exception:
+                    sent = b""  # the copy will die for want of an answer: a mistake shows below, where it is made again
+                with suppress(OSError):  # it died
+                    self._send_answer(sent)
             meanwhile()
             self._done = child
-            sent = _read_framed(self._results)
-            if sent is not None:
+            made = _read_framed(self._results)
+            if made is not None:
                 self._later = self._sent_later
-                return pickle.loads(sent)
+                return pickle.loads(made)
         result = self._task(ready=None, go=answer)
         if isinstance(result, InTwo):
             result, self._later = result
@@ -173,7 +192,8 @@ class Ahead(Generic[R]):
     def end(self) -> None:
         """End the copy: its task is done, or is not wanted, or none came for it."""
         if self._child:
-            os.close(self._tasks)
+            if not self._is_going:
+                os.close(self._tasks)
             self._child, self._done = 0, self._child
         if self._done:  # only now: it gives back its memory while what it sent is looked at
             os.kill(self._done, signal.SIGKILL)

@@ -14,7 +14,7 @@ from linebook.source.faults import Fault, Outcome, Severity
 from linebook.source.frozen import frozen
 
 if TYPE_CHECKING:
-    from linebook.check.house import Checking
+    from linebook.check.house import Checking, Looked
     from linebook.compute.results import AllergenTable, Batch, Night, Sized
     from linebook.documents.guest_request import AnsweredSeat, GuestRequest
     from linebook.markup.sheet import Sheet
@@ -56,14 +56,14 @@ class OpenHouse:
         """Return what was read; None where there is no folder."""
         return None if self.checking is None else self.checking.index.parsed
 
-    def check(self) -> Outcome[House]:
-        """Return the house, and every fault.
+    def check(self, looked: Looked = MappingProxyType({})) -> Outcome[House]:
+        """Return the house, and every fault; ``looked`` is what ``checking.look_first`` has found.
 
         The value is None where there is any error, in reading too: a record read in part must not reach a sheet.
         """
         if self.checking is None:
             return Outcome(value=None, faults=self.faults)
-        checked = self.checking.finish()
+        checked = self.checking.finish(looked)
         return Outcome(value=checked.value and self.unchecked, faults=(*self.faults, *checked.faults))
 
 

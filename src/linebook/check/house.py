@@ -5,7 +5,9 @@ It must not read files nor print. A check is a plain function over the index.
 
 from __future__ import annotations
 
-from typing import Final
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final, TypeAlias
 
 from linebook.check.absent import check_absent, check_weightless_bases
 from linebook.check.alternatives import check_alternatives, check_nothing_left
@@ -137,6 +139,26 @@ CHECKS: Final[tuple[Check, ...]] = (
 )
 """Every check, in the order of its family. None depends on another having run."""
 
+_LAST: Final = frozenset(
+    {
+        check_foods,
+        check_vessels,
+        check_bare_amounts,
+        check_brace_parts,
+        check_balance,
+        check_limits,
+        check_older_parts,
+        check_cooling,
+        check_unnamed_limits,
+        check_on_the_plate,
+        check_bought_units,
+    }
+)
+"""What takes longest to look at and can be wrong in a house whose answers can be worked out all the same."""
+
+Looked: TypeAlias = Mapping[Check, tuple[Fault, ...]]
+"""What each check has found."""
+
 
 @frozen
 class Checking:
@@ -149,10 +171,18 @@ class Checking:
     index: Index
     house: House | None
 
-    def finish(self) -> Outcome[House]:
-        """Return the house where nothing is wrong with it, None where there is an error, and every fault there is."""
+    def look_first(self) -> Looked:
+        """Return what the checks find without which no answer can be worked out: those that are soon done."""
+        return {check: tuple(check(self.index)) for check in CHECKS if check not in _LAST}
+
+    def finish(self, looked: Looked = MappingProxyType({})) -> Outcome[House]:
+        """Return the house where nothing is wrong with it, None where there is an error, and every fault there is.
+
+        ``looked`` is what was found by ``look_first``, where that was asked.
+        """
         index, parsed = self.index, self.index.parsed
-        faults = tuple(found for check in CHECKS for found in check(index))
+        found_by = {check: looked[check] if check in looked else tuple(check(index)) for check in CHECKS}
+        faults = tuple(found for each in found_by.values() for found in each)
         if parsed.translations or parsed.words:
             faults += _translation_faults(index, faults)
         sound = not any(found.severity is Severity.ERROR for found in faults)

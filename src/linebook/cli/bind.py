@@ -96,9 +96,8 @@ def command(
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
     kept = None if asked.half_sheet else keeping.open_store()
     opened = binding.open(kept)
-    if not (tells_more or asked.half_sheet or (folder / "issued").is_dir()):
-        binding.begin(opened)
-    loaded = opened.check()
+    is_plain = not (tells_more or asked.half_sheet or (folder / "issued").is_dir())
+    loaded = opened.check(binding.begin(opened) if is_plain else {})
     if loaded.value is None:
         binding.end()
         show_progress("")

@@ -16,8 +16,10 @@ import click
 
 from linebook.cli.faults import show_progress
 from linebook.cli.options import wanted_lines
+from linebook.source.faults import Severity
 
 if TYPE_CHECKING:
+    from linebook.check.house import Looked
     from linebook.cli.print_options import Asked
     from linebook.copies import Ahead
     from linebook.kept_print import KeptPrint, Printed, Read
@@ -124,14 +126,26 @@ class Binding:
         self._begun = self._reopened = True
         return opened
 
-    def begin(self, opened: OpenHouse) -> None:
-        """Send the other process a house whose rules are still to be looked at, where they alone can refuse it."""
-        if self._begun or opened.unchecked is None:
-            return
+    def begin(self, opened: OpenHouse) -> Looked:
+        """Send the other process a house whose rules are still to be looked at, where they alone can refuse it.
+
+        Return what was found by those that were looked at: where no error was, the answers are worked out and sent, so
+        that it draws while the longer ones are looked at.
+        """
+        if self._begun or opened.checking is None or opened.unchecked is None:
+            return {}
         kitchen = self._asked.house(opened.unchecked)
         sure = self._sure(kitchen)
-        if sure is not None:
-            self._send(kitchen, opened, **sure)
+        if sure is None:
+            return {}
+        self._send(kitchen, opened, **sure)
+        looked = opened.checking.look_first()
+        if not any(one.severity is Severity.ERROR for found in looked.values() for one in found):
+            self.get_ready().go(self._answering(kitchen, sure["menu"]))
+        return looked
+
+    def _answering(self, kitchen: House, menu: str) -> Callable[[], object]:
+        return partial(_answers, kitchen, menu, self._issued, kept=self._kept is not None)
 
     def _sure(self, kitchen: House | None) -> dict[str, Any] | None:
         """Return what a print of a house is told; None where more than the rules can refuse it."""
@@ -186,7 +200,7 @@ class Binding:
             return again
         if self._asked.half_sheet:
             return self._rail_cards(kitchen, menu, lines)
-        answer = partial(_answers, kitchen, menu, self._issued, kept=self._kept is not None)
+        answer = self._answering(kitchen, menu)
         if not self._begun:
             from linebook.cli.register import first_days_or_none
 

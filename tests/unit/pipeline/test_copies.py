@@ -284,6 +284,30 @@ def test_a_task_that_is_begun_waits_until_it_is_wanted(tmp_path: Path) -> None:
 
 
 @pytest.mark.usefixtures("copying")
+def test_a_task_goes_on_before_it_is_surely_wanted_where_it_is_told_to(tmp_path: Path) -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    ahead.begin(_waits, tmp_path / "mark")
+    ahead.go(lambda: "served")
+    while not (tmp_path / "mark.gone").exists():
+        time.sleep(0.01)
+    ready, _, process = ahead.finish(lambda: "not asked again").partition(", ")
+    ahead.end()
+    assert (ready, process != str(os.getpid())) == ("warm served", True)
+
+
+@pytest.mark.usefixtures("copying")
+def test_an_answer_that_fails_too_early_is_worked_out_again(tmp_path: Path) -> None:
+    def wrong() -> None:
+        raise KeyError("lost")
+
+    ahead = copies.Ahead(lambda: "warm")
+    ahead.begin(_waits, tmp_path / "mark")
+    ahead.go(wrong)
+    assert ahead.finish(lambda: "served").startswith("warm served")
+    ahead.end()
+
+
+@pytest.mark.usefixtures("copying")
 def test_a_task_that_is_not_wanted_is_not_gone_on_with(tmp_path: Path) -> None:
     ahead = copies.Ahead(lambda: "warm")
     ahead.begin(_waits, tmp_path / "mark")
