@@ -93,7 +93,7 @@ class Ahead(Generic[R]):
 
     def __init__(self, get_ready: Callable[[], R]) -> None:
         self._child = self._done = 0
-        self._is_going = False
+        self._is_going = self._is_unfinished = False
         self._later: Callable[[], object] = lambda: None
         if not _can_copy():
             return
@@ -156,19 +156,20 @@ class Ahead(Generic[R]):
         """
         child, self._child = self._child, 0
         if child:
+            self._done, self._is_unfinished = child, True
             if not self._is_going:
                 try:
-                    sent = pickled(answer())
+                    found = pickled(answer())
                 except Exception:
-                    sent = b""  # the copy will die for want of an answer: a mistake shows below, where it is made again
+                    found = b""  # the copy dies for want of an answer: a mistake shows below, where it is made again
                 with suppress(OSError):  # it died
-                    self._send_answer(sent)
+                    self._send_answer(found)
             meanwhile()
-            self._done = child
-            made = _read_framed(self._results)
-            if made is not None:
+            sent = _read_framed(self._results)
+            if sent is not None:
+                made, self._is_unfinished = pickle.loads(sent)
                 self._later = self._sent_later
-                return pickle.loads(made)
+                return made
         result = self._task(ready=None, go=answer)
         if isinstance(result, InTwo):
             result, self._later = result
@@ -180,7 +181,8 @@ class Ahead(Generic[R]):
         return later()
 
     def _sent_later(self) -> object:
-        sent = _read_framed(self._results)
+        sent = _read_framed(self._results) if self._is_unfinished else None
+        self._is_unfinished = False
         return pickle.loads(sent) if sent is not None else None
 
     def run(self, task: Callable[..., T], *values: Any, answer: Callable[[], object], **named: Any) -> T:
@@ -194,9 +196,10 @@ class Ahead(Generic[R]):
         if self._child:
             if not self._is_going:
                 os.close(self._tasks)
-            self._child, self._done = 0, self._child
+            self._child, self._done, self._is_unfinished = 0, self._child, True
         if self._done:  # only now: it gives back its memory while what it sent is looked at
-            os.kill(self._done, signal.SIGKILL)
+            if self._is_unfinished:
+                os.kill(self._done, signal.SIGKILL)
             os.close(self._results)
             os.waitpid(self._done, 0)
             self._done = 0
@@ -216,7 +219,7 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
         _, task, values, named = message
         result = task(*values, **named, ready=ready, go=go)
         value, later = result if isinstance(result, InTwo) else (result, None)
-        _write_framed(results, pickled(value))
+        _write_framed(results, pickled((value, later is not None)))
         if later is not None:
             _write_framed(results, pickled(later()))
         code = 0
