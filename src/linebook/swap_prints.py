@@ -326,7 +326,7 @@ def _with_swap(
         changed=_changed_dishes(house, menu.kept, changes),
         use_by={sheet.subject: _use_up(house, sheet, after, on_hand, reader, wording) for sheet in menu.unused},
         oil=oil_texts(house, after.menu, wording) if _is_new_menu(before, after) else (),
-        is_open=any(line in left_open for line in after.lines),
+        left_open=frozenset(left_open),
     )
     sheets = workshop.sheets(DOCUMENT, [house_swap(house, swapping, wording), *line_swaps(house, swapping, wording)])
     drawn = workshop.draw(sheets, printing.file_name(SWAP_FILE), printing)

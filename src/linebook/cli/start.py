@@ -18,7 +18,8 @@ _OBJECTS_BETWEEN_SWEEPS: Final = 2_000_000
 """Nearly all that a command makes lives to its end, so sweeping every 700 objects, as Python does, finds nothing."""
 
 _HELP: Final = frozenset({"-h", "--help"})
-_ENDED_BY_HAND: Final = 130
+ENDED_BY_HAND: Final = 130
+"""With what a command ends that Ctrl-C ends, as shells have it."""
 
 
 def main() -> None:
@@ -26,7 +27,7 @@ def main() -> None:
     try:
         _begin()
     except KeyboardInterrupt:  # before any command could answer it
-        sys.exit(_ENDED_BY_HAND)
+        sys.exit(ENDED_BY_HAND)
 
 
 def _begin() -> None:

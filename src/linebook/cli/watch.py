@@ -16,6 +16,7 @@ import click
 
 from linebook.cli import bind
 from linebook.cli.options import find_house, stop_on_faults, today
+from linebook.cli.start import ENDED_BY_HAND
 from linebook.inputs import HOUSE, changed_between, digest_of, find_inputs
 from linebook.source.frozen import frozen
 
@@ -29,7 +30,6 @@ _MOST_LOOKS: Final = 40
 
 _DAY: Final = "the day"
 _MOST_NAMED: Final = 3
-_ENDED_BY_HAND: Final = 130
 _HEAVY_BYTES: Final = 1_000_000
 _SURE_AFTER: Final = 3_000_000_000
 """A time of change that is this many nanoseconds old is told apart from any later one, on every file system."""
@@ -80,7 +80,7 @@ def command(house_folder: str | None, house: str | None, output: Path, on_hand: 
             click.echo(f"{time.strftime('%H:%M:%S')}  {line}")
     except KeyboardInterrupt:
         click.echo("\nEnded. The last good PDFs stay.")
-        sys.exit(_ENDED_BY_HAND)
+        sys.exit(ENDED_BY_HAND)
 
 
 def print_once(context: click.Context, folder: Path, shown: str, given: Mapping[str, Any]) -> bool:

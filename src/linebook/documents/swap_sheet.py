@@ -138,8 +138,8 @@ class Swapping:
     """All that a swap sheet is made of. ``before`` is the issue each binder is of now, by line.
 
     ``changed`` are the kept dishes of which anything changed, each with the cards that did. ``use_by`` says until when
-    a component is used up that is no longer made, and ``oil`` what is to be said of the media. ``is_open`` says that
-    issues were made without each other, so that what stands may be of any of them.
+    a component is used up that is no longer made, and ``oil`` what is to be said of the media. ``left_open`` are the
+    lines for which issues were made without each other, so that what stands in a binder may be of any of them.
     """
 
     before: Mapping[str, Issue]
@@ -150,7 +150,7 @@ class Swapping:
     changed: Mapping[str, tuple[str, ...]]
     use_by: Mapping[str, Text]
     oil: tuple[Text, ...]
-    is_open: bool = False
+    left_open: frozenset[str] = frozenset()
 
 
 def house_swap(house: House, swapping: Swapping, wording: Wording) -> SwapSheet:
@@ -196,7 +196,7 @@ class _Writer:
             title=title,
             aside=strong(self.menus()),
             lead=self.since(),
-            how=self.how(),
+            how=self.how(line),
             alerts_title=say("swap.allergens.title") if alerts else EMPTY,
             alerts=alerts,
             no_alerts=EMPTY if alerts else self.no_alerts(),
@@ -211,15 +211,15 @@ class _Writer:
         new = say("swap.allergens.new-dishes") if self.swapping.menu.new else EMPTY
         return joined((say("swap.allergens.none"), new), say("sentence.between"))
 
-    def how(self) -> Text:
-        """Return how to work with the sheet, why all of it is printed anew where it is, and that it looks otherwise."""
+    def how(self, line: str) -> Text:
+        """Return how to work with a binder, why all of it is printed anew where it is, and that it looks otherwise."""
         say, after, before = self.wording.say, self.swapping.after, self.swapping.before.values()
         more = EMPTY
         if any(not printed_alike(issue, after) for issue in before):
             more = say("swap.again")
         elif any(not looks_alike(issue, after) for issue in before):
             more = say("swap.look")
-        left_open = say("swap.open") if self.swapping.is_open else EMPTY
+        left_open = say("swap.open") if line in self.swapping.left_open else EMPTY
         return joined((say("swap.how"), left_open, more), say("sentence.between"))
 
     def menus(self) -> Text:

@@ -2,8 +2,8 @@
 
 ``dataclasses`` writes out and compiles six methods for each class. That takes over half a millisecond, and there are
 two hundred such classes: it was a sixth of the time in which one card is printed. Here ``__init__`` alone is compiled,
-when there are more than a few values of a class, and the others are shared. ``field``, ``fields``, ``replace`` and the
-errors are those of ``dataclasses``. It must not know what any class is for.
+once for all classes whose fields are alike but for their names, and the others are shared. ``field``, ``fields``,
+``replace`` and the errors are those of ``dataclasses``. It must not know what any class is for.
 """
 
 from __future__ import annotations

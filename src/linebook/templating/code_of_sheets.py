@@ -310,14 +310,16 @@ def _bare(children: Sequence[Mixed]) -> list[Mixed]:
     """Return what stands in a tag without words of its own, also within choices and loops."""
     bare: list[Mixed] = []
     for child in tags_in(children):
-        if isinstance(child, Choice):
-            bare.append(Choice(test=child.test, then=_bare(child.then), otherwise=_bare(child.otherwise)))
-        elif isinstance(child, Loop):
-            body, otherwise = _bare(child.body), _bare(child.otherwise)
-            bare.append(Loop(name=child.name, over=child.over, body=body, otherwise=otherwise))
-        else:
-            bare.append(child)
+        bare.append(_within(child, _bare) if isinstance(child, Choice | Loop) else child)
     return bare
+
+
+def _within(child: Choice | Loop, change: Callable[[Sequence[Mixed]], list[Mixed]]) -> Choice | Loop:
+    """Return a choice or a loop with what stands in it changed."""
+    otherwise = change(child.otherwise)
+    if isinstance(child, Choice):
+        return Choice(test=child.test, then=change(child.then), otherwise=otherwise)
+    return Loop(name=child.name, over=child.over, body=change(child.body), otherwise=otherwise)
 
 
 def _paired(children: Sequence[Mixed]) -> list[Mixed]:
@@ -326,11 +328,8 @@ def _paired(children: Sequence[Mixed]) -> list[Mixed]:
     rest = [*tags_in(children)]
     while rest:
         child = rest.pop(0)
-        if isinstance(child, Choice):
-            paired.append(Choice(test=child.test, then=_paired(child.then), otherwise=_paired(child.otherwise)))
-        elif isinstance(child, Loop):
-            body, otherwise = _paired(child.body), _paired(child.otherwise)
-            paired.append(Loop(name=child.name, over=child.over, body=body, otherwise=otherwise))
+        if isinstance(child, Choice | Loop):
+            paired.append(_within(child, _paired))
         else:
             value = rest.pop(0) if rest else None
             if not isinstance(child, Tag) or not isinstance(value, Tag) or (child.name, value.name) != ("dt", "dd"):
