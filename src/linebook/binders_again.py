@@ -16,6 +16,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from linebook.again import Figured, FileBefore, Judge, OldAnswer, Questions, SheetMaking
+from linebook.copies import Unopened
 from linebook.model.followed import find_changed, followed, numbers_of
 from linebook.source.faults import Fault, Outcome
 from linebook.source.following import STEP, spelt
@@ -45,12 +46,33 @@ class PrintBefore:
 
 @frozen
 class PrintAgain:
-    """A finished print and all that is to be known of it. A PDF that stands has no content here: it is where it was."""
+    """A finished print and all that is to be known of it. A PDF that stands has no content here: it is where it was.
 
-    files: tuple[PdfFile, ...]
+    ``asked_for_all`` is what was asked for the nights and the answers, ``beside`` what came of what was done beside the
+    drawing.
+    """
+
+    drawn: tuple[_Drawn, ...]
     figured: Figured
-    asked: Mapping[Question, OldAnswer]
-    known: Mapping[str, FileBefore]
+    asked_for_all: Mapping[Question, OldAnswer] = field(repr=False)
+    beside: object = None
+
+    @property
+    def files(self) -> tuple[PdfFile, ...]:
+        return tuple(one.file for one in self.drawn)
+
+    @property
+    def asked(self) -> Mapping[Question, OldAnswer]:
+        """Return what was asked, and no more: what nobody asks now is not judged, and would grow old unnoticed."""
+        asked = dict(self.asked_for_all)
+        for one in self.drawn:
+            asked |= one.kept.value.asked
+        return asked
+
+    @property
+    def known(self) -> Mapping[str, FileBefore]:
+        """Return what is to be known of each PDF, by its name."""
+        return {one.file.name: one.kept.value.known for one in self.drawn}
 
 
 @frozen
@@ -88,8 +110,12 @@ def build_again(
     first_issued: Mapping[str, date] = MappingProxyType({}),
     go: Callable[[], FoundAnswers] | None = None,
     before: PrintBefore | None = None,
+    beside: Callable[[], object] | None = None,
 ) -> Outcome[PrintAgain]:
-    """Draw what ``build_binders`` draws into ``output``, as far as it is not there already."""
+    """Draw what ``build_binders`` draws into ``output``, as far as it is not there already.
+
+    ``beside`` is done by the first process that finds nothing more to draw.
+    """
     from linebook.copies import run_tasks
     from linebook.documents.binder_order import binder_order
     from linebook.pipeline import MATRIX_WEIGHT
@@ -116,27 +142,36 @@ def build_again(
     def bind_matrix() -> Outcome[_Drawn]:
         return work.draw(printing.file_name("allergen-matrix"), printing, output, None)
 
-    tasks: list[Callable[[], Outcome[_Drawn]]] = [*(partial(bind, line) for line in counts), bind_matrix]
-    drawn = run_tasks(tasks, [*counts.values(), MATRIX_WEIGHT])
+    tasks: list[Callable[[], Any]] = [*(partial(bind, line) for line in counts), bind_matrix]
+    weights = [*counts.values(), MATRIX_WEIGHT]
+    done = run_tasks([*tasks, beside], [*weights, 0]) if beside else run_tasks(tasks, weights)
+    drawn: list[Outcome[_Drawn]] = done[: len(tasks)]
     faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
     if faults:
         return Outcome(value=None, faults=faults)
-    made = [outcome.value for outcome in drawn if outcome.value]
-    asked = dict(work.asked)  # and no others: what nobody asks any more is not judged, and would grow old unnoticed
-    for one in made:
-        asked |= one.asked
-    known = {one.file.name: one.known for one in made}
-    files = tuple(one.file for one in made)
-    return Outcome(value=PrintAgain(files=files, figured=replace(work.figured, told=told), asked=asked, known=known))
+    again = PrintAgain(
+        drawn=tuple(outcome.value for outcome in drawn if outcome.value),
+        figured=replace(work.figured, told=told),
+        asked_for_all=work.asked,
+        beside=done[-1] if beside else None,
+    )
+    return Outcome(value=again)
+
+
+@frozen
+class _Kept:
+    """What is to be known of a PDF, and what was asked for it beside what was for the nights and the answers."""
+
+    known: FileBefore
+    asked: Mapping[Question, OldAnswer]
 
 
 @frozen
 class _Drawn:
-    """A PDF, what is to be known of it, and what was asked for it beside what was for the nights and the answers."""
+    """A PDF, and what is kept of it, which nobody needs to have it printed."""
 
     file: PdfFile
-    known: FileBefore
-    asked: Mapping[Question, OldAnswer]
+    kept: Unopened[_Kept]
 
 
 class _Late(Mapping[str, Any]):
@@ -345,7 +380,7 @@ class _Work:
     def _found(self, file: PdfFile, known: FileBefore) -> Outcome[_Drawn]:
         asked = self._questions.within([sheet.seen for sheet in known.sheets.values()])
         more = {question: answer for question, answer in asked.items() if self.asked.get(question) is not answer}
-        return Outcome(value=_Drawn(file=file, known=known, asked=more))
+        return Outcome(value=_Drawn(file=file, kept=Unopened(_Kept(known=known, asked=more))))
 
     def _make(self, making: SheetMaking, line: str | None) -> Iterator[Fault]:
         """Make the sheets of a PDF, and yield their faults."""

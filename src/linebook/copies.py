@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from functools import partial
 from types import MappingProxyType
-from typing import Any, Final, Generic, NamedTuple, TypeVar
+from typing import Any, Final, Generic, NamedTuple, TypeVar, cast
 
 from linebook.source.exact import Fraction
 
@@ -76,6 +76,23 @@ def _copy(tasks: Sequence[Callable[[], T]], first: int, queue: int) -> tuple[int
         _run_there(writer, tasks, _turns(first, queue))
     os.close(writer)
     return child, reader
+
+
+class Unopened(Generic[T]):
+    """A value that is read, in a process that it was sent to, only when it is looked at."""
+
+    def __init__(self, value: T | None = None, written: bytes = b"") -> None:
+        self._value, self._written = value, written
+
+    @property
+    def value(self) -> T:
+        """Return the value."""
+        if self._written:
+            self._value, self._written = pickle.loads(self._written), b""
+        return cast("T", self._value)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Unopened, (None, self._written or pickled(self._value))
 
 
 class InTwo(NamedTuple):
@@ -149,10 +166,10 @@ class Ahead(Generic[R]):
         finally:
             os.close(self._tasks)
 
-    def finish(self, answer: Callable[[], object], meanwhile: Callable[[], object] = lambda: None) -> Any:
+    def finish(self, answer: Callable[[], object]) -> Any:
         """Return what the task gives: there; here, where that fails. Here nothing is ready, and ``ready`` is None.
 
-        ``answer`` works out what the task is given by ``go``; ``meanwhile`` is what can be done here while it is done.
+        ``answer`` works out what the task is given by ``go``.
         """
         child, self._child = self._child, 0
         if child:
@@ -164,7 +181,6 @@ class Ahead(Generic[R]):
                     found = b""  # the copy dies for want of an answer: a mistake shows below, where it is made again
                 with suppress(OSError):  # it died
                     self._send_answer(found)
-            meanwhile()
             sent = _read_framed(self._results)
             if sent is not None:
                 made, self._is_unfinished = pickle.loads(sent)

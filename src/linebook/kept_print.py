@@ -58,10 +58,14 @@ class Printed:
 
 @frozen
 class Rest:
-    """What was kept of a print where it was made: the part that tells all that was looked at, and the others."""
+    """What was kept of a print where it was made: the part that tells all that was looked at, and the others.
+
+    ``house`` is the part with the records that were read there, '' where they were not kept.
+    """
 
     name: str
     parts: frozenset[str]
+    house: str = ""
 
 
 class Read:
@@ -70,9 +74,10 @@ class Read:
     ``texts`` is the digest of all that was read: to a process that reads it itself, ``there``, only that is sent.
     """
 
-    def __init__(self, house: ParsedHouse, texts: str = "", *, there: bool = False) -> None:
-        self.house, self.texts, self._there = house, texts, there
-        self._written: bytes | None = None
+    def __init__(
+        self, house: ParsedHouse, texts: str = "", *, there: bool = False, written: bytes | None = None
+    ) -> None:
+        self.house, self.texts, self._there, self._written = house, texts, there, written
 
     def written(self) -> bytes:
         """Return the house written out."""
@@ -100,7 +105,7 @@ def digest_of_texts(sources: Iterable[SourceFile]) -> str:
 
 
 def _read_again(written: bytes) -> Read:
-    return Read(pickle.loads(written))
+    return Read(pickle.loads(written), written=written)
 
 
 class KeptPrint:
@@ -166,11 +171,17 @@ class KeptPrint:
         content = self._store.read(file.codes)
         return None if content is None else pickle.loads(content)
 
-    def build(self, house: House, before: PrintBefore | None, **named: Any) -> Outcome[Printed] | InTwo:
-        """Make the print, as ``build_again`` does, then keep what the next one can use of it, but for the list."""
+    def build(
+        self, house: House, before: PrintBefore | None, read: Read | None, **named: Any
+    ) -> Outcome[Printed] | InTwo:
+        """Make the print, as ``build_again`` does, then keep what the next one can use of it, but for the list.
+
+        The records of the house are kept while it is drawn, where it was ``read`` anew.
+        """
         from linebook.binders_again import build_again
 
-        built = build_again(house, before=before, **named)
+        beside = None if read is None else partial(self._keep_house, read)
+        built = build_again(house, before=before, beside=beside, **named)
         if built.value is None:
             return Outcome(value=None, faults=built.faults)
         printed = Outcome(value=Printed(files=built.value.files), faults=built.faults)
@@ -183,7 +194,14 @@ class KeptPrint:
             rest = self._store.write(pickled((made.figured, made.asked, known)))
         except OSError:
             return None
-        return Rest(name=rest, parts=frozenset(file.codes for file in known.values()))
+        parts = frozenset(file.codes for file in known.values())
+        return Rest(name=rest, parts=parts, house=str(made.beside or ""))
+
+    def _keep_house(self, read: Read) -> str:
+        try:
+            return self._store.write(read.written())
+        except OSError:  # that shows where the rest is kept
+            return ""
 
     def _kept(self, file: FileBefore) -> FileBefore:
         return replace(file, codes=self._store.write(file.packed), packed=b"") if file.packed else file
@@ -191,21 +209,21 @@ class KeptPrint:
     def keep(self, read: Read, rest: Rest) -> None:
         """Keep the list of all that is kept of a print, of a house that was read without any fault."""
         try:
-            house, cards = self._house(read)
+            house, cards = self._house(read, rest)
             parts = rest.parts | {house, rest.name}
             listing = Listing(inputs=self._inputs, house=house, cards=cards, rest=rest.name, parts=parts)
             self._store.write_list(self._state, pickled(listing), parts)
         except OSError:
             return
 
-    def _house(self, read: Read) -> tuple[str, Mapping[tuple[str, str], Dish | Component]]:
+    def _house(self, read: Read, rest: Rest) -> tuple[str, Mapping[tuple[str, str], Dish | Component]]:
         """Keep the records of a house, whole or only the cards that have changed; return what the list says of them."""
         listing = self._listing
         if listing is not None and self._parsed is not None and self.changed_cards() is not None:
             cards = {**listing.cards, **self.cards_in(read.house)}
             if len(cards) <= _MOST_APART:
                 return listing.house, cards
-        return self._store.write(read.written()), {}
+        return rest.house or self._store.write(read.written()), {}
 
 
 @frozen
@@ -259,12 +277,13 @@ def build_kept(
     kept: KeptPrint,
     printed: Callable[[House], House],
     ready: Ready | Templates | None,
+    read: Read | None = None,
     **named: Any,
 ) -> Outcome[Printed] | InTwo:
     """Make a print and keep what can be used of it again. ``printed`` is as for ``KeptPrint.before``."""
     found = ready if isinstance(ready, Ready) and ready.kept is not None else None
     before = found.before if found is not None else kept.before(printed)
-    return kept.build(house, before, ready=_templates_of(ready), **named)
+    return kept.build(house, before, read, ready=_templates_of(ready), **named)
 
 
 def build_read(
@@ -286,7 +305,7 @@ def build_read(
     assert house is not None, "it was whole when this was asked for"
     if kept is None:
         return build_unkept(printed(house), ready=ready, **named)
-    return build_kept(printed(house), kept=kept, printed=printed, output=output, ready=ready, **named)
+    return build_kept(printed(house), kept=kept, printed=printed, output=output, ready=ready, read=read, **named)
 
 
 def build_reopened(

@@ -207,13 +207,8 @@ class Binding:
             first = first_days_or_none(self._folder, self._shown)
             told = self._told(kitchen, menu, lines)
             self._send(kitchen, opened, as_read=as_read, first_issued=first, **told)
-        found: Outcome[Printed] = self.get_ready().finish(answer, self._write_out)
+        found: Outcome[Printed] = self.get_ready().finish(answer)
         return found
-
-    def _write_out(self) -> None:
-        """Write out the house that is to be kept while it is printed."""
-        if self._kept is not None and self._read is not None:
-            self._read.written()
 
     def _rail_cards(self, kitchen: House, menu: str, lines: Sequence[str]) -> Outcome[Printed]:
         if self._covers:

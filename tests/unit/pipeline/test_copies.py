@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pickle
 import subprocess
 import sys
 import textwrap
@@ -52,6 +53,33 @@ def test_results_come_in_the_order_of_the_tasks() -> None:
     results = copies.run_tasks(tasks, [5, 1, 4, 1, 3, 1, 2])
     assert [at for at, _ in results] == list(range(7))
     assert len({process for _, process in results}) == 2
+
+
+class _Told:
+    """A value that tells when it is read again."""
+
+    read = 0
+
+    def __reduce__(self) -> tuple[Callable[[], _Told], tuple[()]]:
+        return _Told.again, ()
+
+    @classmethod
+    def again(cls) -> _Told:
+        cls.read += 1
+        return cls()
+
+
+@pytest.mark.usefixtures("copying")
+def test_what_is_sent_unopened_is_read_once_when_it_is_looked_at() -> None:
+    _Told.read = 0
+    here, there = copies.run_tasks([lambda: copies.Unopened(_Told()), lambda: copies.Unopened(_Told())], [2, 1])
+    sent_on = pickle.loads(copies.pickled(there))
+    assert _Told.read == 0
+    assert isinstance(here.value, _Told)
+    assert _Told.read == 0, "it was never sent"
+    assert sent_on.value is sent_on.value
+    assert isinstance(there.value, _Told)
+    assert _Told.read == 2
 
 
 @pytest.mark.usefixtures("copying")
