@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Final
 
-from linebook.documents.text import Text, in_two
+from linebook.documents.text import Text, in_two, words
 from linebook.documents.wording import Wording
 
 SHORT: Final = 60
@@ -55,13 +55,21 @@ class Turner:
     def few(self, said: Text, old: str, new: str) -> Text:
         """Return what is ``said`` of a text that is reworded, and the few words that are others in one place.
 
-        In the second language they are those of its own wording, where all of it is known and is another too.
+        In the second language they are those of its own wording, where all of it is known and is another too; where it
+        is the same, that says of which language it tells.
         """
         first, was, now = self._few(said, old, new), self.wording.told(old), self.wording.told(new)
-        if was.second is None or now.second is None or was.second == now.second:
+        if was.second is None or now.second is None:
             return first
+        if was.second == now.second:
+            return in_two(first.first, self._of_first_language(first).in_second)
         before, after = ("".join(piece.words for piece in one.in_second) for one in (was, now))
         return in_two(first.first, self._few(said, before, after).in_second)
+
+    def _of_first_language(self, what: Text) -> Text:
+        key = f"language.{self.wording.language}"
+        named = self.wording.say(key) if key in self.wording else words(self.wording.language)
+        return self.wording.say("change.second", language=named, what=what)
 
     def _few(self, said: Text, old: str, new: str) -> Text:
         words_then = few_words(old, new)
@@ -122,6 +130,9 @@ class Turner:
                 gone, come = (between.join(row[at] for at in places) for row in (before, after))
                 if len(places) < len(before) and not {*before} & {after[at] for at in places} and _fits(gone, come):
                     return self._subject(what, gone, come) or self._was_and_is(what, gone, come)
+            gone, come = (between.join(one) for one in _in_one_place(before, after))
+            if gone and come and _fits(gone, come):
+                return self._was_and_is(what, gone, come)
             if any(_is_among(one, before) for one in after):
                 come = between.join(one for one in after if not _is_among(one, before))
                 gone = between.join(one for one in before if not _is_among(one, after))
@@ -152,6 +163,16 @@ class Turner:
             return self._was_and_is(what, old, new[len(head) + len(_SUBJECT) :])
         (was, _, tail), (now, _, other) = old.partition(_SUBJECT), new.partition(_SUBJECT)
         return self._was_and_is(what, was, now) if tail and tail == other else None
+
+
+def _in_one_place(before: Sequence[str], after: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
+    """Return what of a list is another in one place, with the same before or after it; nothing where it is in more."""
+    least = min(len(before), len(after))
+    start = next((at for at in range(least) if before[at] != after[at]), least)
+    end = next((at for at in range(least - start) if before[-1 - at] != after[-1 - at]), least - start)
+    gone, come = before[start : len(before) - end], after[start : len(after) - end]
+    here_and_there = any(_is_among(one, after) for one in gone) or any(_is_among(one, before) for one in come)
+    return ((), ()) if here_and_there or not (start or end) else (gone, come)
 
 
 def shortened(text: str, most: int = SHORT) -> str:

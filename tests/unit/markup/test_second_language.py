@@ -13,6 +13,7 @@ from linebook.markup.fingerprint import fingerprint_of
 from linebook.markup.reader import read_markup
 from linebook.markup.said import plain
 from linebook.markup.seconds import in_second_language, languages_of
+from linebook.markup.spoken import spoken_of
 
 
 def two(first: str, second: str, lang: str = "es") -> str:
@@ -198,6 +199,15 @@ def test_a_step_reworded_in_both_is_told_once_and_the_other_by_itself():
     told = said(before, after)
     assert "Spanish: Salt step 3 reworded" in told
     assert not [one for one in told if one.startswith("Spanish") and "step 3" not in one]
+
+
+def test_a_step_reworded_in_the_first_language_alone_says_so_in_the_second():
+    before = sheet(steps(two("Pat the rib dry.", "Secar la costilla."), two("Wait.", "Esperar.")))
+    after = sheet(steps(two("Wipe the rib dry.", "Secar la costilla."), two("Wait.", "Esperar.")))
+    (told,) = describe_difference(before, after, spoken_of(wording_in(["en", "es"]), [before, after]))
+    assert told.plain.replace("\u00a0", " ") == "Salt step 1 reworded: Pat → Wipe"
+    other = "".join(piece.words for piece in told.in_second).replace("\u00a0", " ")
+    assert other == "inglés: Salar, paso 1: otra redacción: Pat → Wipe"
 
 
 def test_a_step_translated_for_the_first_time():
