@@ -75,8 +75,10 @@ def print_amount(
     and what is over it is marked as moved.
     """
     printed = _LAST.with_instruments(instruments)
+    number, key = amount.number, amount.unit.key
+    part, parts = tolerance.numerator, tolerance.denominator
     # Told by whole numbers, which are looked up in a third of the time.
-    asked: _Asked = (amount.number.as_integer_ratio(), amount.unit.key, tolerance.as_integer_ratio(), exact)
+    asked: _Asked = (number.numerator, number.denominator, key, part, parts, exact)
     if beside is not WHOLE or most is not None:
         asked = (*asked, beside, most)
     known = printed.get(asked)
@@ -205,10 +207,8 @@ def moved_to(
 
 def _is_off(shown: Fraction, exact: Fraction, tolerance: Fraction) -> bool:
     """Return whether ``|shown - exact| > tolerance * exact``: in whole numbers, both sides times all denominators."""
-    (top, bottom), (its_top, its_bottom) = exact.as_integer_ratio(), shown.as_integer_ratio()
-    part, parts = tolerance.as_integer_ratio()
-    own, its = top * its_bottom, its_top * bottom
-    return abs(its - own) * parts > part * own
+    own, its = exact.numerator * shown.denominator, shown.numerator * exact.denominator
+    return abs(its - own) * tolerance.denominator > tolerance.numerator * own
 
 
 def _counted(amount: Amount) -> Amount:

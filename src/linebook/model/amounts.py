@@ -46,7 +46,8 @@ class Amount:
     unit: Unit
 
     def __hash__(self) -> int:
-        return hash((self.number.as_integer_ratio(), self.unit.key))  # a ``Fraction`` hashes by a modular inverse
+        number = self.number  # which hashes by a modular inverse
+        return hash((number.numerator, number.denominator, self.unit.key))
 
 
 BATCH: Final = "batch"

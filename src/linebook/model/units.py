@@ -89,10 +89,10 @@ _PLAIN_FACTORS: Final[Mapping[str, Fraction]] = MappingProxyType(
 )
 
 
-# Those that are whole: what is multiplied by a whole number needs no search for its lowest terms.
-_WHOLE_FACTORS: Final[Mapping[str, int]] = MappingProxyType(
-    {key: factor.numerator for key, factor in _PLAIN_FACTORS.items() if factor.denominator == 1}
-)
+# Those that are whole, and most of them one: what is in grams, millilitres or singles already stays the same number.
+_WHOLE_FACTORS: Final[Mapping[str, int]] = {
+    key: factor.numerator for key, factor in _PLAIN_FACTORS.items() if factor.denominator == 1
+}
 
 
 def _system_units() -> dict[str, Unit]:
@@ -154,11 +154,7 @@ def to_base(amount: Amount) -> Fraction:
     whole = _WHOLE_FACTORS.get(amount.unit.key)
     if whole is None:
         return amount.number * factor_of(amount.unit)
-    if whole == 1:
-        return amount.number
-    top, bottom = amount.number.as_integer_ratio()
-    number, over = divmod(top * whole, bottom)
-    return Fraction(top * whole, bottom) if over else Fraction(number)
+    return amount.number if whole == 1 else amount.number * whole
 
 
 def from_base(number: Fraction, unit: Unit) -> Amount:
@@ -166,10 +162,7 @@ def from_base(number: Fraction, unit: Unit) -> Amount:
     whole = _WHOLE_FACTORS.get(unit.key)
     if whole is None:
         return Amount(number=number / factor_of(unit), unit=unit)
-    if whole != 1:
-        top, bottom = number.as_integer_ratio()
-        number = Fraction(top, bottom * whole)
-    return Amount(number=number, unit=unit)
+    return Amount(number=number if whole == 1 else number / whole, unit=unit)
 
 
 def factor_of(unit: Unit) -> Fraction:

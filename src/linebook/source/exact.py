@@ -64,6 +64,11 @@ else:
                 return _made(self._numerator - other * self._denominator, self._denominator)
             return super().__sub__(other)
 
+        def __rsub__(self, other: Any) -> Any:
+            if type(other) is int:
+                return _made(other * self._denominator - self._numerator, self._denominator)
+            return super().__rsub__(other)
+
         def __mul__(self, other: Any) -> Any:
             kind = type(other)
             if kind is Fraction:
@@ -82,6 +87,11 @@ else:
             if kind is int and other > 0:
                 return _reduced(self._numerator, self._denominator * other)
             return super().__truediv__(other)
+
+        def __rtruediv__(self, other: Any) -> Any:
+            if type(other) is int and self._numerator > 0:
+                return _reduced(other * self._denominator, self._numerator)
+            return super().__rtruediv__(other)
 
         def __eq__(self, other: Any) -> Any:
             kind = type(other)
@@ -130,8 +140,13 @@ else:
         return made
 
     def _reduced(numerator: int, denominator: int) -> Fraction:
+        made = _new(Fraction)
         shared = gcd(numerator, denominator)
-        return _made(numerator, denominator) if shared == 1 else _made(numerator // shared, denominator // shared)
+        if shared == 1:
+            made._numerator, made._denominator = numerator, denominator
+        else:
+            made._numerator, made._denominator = numerator // shared, denominator // shared
+        return made
 
 
 __all__ = ("Fraction",)
