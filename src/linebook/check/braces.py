@@ -41,10 +41,13 @@ def check_brace_parts(index: Index) -> Iterator[Fault]:
         for brace in braces(card.body):
             taken[brace.item].append(brace)
         for item, found in taken.items():
-            total, most = Fraction(0), lines.count(item)
-            for brace in found if len(found) > most else ():  # each is all of it at the most
+            most = lines.count(item)
+            if not 0 < most < len(found):  # each is all of it at the most
+                continue
+            total = Fraction(0)
+            for brace in found:
                 total += brace.part
-                if most and total > most:
+                if total > most:
                     yield _too_much(item, found, brace)
                     break
 
@@ -83,8 +86,13 @@ def _bare_amount() -> re.Pattern[str]:
 
 def braces(body: Body) -> list[AmountOf]:
     """Return every computed amount of a method, in file order."""
-    blocks = [block for section in body.sections for block in section.blocks]
-    return [piece for block in blocks for piece in block.pieces if type(piece) is AmountOf]
+    return [
+        piece
+        for section in body.sections
+        for block in section.blocks
+        for piece in block.pieces
+        if type(piece) is AmountOf
+    ]
 
 
 def _too_much(item: str, found: list[AmountOf], at: AmountOf) -> Fault:

@@ -83,7 +83,8 @@ def _foods_of(
 
 def _is_known(index: Index, item: str, form: Stems, known: Sequence[Stems]) -> bool:
     """Return whether a name is that of what the card lists, or a part of it, or of more than a listed component."""
-    return any(contains(other, form) for other in known) or (
+    first = form[0]
+    return any(contains(other, form) for other in known if first in other) or (
         item in index.components and any(contains(form, other) for other in known)
     )
 

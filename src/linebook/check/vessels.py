@@ -9,6 +9,7 @@ nor what has no known volume. So a fault is not a false alarm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 from math import ceil
 from typing import Final
 
@@ -19,12 +20,12 @@ from linebook.check.weights import facts_for, line_amounts
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component, Scale, Stage
 from linebook.model.contents import Held, stages_of, stays_in
-from linebook.model.conversion import Facts, facts_of, weight_or_volume
+from linebook.model.conversion import facts_of, weight_or_volume
 from linebook.model.filling import millilitres_of
 from linebook.model.house import Vessel
 from linebook.model.quantities import write_amount
 from linebook.model.units import GRAM, LITRE, MILLILITRE, from_base
-from linebook.model.volumes import least_millilitres, room_in
+from linebook.model.volumes import least_millilitres, most_millilitres, room_in
 from linebook.source.codes import fault
 from linebook.source.exact import Fraction
 from linebook.source.faults import Fault, Related
@@ -53,11 +54,11 @@ class _Card:
     """What a card's lines fill at the most, rounded: nearly all fits by so much that it need not be told exactly."""
 
     def __init__(self, index: Index, component: Component) -> None:
-        amounts = line_amounts(index, component)
-        lines = zip(component.ingredients, amounts, strict=True)
-        self._lines = [_about(amount, facts_for(index, line.item)) for line, amount in lines]
-        made = weight_or_volume(component.makes, Kind.MASS, facts_of(component))
-        self._made = _about(None if made is None else Amount(number=made, unit=GRAM), facts_of(component))
+        lines = zip(component.ingredients, line_amounts(index, component), strict=True)
+        self._lines = [
+            0.0 if amount is None else most_millilitres(amount, facts_for(index, line.item)) for line, amount in lines
+        ]
+        self._component = component
         self._most = max(1.0, float(least_made(component).factor)) * _ROUNDED
 
     def surely_fits(self, held: Held, room: Fraction) -> bool:
@@ -67,9 +68,11 @@ class _Card:
         carried = self._made if held.before else 0.0
         return (sum([self._lines[line] for line in held.lines]) + carried) * self._most <= float(room)
 
-
-def _about(amount: Amount | None, facts: Facts | None) -> float:
-    return float(least_millilitres(amount, facts) or 0) if amount is not None else 0.0
+    @cached_property
+    def _made(self) -> float:
+        facts = facts_of(self._component)
+        grams = weight_or_volume(self._component.makes, Kind.MASS, facts)
+        return 0.0 if grams is None else most_millilitres(Amount(number=grams, unit=GRAM), facts)
 
 
 def _overfilled(

@@ -27,8 +27,8 @@ from linebook.model.conversion import Facts, convert, in_makes, weight_or_volume
 from linebook.model.filling import millilitres_of
 from linebook.model.house import House, Vessel
 from linebook.model.sums import sum_of
-from linebook.model.units import factor_of, to_base
-from linebook.model.volumes import LIGHTEST_LIQUID, least_millilitres, room_in
+from linebook.model.units import to_base
+from linebook.model.volumes import MOST_ROOM, least_millilitres, most_millilitres, room_in
 from linebook.source.exact import Fraction
 from linebook.source.faults import ValueMistake
 from linebook.source.frozen import frozen
@@ -37,7 +37,6 @@ from linebook.source.remembered import gathered, remembered
 MOST_TRIED: Final = 100
 """Up to here the fewest loads are sought one by one; no card logs more (see ``check.loads``)."""
 
-_MOST_ROOM: Final = float(1 / LIGHTEST_LIQUID)
 _CLEARLY: Final = 0.999
 
 Measure: TypeAlias = Callable[[Amounts, Fraction], Fraction]
@@ -234,8 +233,8 @@ def _bound(known: Vessels, house: House, stage: int, vessels: Mapping[str, Vesse
 def _most_millilitres(known: Vessels, house: House, held: Held) -> float:
     """Return the room that what lies in a vessel takes at most, for the spec's batch, by a quick sum.
 
-    No weight counts for more room than that of the lightest liquid, and no volume for more than itself, but where it
-    went in elsewhere before: that counts by its weight, which may be that of a heavier liquid.
+    No volume counts for more than itself, but where it went in elsewhere before: that counts by its weight, which may
+    be that of a heavier liquid.
     """
     most = 0.0
     for at in (*held.lines, *held.before):
@@ -243,12 +242,11 @@ def _most_millilitres(known: Vessels, house: House, held: Held) -> float:
         if amount is None:
             continue
         if amount.unit.kind is Kind.MASS or (amount.unit.kind is Kind.VOLUME and at in held.lines):
-            number = float(amount.number) * float(factor_of(amount.unit))
-            most += number if amount.unit.kind is Kind.VOLUME else number * _MOST_ROOM
+            most += most_millilitres(amount, None)
         else:
             facts = facts_for(house, known.component.ingredients[at].item)
             by_volume = at in held.lines and least_millilitres(amount, facts)
-            most += float(by_volume or (weight_or_volume(amount, Kind.MASS, facts) or 0) * _MOST_ROOM)
+            most += float(by_volume or (weight_or_volume(amount, Kind.MASS, facts) or 0) * MOST_ROOM)
     return most
 
 

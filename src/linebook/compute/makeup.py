@@ -146,6 +146,7 @@ class Kitchen:
         self._bought = self._facts.bought
         self._after: dict[str, tuple[Makeup, ...]] = dict.fromkeys(components, (NOTHING,))
         self._trim: dict[str, Makeup] = {}
+        self._held: dict[str, Makeup] = {}
         self._left = {item: [_leaving(*one) for one in made] for item, made in house.by_products.items()}
         self._pools = dict(pools)
         self._made_of: dict[str, Sequence[Makeup]] = {}
@@ -154,7 +155,7 @@ class Kitchen:
         settled = self._facts.settled
         known = {id_: found[1] for id_ in components if (found := settled.get(id_)) is not None and found[0] is house}
         self._after |= known
-        self._settled = set(known)
+        self._unsettled = {*house.components, *house.by_products}.difference(known)
         # Parts before what they go into: fewer rounds until nothing grows.
         self._open = [_steps_of(house, id_) for id_ in reversed(components) if id_ not in known]
         plates = [house.dishes[id_] for id_ in dishes]
@@ -179,6 +180,12 @@ class Kitchen:
 
         What is none of them, or a component this kitchen was not told of, is undeclared: never free.
         """
+        held = self._held.get(item)
+        if held is None:
+            held = self._held[item] = self._of_item(item)
+        return held
+
+    def _of_item(self, item: str) -> Makeup:
         bought, after = self._bought.get(item), self._after.get(item)
         found = [] if bought is None else [bought]
         if after is not None:
@@ -207,16 +214,19 @@ class Kitchen:
             trim = join((*found, self._facts.made.get(item, NOTHING)))
             if trim != self._trim.get(item):
                 self._trim[item], self._grew = trim, True
+                self._held.pop(item, None)
         still_open = []
         for steps in self._open:
             id_ = steps.id
             after = self._contents(steps)
             if after != self._after[id_]:
                 self._after[id_], self._grew = after, True
-            if steps.meets_media or not all(map(self._is_settled, steps.items)):
+                self._held.pop(id_, None)
+            # No round and no menu can change what is bought, nor what is made of such alone.
+            if steps.meets_media or not self._unsettled.isdisjoint(steps.items):
                 still_open.append(steps)
             else:
-                self._settled.add(id_)
+                self._unsettled.discard(id_)
                 self._facts.settled[id_] = (self._house, self._after[id_])
         self._open = still_open
         for dish, element in self._dipped:
@@ -226,7 +236,8 @@ class Kitchen:
     def _contents(self, steps: _Steps) -> tuple[Makeup, ...]:
         """Return what is in at the start and after each stage. What names no stage is in from the start."""
         id_ = steps.id
-        items = [self.of_item(item) for item in steps.items]
+        held = self._held
+        items = [held.get(item) or self.of_item(item) for item in steps.items]
         if not steps.meets_media:
             known = self._made_of.get(id_)
             if known is not None and _is_same(items, known):
@@ -246,11 +257,6 @@ class Kitchen:
                 content = Makeup(contains=frozenset(one for one in content.contains if one.substance not in away))
             after.append(content)
         return tuple(after)
-
-    def _is_settled(self, item: str) -> bool:
-        """Return whether no round and no menu can change what is in an item: what is bought, and what is of such."""
-        made_here = item in self._house.components or item in self._house.by_products
-        return item in self._settled or not made_here
 
     def _of_by_product(self, item: str, parent: str, source: str | None, leaves: int | None) -> Makeup:
         after = self._after.get(parent)

@@ -64,11 +64,14 @@ class PortionPart:
 def portion_parts(house: House, target: Component, menu: str) -> tuple[PortionPart, ...]:
     """Return what each dish of a menu carries of a component, in each of its sizes; those that carry some of it."""
     found = []
+    in_batches = _in_batches(house, target)
     for entry in house.menus[menu].dishes:
         dish = house.dishes[entry.dish]
+        if in_batches.keys().isdisjoint([element.item for element in dish.elements]):  # as of most dishes
+            continue
         for size in dish.sizes or (None,):
             carried = portion_amounts(dish, size.id if size else FULL)
-            part = sum_of(part_carried(house, target, item, amount) for item, amount in carried)
+            part = sum_of(_part_of(house, item, amount, in_batches) for item, amount in carried)
             if part:
                 found.append(PortionPart(dish=dish, size=size, part=part))
     return tuple(found)

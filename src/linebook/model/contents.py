@@ -30,7 +30,8 @@ def stages_of(component: Component) -> tuple[int | None, ...]:
     """Return the stage at which each line goes in; None where it does not say and the card has not just one stage."""
     stages = {stage.name: at for at, stage in enumerate(component.stages)}
     unsaid = 0 if len(stages) == 1 else None
-    return tuple(unsaid if line.stage is None else stages.get(line.stage) for line in component.ingredients)
+    named = [line.stage for line in component.ingredients]
+    return tuple([unsaid if name is None else stages.get(name) for name in named])
 
 
 def stage_of(component: Component, line: int) -> int | None:

@@ -11,7 +11,7 @@ from typing import Final
 from linebook.model.amounts import Amount, Kind
 from linebook.model.conversion import Facts, weight_or_volume
 from linebook.model.house import Vessel
-from linebook.model.units import to_base
+from linebook.model.units import factor_of, to_base
 from linebook.source.exact import Fraction
 
 DENSEST_FOOD: Final = Fraction(22, 10)
@@ -35,6 +35,9 @@ _POURED: Final = frozenset(
 
 _UNKNOWN: Final = Facts(name="")
 
+MOST_ROOM: Final = float(1 / LIGHTEST_LIQUID)
+"""Millilitres a gram: no weight counts for more room than that of the lightest liquid."""
+
 
 def least_millilitres(amount: Amount, facts: Facts | None) -> Fraction | None:
     """Return the millilitres an amount takes up even where all of its gaps are filled, or None where not known.
@@ -52,6 +55,14 @@ def least_millilitres(amount: Amount, facts: Facts | None) -> Fraction | None:
         return weight_or_volume(amount, Kind.VOLUME, facts)
     grams = weight_or_volume(amount, Kind.MASS, facts)
     return None if grams is None else grams / DENSEST_FOOD
+
+
+def most_millilitres(amount: Amount, facts: Facts | None) -> float:
+    """Return what ``least_millilitres`` is at the most, 0 for what is not known: rounded, so that it is soon told."""
+    if amount.unit.kind is Kind.COUNT:
+        return float(least_millilitres(amount, facts) or 0)
+    number = float(amount.number) * float(factor_of(amount.unit))
+    return number if amount.unit.kind is Kind.VOLUME else number * MOST_ROOM
 
 
 def room_in(vessel: Vessel, fill: Fraction | None = None) -> Fraction | None:

@@ -37,6 +37,9 @@ else:
         def __hash__(self) -> int:
             return hash(self._numerator) if self._denominator == 1 else super().__hash__()
 
+        def __float__(self) -> float:
+            return self._numerator / self._denominator
+
         def __neg__(self) -> Any:
             return _made(-self._numerator, self._denominator)
 
