@@ -12,32 +12,65 @@ from linebook.check.weights import base_lines
 from linebook.compute.lines import ToGrams
 from linebook.compute.results import BatchIngredient, PercentBase
 from linebook.model.amounts import Percent
+from linebook.model.component import Ingredient
 from linebook.model.house import House
 from linebook.source.exact import Fraction
+from linebook.source.frozen import frozen
 
 
-def with_bases(house: House, lines: Sequence[BatchIngredient], grams: ToGrams) -> tuple[BatchIngredient, ...]:
-    """Return the lines of a batch with what each percentage is of, and those marked that a cure is a percentage of.
+@frozen
+class Bases:
+    """What the percentages of a card are of, which is the same in every batch of it. Lines are meant by their places.
+
+    ``of`` are, for each line, those that it is a percentage of. ``order`` are the lines that are one and the ``cured``,
+    of which a cure is one, each after those that it is of. ``exact`` says of each whether it is weighed exactly.
+    """
+
+    order: tuple[int, ...]
+    of: tuple[tuple[int, ...], ...]
+    cured: frozenset[int]
+    exact: tuple[bool, ...]
+
+
+def find_bases(house: House, ingredients: Sequence[Ingredient]) -> Bases | None:
+    """Return what the percentages of a card are of, None where it has none.
 
     Percentages do not go round in a circle: the lines were worked out before.
     """
-    ingredients = [line.ingredient for line in lines]
     if not any(isinstance(line.amount, Percent) for line in ingredients):
+        return None
+    exact = tuple(_weighed_exactly(house, line.item) for line in ingredients)
+    of = tuple(base_lines(ingredients, at) for at in range(len(ingredients)))
+    cured = frozenset(other for at, is_exact in enumerate(exact) if is_exact for other in of[at])
+    order: dict[int, None] = {}
+
+    def settle(at: int) -> None:
+        if at in order:
+            return
+        for other in of[at]:
+            settle(other)
+        if of[at] or at in cured:
+            order[at] = None
+
+    for at in range(len(ingredients)):
+        settle(at)
+    return Bases(order=tuple(order), of=of, cured=cured, exact=exact)
+
+
+def with_bases(lines: Sequence[BatchIngredient], bases: Bases | None, grams: ToGrams) -> tuple[BatchIngredient, ...]:
+    """Return the lines of a batch with what each percentage is of, and those marked that a cure is a percentage of."""
+    if bases is None:
         return tuple(lines)
-    exact = [_weighed_exactly(house, line.item) for line in ingredients]
-    cured = {other for at, is_exact in enumerate(exact) if is_exact for other in base_lines(ingredients, at)}
-    found: dict[int, BatchIngredient] = {}
-
-    def settle(at: int) -> BatchIngredient:
-        if at not in found:
-            of = tuple(
-                PercentBase(line=settle(other), grams=_weight(lines[other], grams), exact=exact[other])
-                for other in base_lines(ingredients, at)
-            )
-            found[at] = replace(lines[at], of=of, cured=at in cured) if of or at in cured else lines[at]
-        return found[at]
-
-    return tuple(settle(at) for at in range(len(lines)))
+    settled = list(lines)
+    for at in bases.order:
+        of = tuple(
+            [
+                PercentBase(line=settled[other], grams=_weight(lines[other], grams), exact=bases.exact[other])
+                for other in bases.of[at]
+            ]
+        )
+        settled[at] = replace(lines[at], of=of, cured=at in bases.cured)
+    return tuple(settled)
 
 
 def _weight(line: BatchIngredient, grams: ToGrams) -> Fraction:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from linebook.compute.bases import with_bases
 from linebook.compute.ceilings import with_room
-from linebook.compute.lines import Amounts, ToGrams, batch_lines
-from linebook.compute.loads import Loads, find_loads, vessels_of
+from linebook.compute.lines import ToGrams, batch_lines
+from linebook.compute.loads import Loads, Vessels, find_loads, vessels_of
 from linebook.compute.results import Batch, BatchIngredient, Use
 from linebook.compute.steps import fewest_loads, size_for
 from linebook.compute.weights import facts_for, to_grams
@@ -85,7 +85,7 @@ class Sizing:
             factor=factor,
             loads=loads,
             load=total if loads == 1 else amount_times(total, Fraction(1, loads)),
-            ingredients=self._lines(component, vessels.base, found, factor),
+            ingredients=self._lines(component, vessels, found, factor),
             uses=uses,
             stage_loads=found.stages,
             needed=needed,
@@ -94,10 +94,12 @@ class Sizing:
         )
 
     def _lines(
-        self, component: Component, base: Amounts, found: Loads, factor: Fraction
+        self, component: Component, vessels: Vessels, found: Loads, factor: Fraction
     ) -> tuple[BatchIngredient, ...]:
-        lines = batch_lines(component.ingredients, base, found.totals, factor, found.lines)
-        return with_bases(self.house, with_room(self.house, component, lines, self._weight), self.to_grams)
+        lines = batch_lines(component.ingredients, vessels.base, found.totals, factor, found.lines)
+        if vessels.brings_any:
+            lines = with_room(self.house, component, lines, self._weight)
+        return with_bases(lines, vessels.bases, self.to_grams)
 
     def _weight(self, item: str, amount: Amount) -> Fraction | None:
         return weight_or_volume(amount, Kind.MASS, facts_for(self.house, item))

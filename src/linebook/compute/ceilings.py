@@ -48,9 +48,10 @@ def find_over_ceilings(house: House, batch: Batch) -> Iterator[Fault]:
 def with_room(house: House, component: Component, lines: Sequence[BatchIngredient], grams: Grams) -> Lines:
     """Return the lines of a batch with how much more of each may be printed before a substance is over its ceiling.
 
+    Asked of a card that brings an active substance: of any other no line has a room.
     Only what rounding could move that far has a room; a batch that is over already has none, and is refused.
     """
-    if not house.file.ceilings or not brings_any(house, component):
+    if not house.file.ceilings:
         return tuple(lines)
     curing = curing_of(house)
     weights = tuple(None if line.total is None else grams(line.ingredient.item, line.total) for line in lines)

@@ -63,16 +63,18 @@ def batch_lines(
 ) -> tuple[BatchIngredient, ...]:
     """Return every line with its loads: even parts of its total."""
     return tuple(
-        BatchIngredient(
-            ingredient=line,
-            base=base[at],
-            load=_one_of(totals[at], loads[at]),
-            total=totals[at],
-            rate=line.amount.number * 10 if isinstance(line.amount, Percent) else None,
-            unrounded=_grown(line, factor / loads[at]) if line.scale is Scale.WHOLE else None,
-            loads=loads[at],
-        )
-        for at, line in enumerate(ingredients)
+        [
+            BatchIngredient(
+                ingredient=line,
+                base=of_spec,
+                load=total if count == 1 or total is None else Amount(number=total.number / count, unit=total.unit),
+                total=total,
+                rate=line.amount.number * 10 if isinstance(line.amount, Percent) else None,
+                unrounded=_grown(line, factor / count) if line.scale is Scale.WHOLE else None,
+                loads=count,
+            )
+            for line, of_spec, total, count in zip(ingredients, base, totals, loads, strict=True)
+        ]
     )
 
 
@@ -99,12 +101,6 @@ def _in_all(line: Ingredient, factor: Fraction, loads: int) -> Amount | None:
     if line.scale is Scale.PER_LOAD:
         return times(amount, Fraction(loads))
     return Amount(number=whole_count(amount.number * factor / loads) * loads, unit=amount.unit)
-
-
-def _one_of(total: Amount | None, loads: int) -> Amount | None:
-    if total is None or loads == 1:
-        return total
-    return Amount(number=total.number / loads, unit=total.unit)
 
 
 def _resolve(ingredients: Sequence[Ingredient], amounts: Amounts, to_grams: ToGrams) -> Amounts:

@@ -10,6 +10,8 @@ from collections.abc import Callable, Mapping, Sequence
 from math import ceil
 from typing import Final, TypeAlias
 
+from linebook.compute.bases import find_bases
+from linebook.compute.ceilings import brings_any
 from linebook.compute.lines import STRAIGHT, Amounts, ToGrams, base_amounts, grows_straight, total_amounts
 from linebook.compute.weights import facts_for, to_grams
 from linebook.model.amounts import Amount, Kind, Percent
@@ -82,7 +84,7 @@ def vessels_of(house: House, component: Component) -> Vessels:
 
 
 class Vessels:
-    """What the loads of every batch of one component are found from, however many batches are sized.
+    """What the loads and lines of every batch of one component are found from, however many batches are sized.
 
     What is looked up of its items for all batches is looked up at once, so that it is known what the vessels depend on.
     """
@@ -93,6 +95,8 @@ class Vessels:
         self.goes_in = stages_of(component)
         self.straight = grows_straight(component.ingredients)
         self.runs = runs_in_a_vessel(component)
+        self.bases = find_bases(house, component.ingredients)
+        self.brings_any = brings_any(house, component)
         found = (_bound(self, house, at, vessels) for at in range(len(component.stages)))
         self.bounds = [bound for bound in found if bound is not None]
         self._rounded_up = 0.0 if self.straight else _rounded_up(component.ingredients)

@@ -101,7 +101,7 @@ def _rounded(
     base = to_base(amount)
     span = _span(base, base if beside is WHOLE or beside == 1 else base * beside, allowed, most)
     if amount.unit.kind is Kind.COUNT or amount.unit.key.startswith("scoop-"):
-        return moved_to(amount, _counted(amount), tolerance)
+        return _marked(base, _counted(amount), tolerance, WHOLE, tolerance)
     fitting = taking(base, amount.unit, instruments)
     if exact:
         fitting = fitting[:1]
@@ -115,9 +115,8 @@ def _rounded(
         read = _nearest_reading(span.wanted, fitting[0]) if fitting else _without_instrument(amount, span.wanted, exact)
         if most is not None and read > most:
             read = _under(most, fitting[0].reads if fitting else most / 10_000)
-    printed = moved_to(
-        amount, fit(read, amount.unit), allowed, beside, max(allowed, tolerance) if beside != 1 else allowed
-    )
+    of_itself = allowed if beside is WHOLE or beside == 1 else tolerance
+    printed = _marked(base, fit(read, amount.unit), allowed, beside, of_itself)
     over = most is not None and as_shown(printed.amount) > most
     return replace(printed, moved=True) if over else printed
 
@@ -190,16 +189,15 @@ def is_readable(amount: Amount, instruments: Sequence[Instrument]) -> bool:
     return not able or any(top * one.parts % (bottom * one.reading) == 0 for one in able)
 
 
-def moved_to(
-    amount: Amount,
-    rounded: Amount,
-    tolerance: Fraction,
-    beside: Fraction = WHOLE,
-    of_itself: Fraction | None = None,
-) -> Printed:
+def moved_to(amount: Amount, rounded: Amount, tolerance: Fraction) -> Printed:
+    """Return a figure, marked where what its words say is off from the amount itself."""
+    return _marked(to_base(amount), rounded, tolerance, WHOLE, tolerance)
+
+
+def _marked(exact: Fraction, rounded: Amount, tolerance: Fraction, beside: Fraction, of_itself: Fraction) -> Printed:
     """Return a figure, marked where what its words say is off: its share of the printed base, or the amount itself."""
-    exact, shown = to_base(amount), as_shown(rounded)
-    off = _is_off(shown, exact, tolerance if of_itself is None else of_itself)
+    shown = as_shown(rounded)
+    off = _is_off(shown, exact, of_itself)
     if not off and beside is not WHOLE and beside != 1:
         off = _is_off(shown, exact * beside, tolerance)
     return Printed(amount=rounded, moved=off)
