@@ -15,8 +15,32 @@ if TYPE_CHECKING:
     from linebook.copies import Ahead
     from linebook.templating.templates import Templates
 
-_MODULES: Final = (
+_OF_BOTH: Final = (
+    "linebook.binders_again",
+    "linebook.check.ceilings",
+    "linebook.check.cold_keeping",
+    "linebook.check.index",
     "linebook.check.loads",
+    "linebook.check.prose",
+    "linebook.check.weights",
+    "linebook.check.whole",
+    "linebook.compute.ages",
+    "linebook.compute.inside",
+    "linebook.compute.kitchens",
+    "linebook.compute.results",
+    "linebook.compute.services",
+    "linebook.kept_print",
+    "linebook.model.cutting",
+    "linebook.model.taxonomy",
+    "linebook.pdf.printing",
+    "linebook.pipeline",
+    "linebook.read.house_folder",
+    "linebook.sheet_store",
+    "linebook.workshop",
+)
+"""What both processes use: imported before there are two, it is imported once."""
+
+_MODULES: Final = (
     "linebook.compute.base",
     "linebook.compute.demand",
     "linebook.compute.refused",
@@ -34,17 +58,12 @@ _MODULES: Final = (
     "linebook.model.letters",
     "linebook.pdf.binder",
     "linebook.pdf.square_table",
-    "linebook.pipeline",
     "linebook.plate_figures",
-    "linebook.workshop",
 )
 _OF_ANY: Final = (
-    "linebook.binders_again",
     "linebook.documents.station_card",
     "linebook.markup.fingerprint",
     "linebook.pdf.binder",
-    "linebook.pipeline",
-    "linebook.workshop",
 )
 _DOCUMENTS: Final = (
     "line-cover",
@@ -69,6 +88,7 @@ def begin_ahead(*, few: bool) -> None:
     from linebook.copies import Ahead
 
     end_ahead()
+    _import(_OF_BOTH)
     _BEGUN.append(Ahead(partial(_import, _OF_ANY if few else _MODULES)))
 
 

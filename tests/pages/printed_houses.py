@@ -17,7 +17,7 @@ from measure import EDGE_MM, POINTS_PER_MM, Card, Cards, Defect, measure
 from measure_words import measure_words
 from printed_pages import Box, PrintedPage
 
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.demand import compute_night
 from linebook.compute.matrix_columns import compute_also

@@ -9,7 +9,7 @@ from measure import measure
 from printed_houses import DEMO, ISSUED, Sheets, cards_of
 from printed_pages import read_pages
 
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.compute.allergens import compute_allergens
 from linebook.compute.calling import compute_call
 from linebook.documents import call_sheet, line_up_sheet

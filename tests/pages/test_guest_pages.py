@@ -9,7 +9,7 @@ from measure import measure
 from printed_houses import DEMO, ISSUED, Sheets, cards_of
 from printed_pages import read_pages
 
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.compute.guest_words import find_avoidances
 from linebook.documents.guest_request import AskedWord, GuestRequest, GuestSeat
 from linebook.pdf.printing import Printing

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 from printed_houses import DEMO, Sheets
 
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.compute.plan_record import plan_changes, record_of
 from linebook.compute.plan_results import PrepPlan
 from linebook.compute.prep_plan import compute_plan, days_ahead

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     CoversType,
     IdType,
@@ -20,7 +21,7 @@ from linebook.cli.options import (
     theme_option,
     today,
 )
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.sizes import SizeAsked, size_batch
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.binding import Binding
-from linebook.cli.faults import show_progress
 from linebook.cli.options import (
     CoversType,
     IdType,
@@ -22,7 +22,8 @@ from linebook.cli.options import (
     today,
     wanted_lines,
 )
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
+from linebook.cli.progress import show_progress
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:

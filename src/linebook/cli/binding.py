@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from linebook.cli.faults import show_progress
 from linebook.cli.options import wanted_lines
+from linebook.cli.progress import show_progress
 from linebook.source.faults import Severity
 
 if TYPE_CHECKING:
     from linebook.check.house import Looked
-    from linebook.cli.print_options import Asked
+    from linebook.cli.asked import Asked
     from linebook.copies import Ahead
     from linebook.kept_print import KeptPrint, Printed, Read
     from linebook.model.house import House

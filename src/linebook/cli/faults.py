@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterable, Sequence
 from typing import Final
 
@@ -133,9 +132,3 @@ def _as_json(fault: Fault) -> dict[str, object]:
         "hints": list(fault.hints),
         "related": [{"place": related.span.place, "label": related.label} for related in fault.related],
     }
-
-
-def show_progress(text: str) -> None:
-    """Show one line of progress on a terminal, in place of the last; '' clears it. Silent elsewhere."""
-    if sys.stderr.isatty():
-        click.echo(f"\r\033[K{text}", err=True, nl=False)

@@ -9,13 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 import click
-from click.shell_completion import CompletionItem
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import date_option, find_house, menu_option, stop_on_faults, theme_option, today
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
     from linebook.documents.guest_request import AnsweredSeat, Degree, GuestRequest
     from linebook.model.house import House
 
@@ -29,6 +31,8 @@ class _WordType(click.ParamType[str]):
     name = "word"
 
     def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        from click.shell_completion import CompletionItem
+
         from linebook.model.diets import DIETS
         from linebook.model.taxonomy import SUBSTANCES
 

@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from linebook.cli.faults import print_faults, show_progress
+from linebook.cli.faults import print_faults
 from linebook.cli.options import stop_on_faults
+from linebook.cli.progress import show_progress
 
 if TYPE_CHECKING:
-    from linebook.cli.print_options import Asked
+    from linebook.cli.asked import Asked
     from linebook.cli.supply_options import SupplyAsked
     from linebook.copies import Ahead
     from linebook.model.house import House

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     DateType,
     IdType,
@@ -20,7 +21,7 @@ from linebook.cli.options import (
     wanted_lines,
 )
 from linebook.cli.plan_asked import PlanAsked, plan_options
-from linebook.cli.print_options import LANGUAGES_OPTION, Asked
+from linebook.cli.print_options import LANGUAGES_OPTION
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:

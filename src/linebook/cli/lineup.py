@@ -7,8 +7,9 @@ from pathlib import Path
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import date_option, find_house, menu_option, stop_on_faults, theme_option, today
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 

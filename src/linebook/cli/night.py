@@ -15,7 +15,7 @@ from linebook.source.codes import fault
 from linebook.source.nearest import nearest
 
 if TYPE_CHECKING:
-    from linebook.cli.print_options import Asked
+    from linebook.cli.asked import Asked
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
     from linebook.source.faults import Fault, Outcome

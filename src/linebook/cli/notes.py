@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     DateType,
     IdType,
@@ -18,7 +19,7 @@ from linebook.cli.options import (
     today,
     wanted_lines,
 )
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_refused import no_supply
 
 

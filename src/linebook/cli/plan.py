@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import DateType, IdType, find_house, stop_on_faults, theme_option, wanted_lines
 from linebook.cli.plan_asked import PlanAsked, make_plan, plan_options, with_closed
 from linebook.cli.plan_saved import read_saved, saved_text
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:

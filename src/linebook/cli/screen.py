@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
-from linebook.cli.faults import show_progress
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     CoversType,
     IdType,
@@ -21,7 +21,8 @@ from linebook.cli.options import (
     today,
     wanted_lines,
 )
-from linebook.cli.print_options import Asked, LanguagesType
+from linebook.cli.print_options import LanguagesType
+from linebook.cli.progress import show_progress
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     CoversType,
     IdType,
@@ -20,7 +21,7 @@ from linebook.cli.options import (
     today,
     wanted_lines,
 )
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 
 if TYPE_CHECKING:

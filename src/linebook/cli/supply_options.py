@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 import click
-from click.shell_completion import CompletionItem
 
 from linebook.cli.options import IdType, find_house, refuse_word, stop_on_faults
 from linebook.cli.supply_refused import refused_option
@@ -21,6 +20,8 @@ from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 
 if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
     from linebook.compute.stock_contents import Brought
     from linebook.model.house import House
     from linebook.model.supply import StockEntry
@@ -52,6 +53,8 @@ class ItemType(IdType):
 
     def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
         import re
+
+        from click.shell_completion import CompletionItem
 
         try:
             house, _ = find_house(ctx.params.get("house"))

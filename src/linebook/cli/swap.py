@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from linebook.cli.faults import show_progress
+from linebook.cli.asked import Asked
 from linebook.cli.options import DateType, date_option, find_house, menu_option, stop_on_faults, theme_option, today
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
+from linebook.cli.progress import show_progress
 from linebook.cli.supply_refused import refused_option
 
 if TYPE_CHECKING:

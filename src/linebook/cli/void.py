@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
+from linebook.cli.asked import Asked
 from linebook.cli.options import (
     IdType,
     date_option,
@@ -20,7 +21,7 @@ from linebook.cli.options import (
     theme_option,
     today,
 )
-from linebook.cli.print_options import Asked, print_options
+from linebook.cli.print_options import print_options
 from linebook.cli.supply_options import SupplyAsked, served_house, supply_options
 from linebook.source.nearest import nearest
 

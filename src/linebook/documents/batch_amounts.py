@@ -11,7 +11,6 @@ from linebook.compute.leftovers import keeps_until_next
 from linebook.compute.results import Batch, Night, PortionsGiven, StockUse
 from linebook.compute.steps import is_in_whole_steps, is_under_smallest, pieces_in
 from linebook.documents.differences import SizeFigures, left_text, size_figures
-from linebook.documents.had_words import had_text
 from linebook.documents.ingredients import total_text
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Labelled
@@ -128,6 +127,8 @@ class SizeWriter:
             return
         wording = self.measures.wording
         if sized.left:
+            from linebook.documents.had_words import had_text  # here, because a binder says nothing of what was had
+
             had = [had_text(self.house, self.batch, one, self.measures) for one in sized.left]
             yield self._fact("had", wording.separated(had))
         if sized.limiting:

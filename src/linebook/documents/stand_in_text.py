@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from linebook.check.prose import contains, runs, stems
 from linebook.documents.second import item_name, phrase, prep_text
@@ -17,7 +17,9 @@ from linebook.model.body import Body
 from linebook.model.component import Component, Ingredient
 from linebook.model.dish import Dish
 from linebook.model.house import House
-from linebook.model.translations import Translation
+
+if TYPE_CHECKING:
+    from linebook.model.translations import Translation
 
 _SHORTEST: Final = 3
 _SMALL: Final = frozenset(("and", "with", "the", "for", "raw", "del", "las", "los", "con", "para", "sin"))

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from sample_house import REPOSITORY
 
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.compute.base import base_batch
 from linebook.documents.braces import FIRST, SECOND, BinderBraces
 from linebook.documents.method import MethodWriter

@@ -14,7 +14,7 @@ import pytest
 
 import linebook
 from linebook import copies
-from linebook.cli.print_options import Asked
+from linebook.cli.asked import Asked
 from linebook.kept_print import Printed, Read, Ready, build_read, build_unkept, digest_of_texts, get_ready_and_read
 from linebook.pdf.printing import Printing
 from linebook.pipeline import OpenHouse, find_answers, open_house
