@@ -14,7 +14,7 @@ from linebook.pdf.columns import Column, place_columns, spread
 from linebook.pdf.heads import lengths_of_heads, upright_head, width_of_heads, widths_of_heads
 from linebook.pdf.pieces import Op, Strip, Stroke
 from linebook.pdf.place import Place, pages_of, stands
-from linebook.pdf.tables import RowSetter, tied
+from linebook.pdf.tables import RowSetter, Slice, tied
 
 if TYPE_CHECKING:
     from linebook.pdf.layout import Layout
@@ -132,10 +132,12 @@ def _one(layout: Layout, table: Table, width: float, marks: Mapping[int, float])
     rows = []
     setter = RowSetter(layout, columns, "matrix")
     for row in table.rows:
-        strips = setter.strips(row)
         upright = [x for x in rules if x > _reach(layout, row)]
         rows.append(
-            [strip._replace(ops=(*strip.ops, *_ruled(strip.height, upright, strokes.hair))) for strip in strips]
+            [
+                (height, (*ops, *_ruled(height, upright, strokes.hair)), links)
+                for height, ops, links in setter.slices(row)
+            ]
         )
     if aside:
         rows = _in_courses(layout, table, rows, aside)
@@ -214,14 +216,14 @@ def _with_courses(table: Table) -> Table:
     return replace(table, columns=("text", *table.columns), head=head, rows=tuple(rows))
 
 
-def _in_courses(layout: Layout, table: Table, rows: list[list[Strip]], aside: float) -> list[list[Strip]]:
+def _in_courses(layout: Layout, table: Table, rows: list[list[Slice]], aside: float) -> list[list[Slice]]:
     """Rule the rows of a course from the names on, and the courses from edge to edge."""
-    found: list[list[Strip]] = []
-    for number, strips in enumerate(rows):
-        *above, last = strips
+    found: list[list[Slice]] = []
+    for number, slices in enumerate(rows):
+        *above, (height, ops, links) = slices
         ends = number + 1 == len(rows) or table.rows[number + 1].heading
-        ops = tuple(_rule(layout, op, last.height, aside, ends=ends) for op in last.ops)
-        found.append([*above, last._replace(ops=ops)])
+        ruled = tuple([_rule(layout, op, height, aside, ends=ends) for op in ops])
+        found.append([*above, (height, ruled, links)])
     return found
 
 
@@ -231,14 +233,14 @@ def _rule(layout: Layout, op: Op, height: float, aside: float, *, ends: bool) ->
     return op._replace(ink="ink", width=layout.theme.strokes.hair) if ends else op._replace(x1=aside)
 
 
-def _beside_names(table: Table, rows: list[list[Strip]], body: list[Strip]) -> list[Strip]:
+def _beside_names(table: Table, rows: Sequence[list[Slice]], body: list[Strip]) -> list[Strip]:
     """Take out the rows of the courses; on a new page one is still said again above the rest of its dishes."""
     kept: list[Strip] = []
     at = 0
     course: Strip | None = None
-    for row, strips in zip(table.rows, rows, strict=True):
-        own = body[at : at + len(strips)]
-        at += len(strips)
+    for row, slices in zip(table.rows, rows, strict=True):
+        own = body[at : at + len(slices)]
+        at += len(slices)
         if row.heading:
             course = own[0]
         else:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from linebook.markup.blocks import Cell, Row, Table
 from linebook.pdf.columns import (
@@ -21,7 +21,6 @@ from linebook.pdf.columns import (
     style_of,
     to_write_in,
 )
-from linebook.pdf.lines import Split
 from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
@@ -45,11 +44,14 @@ _STANDS_ALONE: Final = 4
 """Lines. A row of so many is not lost alone on a page."""
 
 
-_Text: TypeAlias = "tuple[_Place, list[Line], list[Line], float, float]"
-"""A cell as it is set: its place, its lines and those of its note under them, and two lengths.
+Slice: TypeAlias = "tuple[float, tuple[Op, ...], tuple[Link, ...]]"
+"""What is never cut of a row: its height, what is drawn on it, what leads elsewhere. Tied to others it is a strip."""
 
-The first is how far under the top of its first line the baseline is, the second what that line takes under it. A plain
-tuple, since there is one for each cell of each table at each density.
+_Text: TypeAlias = "tuple[float, Line, Style, float, float, list[tuple[float, Line, Style]]]"
+"""A cell as it is set: the start of its first line, that line, its style and two lengths, then its other lines.
+
+The first length is how far under the top of the line its baseline is, the second what the line takes under that. A
+plain tuple, since there is one for each cell of each table at each density.
 """
 
 
@@ -62,28 +64,33 @@ def table_items(layout: Layout, table: Table, width: float) -> list[Strip]:
     rules = () if table.role in _UNRULED else (Stroke(0, 0, width, 0, strokes.thin),)
     head = [head_strip(layout, row, columns, table.role) for row in table.head] or [Strip(strokes.thin, (), keep=True)]
     setter = RowSetter(layout, columns, table.role)
-    rows = [setter.strips(row) for row in table.rows]
+    rows = [setter.slices(row) for row in table.rows]
     again = tuple(head) if table.head and _said_again(layout, table, head, rows) else ()
-    head[0] = head[0]._replace(ops=(*rules, *head[0].ops))  # not where it is said again: a page's own rule is over it
     before = layout.space(layout.theme.spaces.table_before) if rules else 0.0
-    return [head[0]._replace(before=before), *head[1:], *tied(layout, table, rows, again, width)]
+    first = head[0]  # without the rule where it is said again: a page's own is over it
+    head[0] = Strip(first.height, (*rules, *first.ops), before, first.keep)
+    return [*head, *tied(layout, table, rows, again, width)]
 
 
-def _said_again(layout: Layout, table: Table, head: Sequence[Strip], rows: Sequence[list[Strip]]) -> bool:
+def _said_again(layout: Layout, table: Table, head: Sequence[Strip], rows: Sequence[list[Slice]]) -> bool:
     """Say whether heads are so low that they are said again on further pages, over any of the rows."""
     few = _TALL * layout.lines.leading(head_style(layout, table.role))
-    high = sum(strip.height for strip in head)
-    groups = [strip.height for row, strips in zip(table.rows, rows, strict=True) for strip in strips if row.heading]
-    under = max([strip.height for strips in rows for strip in strips], default=0.0) + max(groups, default=0.0)
+    high = sum([strip.height for strip in head])
+    groups = [_height(slices) for row, slices in zip(table.rows, rows, strict=True) if row.heading]
+    under = max([height for slices in rows for height, _, _ in slices], default=0.0) + max(groups, default=0.0)
     if high > few or high + under <= few:
         return high <= few
     return high + under <= layout.place().later - 2 * layout.theme.spaces.box  # a table may stand in a frame
 
 
+def _height(slices: Sequence[Slice]) -> float:
+    return sum([height for height, _, _ in slices])
+
+
 def tied(
     layout: Layout,
     table: Table,
-    rows: Sequence[list[Strip]],
+    rows: Sequence[list[Slice]],
     head: tuple[Strip, ...],
     width: float,
     below: tuple[Strip, ...] = (),
@@ -92,22 +99,23 @@ def tied(
     plain = context = Context(head, below)
     flat: list[Strip] = []
     ends = _ends(layout, table, rows)
-    for number, (row, strips) in enumerate(zip(table.rows, rows, strict=True)):
-        keep = row.heading or number in ends
+    for number, (row, slices) in enumerate(zip(table.rows, rows, strict=True)):
         within = plain if row.heading else context
-        last = strips[-1]
-        if len(strips) > 1:
-            flat += [one._replace(context=within) for one in strips[:-1]]
-        flat.append(Strip(last.height, last.ops, last.before, keep, within, last.links))
+        last = len(slices) - 1
+        for at, (height, ops, links) in enumerate(slices):
+            keep = at == last and (row.heading or number in ends)
+            flat.append(Strip(height, ops, 0.0, keep, within, links))
         if row.heading:
-            context = Context((*head, strips[0]._replace(before=0.0)), below)
+            height, ops, _ = slices[0]
+            context = Context((*head, Strip(height, ops, keep=True)), below)
     if flat and table.role not in _UNRULED:
-        end = Stroke(0, flat[-1].height, width, flat[-1].height, layout.theme.strokes.thin)
-        flat[-1] = flat[-1]._replace(ops=(*flat[-1].ops, end), keep=False)
+        height, ops, *_, links = flat[-1]
+        end = Stroke(0, height, width, height, layout.theme.strokes.thin)
+        flat[-1] = Strip(height, (*ops, end), 0.0, False, flat[-1].context, links)
     return flat
 
 
-def _ends(layout: Layout, table: Table, rows: Sequence[list[Strip]]) -> frozenset[int]:
+def _ends(layout: Layout, table: Table, rows: Sequence[list[Slice]]) -> set[int]:
     """Return the rows that the next is tied to: the first of all and of each group, and the last but one.
 
     Not where the one that would stand alone is tall. A head between two rows that are tied is tied too.
@@ -117,10 +125,9 @@ def _ends(layout: Layout, table: Table, rows: Sequence[list[Strip]]) -> frozense
     tied_rows: set[int] = set()
     for one, other in pairwise(plain):
         first = one == plain[0] or (table.rows[one - 1].heading and other == one + 1)
-        alone = [*([one] if first else []), *([other] if other == plain[-1] else [])]
-        if any(sum(strip.height for strip in rows[number]) < tall for number in alone):
+        if (first and _height(rows[one]) < tall) or (other == plain[-1] and _height(rows[other]) < tall):
             tied_rows.update(range(one, other))
-    return frozenset(tied_rows)
+    return tied_rows
 
 
 # -- rows
@@ -150,22 +157,6 @@ def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str 
     return Strip(height, tuple(ops), keep=True)
 
 
-class _Place(NamedTuple):
-    """Where and how what a column has is set, and the words of such cells that are known already.
-
-    Of a line without marks ``drop`` is how far down its baseline is, and ``rest`` what is left of it under that.
-    """
-
-    left: float
-    width: float
-    align: str
-    style: Style
-    drop: float
-    rest: float
-    leading: float
-    known: Split
-
-
 class RowSetter:
     """Sets the rows of one table. What is the same in all of them is looked up once."""
 
@@ -174,103 +165,130 @@ class RowSetter:
         self._columns = columns
         self._role = role
         self._pad = _padding(layout, role)
-        self._places = [self._place(at, 1) for at in range(len(columns))]
+        self._setters = [_CellSetter(layout, columns, at, 1, role) for at in range(len(columns))]
         self._rule = None if role in _UNRULED else layout.theme.strokes.hair
 
-    def strips(self, row: Row) -> list[Strip]:
-        """Return a row: one strip, or one a line where it is very tall."""
-        pad, marks = self._pad, self._layout.lines.marks
+    def slices(self, row: Row) -> list[Slice]:
+        """Return a row: in one piece, or line by line where it is very tall."""
         if row.heading:
-            return [_group_strip(self._layout, row, self._columns, self._role)]
-        texts = [self._text(cell, at) for at, cell in spread(row)]
-        first, tallest = 0.0, 0
-        for _, lines, notes, drop, _ in texts:
+            return [_group(self._layout, row, self._columns, self._role)]
+        pad, marks = self._pad, self._layout.lines.marks
+        texts = self._texts(row)
+        first, most = 0.0, 0
+        for _, _, _, drop, _, further in texts:
             first = drop if drop > first else first
-            tallest = max(tallest, len(lines) + len(notes)) if notes or len(lines) > tallest else tallest
-        if tallest > _TALL:
-            *above, last = _tall_row(self._layout, texts, first, pad)
-            return [*above, self._finished(row, last.height, last.ops)]
-        ops: list[Op] = []
+            most = len(further) if further and len(further) > most else most
+        if most >= _TALL:
+            *above, (height, ops) = _tall_row(self._layout, texts, first, pad)
+            return [*[(high, tuple(line), ()) for high, line in above], self._finished(row, height, ops)]
+        ops = []
         baseline, bottom = pad + first, 0.0
-        for text in texts:
-            place, lines, notes, _, rest = text
-            if not lines and not notes:
-                continue
-            line = lines[0] if lines else notes[0]
-            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
+        for x, line, _, _, rest, further in texts:
             ops.append((x, baseline, line, marks))
             reach = baseline + rest
-            if notes or len(lines) > 1:
-                reach = self._further(text, reach, ops)
+            if further:
+                reach = self._further(further, reach, ops)
             bottom = reach if reach > bottom else bottom
-        return [self._finished(row, bottom + pad, tuple(ops))]
+        return [self._finished(row, bottom + pad, ops)]
 
-    def _further(self, text: _Text, bottom: float, ops: list[Op]) -> float:
+    def _texts(self, row: Row) -> list[_Text]:
+        """Return the cells of a row that say something."""
+        texts: list[_Text] = []
+        setters, at = self._setters, 0
+        for cell in row.cells:
+            if cell.span == 1 and at < len(setters):
+                setter = setters[at]
+            elif cell.span <= 1:
+                setter = setters[-1]
+            else:
+                setter = _CellSetter(self._layout, self._columns, at, cell.span, self._role)
+            text = setter.text(cell)
+            if text is not None:
+                texts.append(text)
+            at += cell.span if cell.span > 1 else 1
+        return texts
+
+    def _further(self, lines: Sequence[tuple[float, Line, Style]], bottom: float, ops: list[Op]) -> float:
         """Draw the lines of a cell after its first, which ends at ``bottom``; return how far down they reach."""
-        layout, setter, place = self._layout, self._layout.lines, text[0]
-        for line, style in _lines_of(layout, text)[1:]:
+        layout, setter = self._layout, self._layout.lines
+        for x, line, style in lines:
             height = layout.line_height(line, setter.leading(style))
             drop = setter.baseline(style, height)
-            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
             ops.append((x, bottom + drop, line, setter.marks))
             bottom = bottom + drop + (height - drop)
         return bottom
 
-    def _finished(self, row: Row, height: float, ops: tuple[Op, ...]) -> Strip:
-        """Return a row's strip with its rule, and its link where its key names a sheet."""
+    def _finished(self, row: Row, height: float, ops: list[Op]) -> Slice:
+        """Return a row with its rule, and its link where its key names a sheet."""
         width = self._columns[-1].right
         if self._rule is not None:
-            ops = (*ops, Stroke(0, height, width, height, self._rule, "hairline"))
+            ops.append(Stroke(0, height, width, height, self._rule, "hairline"))
         links = (Link(row.key[len(LINK) :], 0, 0, width, height),) if row.key.startswith(LINK) else ()
-        return Strip(height, ops, links=links)
+        return height, tuple(ops), links
 
-    def _place(self, at: int, span: int) -> _Place:
-        left, right, kind, align = _reach(self._columns, at, span)
-        style = style_of(self._layout, kind, self._role)
-        leading = self._layout.lines.leading(style)
-        drop = self._layout.lines.baseline(style, leading)
-        return _Place(left, right - left, align, style, drop, leading - drop, leading, self._layout.lines.known(style))
 
-    def _text(self, cell: Cell, at: int) -> _Text:
-        """Return a cell's lines, and of the first how far down its baseline is and what is left of it under that."""
-        place = self._places[min(at, len(self._places) - 1)] if cell.span <= 1 else self._place(at, cell.span)
-        setter, style = self._layout.lines, place.style
-        notes: list[Line] = []
+class _CellSetter:
+    """Sets the cells of one column, or one cell over several. What many rows say is set once."""
+
+    def __init__(self, layout: Layout, columns: tuple[Column, ...], at: int, span: int, role: str) -> None:
+        self._layout = layout
+        self._role = role
+        self._left, right, kind, self._align = _reach(columns, at, span)
+        self._width = right - self._left
+        self._style = style = style_of(layout, kind, role)
+        _, self._leading, middle = layout.lines.measures(style)
+        self._drop = self._leading / 2 + middle
+        self._known = layout.lines.known(style)
+        self._texts: dict[int, _Text | None] = {}
+
+    def text(self, cell: Cell) -> _Text | None:
+        """Return a cell's lines; None of a cell that says nothing."""
         if cell.note:
-            lines, notes = self._with_note(cell, place)
-        else:
-            known = place.known.get(id(cell.content))
-            lines = setter.lines(known[1] if known else setter.words(cell.content, style), place.width)
-        if lines:
-            line = lines[0]
-            if not line.marks and line.part == 1:
-                return place, lines, notes, place.drop, place.rest
-            leading = place.leading
-        elif notes:
-            line, style = notes[0], self._layout.theme.styles.note
-            leading = setter.leading(style)
-        else:
-            return place, lines, notes, 0.0, 0.0
-        height = self._layout.line_height(line, leading)
-        drop = setter.baseline(style, height)
-        return place, lines, notes, drop, height - drop
+            return self._with_note(cell)
+        content = cell.content
+        if not content:
+            return None
+        text = self._texts.get(id(content))
+        if text is None:  # what is split is kept with its content, so that an address is never reused
+            known, setter = self._known.get(id(content)), self._layout.lines
+            lines = setter.lines(known[1] if known else setter.words(content, self._style), self._width)
+            text = self._texts[id(content)] = self._of(lines, [])
+        return text
 
-    def _with_note(self, cell: Cell, place: _Place) -> tuple[list[Line], list[Line]]:
-        """Return the lines of a cell with a note after its words, or those of both where they need the width."""
+    def _with_note(self, cell: Cell) -> _Text | None:
+        """Return a cell with its note after its words, or under them where both need the width."""
         setter, note = self._layout.lines, self._layout.theme.styles.note
         if self._role not in NOTES_UNDER:
-            words = self._layout.cell_words(cell, place.style, self._role)
-            if words.natural <= place.width:
-                return setter.lines(words, place.width), []
-        lines = setter.lines(setter.words(cell.content, place.style), place.width)
-        return lines, setter.lines(setter.words(cell.note, note), place.width)
+            words = self._layout.cell_words(cell, self._style, self._role)
+            if words.natural <= self._width:
+                return self._of(setter.lines(words, self._width), [])
+        lines = setter.lines(setter.words(cell.content, self._style), self._width)
+        return self._of(lines, setter.lines(setter.words(cell.note, note), self._width))
 
+    def _of(self, lines: list[Line], notes: list[Line]) -> _Text | None:
+        """Return lines as they are set, those of a note under the others."""
+        style, note = self._style, self._layout.theme.styles.note
+        if len(lines) == 1 and not notes:
+            further = []
+        else:
+            each = [*[(line, style) for line in lines], *[(line, note) for line in notes]]
+            further = [(self._start(line), line, own) for line, own in each[1:]]
+        if lines:
+            line, leading = lines[0], self._leading
+            if not line.marks and line.part == 1:
+                return self._start(line), line, style, self._drop, leading - self._drop, further
+        elif notes:
+            line, style = notes[0], note
+            leading = self._layout.lines.leading(style)
+        else:
+            return None
+        height = self._layout.line_height(line, leading)
+        drop = self._layout.lines.baseline(style, height)
+        return self._start(line), line, style, drop, height - drop, further
 
-def _lines_of(layout: Layout, text: _Text) -> list[tuple[Line, Style]]:
-    """Return the lines of a cell, each with its style."""
-    place, lines, notes, _, _ = text
-    note = layout.theme.styles.note
-    return [*[(line, place.style) for line in lines], *[(line, note) for line in notes]]
+    def _start(self, line: Line) -> float:
+        """Return where a line starts."""
+        return self._left if self._align == "left" else self._left + _spare(line, self._width, self._align)
 
 
 def _spare(line: Line, width: float, align: str) -> float:
@@ -286,7 +304,7 @@ def _padding(layout: Layout, role: str) -> float:
     return layout.space(spaces.matrix_row if role == "matrix" else spaces.row)
 
 
-def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> Strip:
+def _group(layout: Layout, row: Row, columns: tuple[Column, ...], role: str) -> Slice:
     """Return the head of a group; what a cell notes stands beside its words, quieter."""
     style, spaces = group_style(layout, role), layout.theme.spaces
     width = columns[-1].right
@@ -301,7 +319,7 @@ def _group_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: st
     for strip in strips:
         ops += [lowered(op, y) for op in strip.ops]
         y += strip.height
-    return Strip(y + pad / 2, tuple(ops), keep=True)
+    return y + pad / 2, tuple(ops), ()
 
 
 def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, float, str, str]:
@@ -315,21 +333,20 @@ def _reach(columns: tuple[Column, ...], at: int, span: int) -> tuple[float, floa
     return first.left, max(last.right, first.right), kind, "left"
 
 
-def _tall_row(layout: Layout, texts: Sequence[_Text], first: float, pad: float) -> list[Strip]:
-    """Return a row line by line, so that it can run on over pages."""
+def _tall_row(layout: Layout, texts: Sequence[_Text], first: float, pad: float) -> list[tuple[float, list[Op]]]:
+    """Return a row line by line, so that it can run on over pages: the height of each and what is drawn on it."""
     setter = layout.lines
-    strips: list[Strip] = []
-    all_lines = [(text[0], _lines_of(layout, text)) for text in texts]
-    for number in range(max(len(lines) for _, lines in all_lines)):
-        here = [(place, *lines[number]) for place, lines in all_lines if number < len(lines)]
+    made: list[tuple[float, list[Op]]] = []
+    each = [[(x, line, style), *further] for x, line, style, _, _, further in texts]
+    count = max(map(len, each))
+    for number in range(count):
+        here = [lines[number] for lines in each if number < len(lines)]
         height = max(layout.line_height(line, setter.leading(style)) for _, line, style in here)
         top = pad if number == 0 else 0.0
         ops: list[Op] = []
-        for place, line, style in here:
+        for x, line, style in here:
             baseline = top + first if number == 0 else setter.baseline(style, height)
-            x = place.left if place.align == "left" else place.left + _spare(line, place.width, place.align)
             ops.append((x, baseline, line, setter.marks))
-        strips.append(Strip(top + max(height, first if number == 0 else 0.0), tuple(ops)))
-    end = strips[-1]
-    strips[-1] = end._replace(height=end.height + pad)
-    return strips
+        below = pad if number == count - 1 else 0.0
+        made.append((top + max(height, first if number == 0 else 0.0) + below, ops))
+    return made
