@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from itertools import zip_longest
-from typing import Final
+from typing import Final, TypeAlias
 
 from linebook.figures.shapes import Drawing, Picture
 from linebook.markup.blocks import (
@@ -36,7 +36,7 @@ from linebook.pdf.fonts import Faces
 from linebook.pdf.lines import Kept, LineMaker
 from linebook.pdf.matrix import matrix_items
 from linebook.pdf.pages import height_of, item_height
-from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, Words, joined, lowered
+from linebook.pdf.pieces import Columns, Frame, Item, Op, Sketch, Strip, Stroke, joined, lowered, made
 from linebook.pdf.place import Place
 from linebook.pdf.tables import table_items
 from linebook.pdf.theme import Density, Style, Theme
@@ -72,6 +72,10 @@ _WORTH_WIDENING: Final = 0.97
 """Per cent: how far a long left stack may push back a small drawing, and by how much; of its height, when it pays."""
 
 
+_Noted: TypeAlias = dict[int, tuple[Cell, Passage]]
+"""Cells with a note by their address, each with its words."""
+
+
 class Layout:
     """Blocks measured at one density; remembers what it has measured."""
 
@@ -85,12 +89,15 @@ class Layout:
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
         self.place: Callable[[], Place] = Place
         self.needs: dict[int, tuple[Table, Needs]] = {}
-        self._cells: dict[tuple[object, ...], tuple[Cell, Passage]] = earlier[0]._cells if earlier else {}
+        self._cells: dict[tuple[object, ...], _Noted] = earlier[0]._cells if earlier else {}
+        self._noted: dict[tuple[str, str], _Noted] = {}
+        self._numbers: dict[int, Line] = {}
         self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
 
     def forget(self) -> None:
         """Drop what was measured: a sheet is measured again and again, but no two sheets share a block."""
         self._cells.clear()
+        self._noted.clear()
         self.needs.clear()
         self._measured.clear()
         self.sketches.clear()
@@ -142,15 +149,16 @@ class Layout:
                 return [self._split(block, width, figures)]
 
     def cell_words(self, cell: Cell, style: Style, role: str) -> Passage:
-        """Return the words of a table's cell, split once for its width and its drawing."""
-        if not cell.note:  # kept with the content
-            return self.lines.words(cell.content, style)
-        lines = self.lines
-        key = (id(cell), style.name, role, lines.size(style), lines.size(self.theme.styles.note), lines.marks.sizes)
-        known = self._cells.get(key)  # the same cell may stand in columns of two kinds, and is as large at others
+        """Return the words of a table's cell with a note, split once for its width and its drawing."""
+        split = self._noted.get((style.name, role))  # the same cell may stand in columns of two kinds
+        if split is None:
+            lines, note = self.lines, self.theme.styles.note
+            key = (style.name, role, lines.size(style), lines.size(note), lines.marks.sizes)  # as large at others
+            split = self._noted[style.name, role] = self._cells.setdefault(key, {})
+        known = split.get(id(cell))
         if known is None:
-            words = Passage(cell_words(self, cell, style, role), languages=None if lines.seconds else 1)
-            known = self._cells[key] = (cell, words)
+            words = Passage(cell_words(self, cell, style, role), languages=None if self.lines.seconds else 1)
+            known = split[id(cell)] = (cell, words)
         return known[1]
 
     # -- running text
@@ -211,7 +219,7 @@ class Layout:
                 ops += [lowered(op, baseline) for op in first]
             ops.append((start, baseline + below, line, marks))
             below += height
-        return Strip(below, tuple(ops), before)
+        return made(Strip, (below, tuple(ops), before, False, None, ()))
 
     def _paragraph(self, block: Paragraph, width: float) -> list[Strip]:
         style = self.theme.paragraphs[block.role]
@@ -224,32 +232,39 @@ class Layout:
         words: list[Word] = self.lines.words(block.content, style)
         aside: list[Word] = self.lines.words(block.aside, styles.beside)
         natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
-        together = run_on(words, self.lines.apart(aside, gap)) if aside and self.lines.seconds else words
-        if len(parted(together)) > 1 and self.lines.natural(together) <= width:
-            words, aside = together, []
+        if aside and self.lines.seconds:
+            together = run_on(words, self.lines.apart(aside, gap))
+            if len(parted(together)) > 1 and self.lines.natural(together) <= width:
+                words, aside = together, []
         beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
         strips = self.flow(words, style, width, before=0)
         if beside:
             (aside_line,) = self.lines.lines(aside, width)
             baseline = self.lines.baseline(style, strips[0].height)
             ops = (*strips[0].ops, (natural + gap, baseline, aside_line, self.lines.marks))
-            strips[0] = strips[0]._replace(ops=ops)
+            strips[0] = Strip(strips[0].height, ops)
         elif aside:
             strips += self.flow(aside, styles.beside, width, before=0)
-        return joined(strips)._replace(before=self.lines.before(style), keep=True)
+        whole = joined(strips)
+        return Strip(whole.height, whole.ops, self.lines.before(style), True)
 
     # -- lists
 
     def _step(self, step: Step, width: float) -> list[Strip]:
         spaces, style = self.theme.spaces, self.theme.styles.step
-        setting = self.lines.setting(style, _BOLD)
-        text = str(step.number)
-        wide = self.faces[setting.face].width(text) * setting.size
-        hang = max(spaces.hang, wide + spaces.hang_gap)
-        number = Words(hang - spaces.hang_gap - wide, 0, ((setting, text),))
+        number = self._numbers.get(step.number) or self._number(step.number, style)
+        hang = max(spaces.hang, number.width + spaces.hang_gap)
+        first = (hang - spaces.hang_gap - number.width, 0.0, number, self.lines.marks)
         words = self.lines.words(step.content, style)
         before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
-        return self.flow(words, style, width, before=before, indent=hang, first=(number,), whole=whole)
+        return self.flow(words, style, width, before=before, indent=hang, first=(first,), whole=whole)
+
+    def _number(self, number: int, style: Style) -> Line:
+        """Return the number of a step as a line, the same for all steps that have it."""
+        setting, text = self.lines.setting(style, _BOLD), str(number)
+        wide = self.faces[setting.face].width(text) * setting.size
+        line = self._numbers[number] = Line(wide, ((0.0, ((setting, text),)),), ())
+        return line
 
     def _point(self, point: Paragraph, width: float) -> list[Strip]:
         spaces, style = self.theme.spaces, self.theme.styles.point
@@ -289,8 +304,7 @@ class Layout:
         pairs = [*zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY)]
         whole = len(pairs) <= _WHOLE_FACT_UP_TO
         strips: list[Strip] = []
-        label: list[Op] = []
-        value: list[Op] = []
+        label, value = list[Op](), list[Op]()
         below = 0.0
         for own, other in pairs:
             height = self.line_height(other, leading) if other.marks else leading * other.part
@@ -306,7 +320,7 @@ class Layout:
                 label, value = [], []
         if not whole:
             return guarded(strips, before)
-        return [Strip(below, (*label, *value), before)] if pairs else []
+        return [made(Strip, (below, (*label, *value), before, False, None, ()))] if pairs else []
 
     def _verdicts(self, block: Facts, width: float) -> list[Strip]:
         """Set each label at the head of its own paragraph: what to do comes first, however long it is."""
@@ -380,8 +394,6 @@ def _only_a_small_drawing(blocks: Sequence[Block]) -> bool:
 
 def guarded(strips: list[Strip], before: float, whole: int = _WHOLE_UP_TO) -> list[Strip]:
     """Join lines so that no page starts or ends with one line of a longer text; set the space above."""
-    if not strips:
-        return strips
     if len(strips) <= whole:
-        return [joined(strips)._replace(before=before)]
+        return [joined(strips)._replace(before=before)] if strips else []
     return [joined(strips[:2])._replace(before=before), *strips[2:-2], joined(strips[-2:])]

@@ -14,7 +14,7 @@ from linebook.markup.blocks import Inline, Mark, Run, Second
 from linebook.pdf.breaking import Cutter, filled
 from linebook.pdf.fonts import Face, Faces
 from linebook.pdf.marks import MarkMaker
-from linebook.pdf.pieces import Setting
+from linebook.pdf.pieces import Setting, made
 from linebook.pdf.theme import LEAST_READING_SIZE, Density, Style, Theme
 from linebook.pdf.words import (
     Line,
@@ -71,7 +71,9 @@ class _Known:
 
     def word(self, text: str) -> Word:
         width = self._face.width(text) * self.setting.size
-        word = self.words[text] = Word(width, self.gap, self.setting, ((self.setting, text, width),))
+        word = self.words[text] = made(
+            Word, (width, self.gap, self.setting, ((self.setting, text, width),), False, 0.0)
+        )
         return word
 
 
@@ -104,7 +106,7 @@ class LineMaker:
         """The languages met so far that are said after another."""
         self._passages: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
         self._shared: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
-        self._settings: dict[tuple[str, bool, bool, bool, bool], Setting] = {}
+        self._settings: dict[tuple[str, bool, bool, bool, bool], _Known] = {}
         self._smaller: dict[tuple[str, bool], Style] = {}
 
     def size(self, style: Style) -> float:
@@ -136,6 +138,10 @@ class LineMaker:
 
     def setting(self, style: Style, run: Run | None = None) -> Setting:
         """Return how a run of a style is set. Where safety hangs on the words they are never grey nor small."""
+        return self._in(style, run).setting
+
+    def _in(self, style: Style, run: Run | None = None) -> _Known:
+        """Return the words met so far in the setting of a run."""
         key = (style.name, run.bold, run.italic, run.quiet, run.small) if run else (style.name, *_PLAIN)
         known = self._settings.get(key)
         if known is None:
@@ -145,7 +151,7 @@ class LineMaker:
                 note = self.size(self.theme.styles.note)
                 size = min(size, max(note, LEAST_READING_SIZE if style.never_grey else note))
             ink = "quiet" if quiet and not style.never_grey else style.ink
-            known = self._settings[key] = Setting(_FACE[style.face, bold, italic], size, ink)
+            known = self._settings[key] = self._known(Setting(_FACE[style.face, bold, italic], size, ink))
         return known
 
     def words(self, content: Inline, style: Style, *, along: bool = False) -> Passage:
@@ -207,7 +213,9 @@ class LineMaker:
         if along:
             stroke = self._divide((Run(text=BETWEEN_LANGUAGES.strip()),), own)
             return [*first, *self._spaced(stroke, own), *self._spaced(other[alike(first, other) :], own)]
-        return [*first, other[0]._replace(begins=own.size / self.size(style)), *other[1:]]
+        begins = other[0]
+        begins = Word(*begins[:4], begins.apart, own.size / self.size(style))
+        return [*first, begins, *other[1:]]
 
     def _spaced(self, words: list[Word], style: Style) -> list[Word]:
         """Return words that stand a space after what is set before them."""
@@ -228,12 +236,12 @@ class LineMaker:
         """Return the words of content that is one run, as most is; None of any other, and where spaces are no words."""
         if len(content) != 1 or type(run := content[0]) is not Run or not run.text or run.text[0].isspace():
             return None
-        known = self._known(self.setting(style, run))
+        known = self._in(style, run)
         measured, text = known.words, run.text
         pieces = _SPACES.split(text) if "\n" in text or "\t" in text else text.split(" ")
         words = [measured.get(piece) or known.word(piece) for piece in pieces if piece]
         first = words[0]
-        words[0] = Word(first.width, 0.0, self.setting(style), first.parts)
+        words[0] = made(Word, (first.width, 0.0, self.setting(style), first.parts, False, 0.0))
         return Passage(words, languages=1, alike=known.gap > 0, jointed=may_have_joint(text))
 
     def _divide(self, content: Inline, style: Style) -> list[Word]:
@@ -247,7 +255,7 @@ class LineMaker:
                 setting = self.setting(style)
                 parts.append((setting, one, self.marks.width(one, setting)))
                 continue
-            known = self._known(self.setting(style, one))
+            known = self._in(style, one)
             pieces = _SPACES.split(one.text) if "\n" in one.text or "\t" in one.text else one.text.split(" ")
             last = len(pieces) - 1
             for number, piece in enumerate(pieces):
@@ -302,8 +310,12 @@ class LineMaker:
 
     def _lines(self, words: list[Word], width: float) -> list[Line]:
         if self.seconds and len(languages := parted(words)) > 1:
-            return [line._replace(part=one[0].begins or 1.0) for one in languages for line in self._broken(one, width)]
+            return [line for one in languages for line in self._in_part(self._broken(one, width), one[0].begins)]
         return self._broken(words, width)
+
+    def _in_part(self, lines: list[Line], part: float) -> list[Line]:
+        """Return lines set in a part of their style's size, 0 for all of it."""
+        return [Line(width, runs, marks, part) for width, runs, marks, _ in lines] if part else lines
 
     def _of_one(self, words: Passage, width: float) -> list[Line]:
         """Break words in one language that do not fit on one line."""
@@ -322,15 +334,15 @@ class LineMaker:
     def _word(self, parts: list[Part], gap: Setting | None, style: Style) -> Word:
         width = parts[0][2] if len(parts) == 1 else sum([part[2] for part in parts])
         if gap is None:
-            return Word(width, 0.0, self.setting(style), tuple(parts))
-        return Word(width, self._known(gap).gap, gap, tuple(parts))
+            return made(Word, (width, 0.0, self.setting(style), tuple(parts), False, 0.0))
+        return made(Word, (width, self._known(gap).gap, gap, tuple(parts), False, 0.0))
 
     def apart(self, words: list[Word], gap: float) -> list[Word]:
         """Return words that stand ``gap`` points after what is set before them."""
         if not words:
             return words
         first = words[0]
-        return [Word(first.width, gap, first.gap_setting, first.parts, True, first.begins), *words[1:]]
+        return [made(Word, (first.width, gap, first.gap_setting, first.parts, True, first.begins)), *words[1:]]
 
     def fused(self, words: list[Word]) -> Word:
         """Return words as one that a line end never parts."""

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from math import inf
 from typing import Final, NamedTuple
 
-from linebook.pdf.pieces import Columns, Context, Frame, Item, Op, Placed, Strip, Stroke
+from linebook.pdf.pieces import Columns, Context, Frame, Item, Op, Placed, Strip, Stroke, made
 
 _SLACK: Final = 0.01
 _NEVER: Final = inf
@@ -99,6 +99,9 @@ def fill(items: Sequence[Item], room: float, full: float, repeat_below: float, *
     filling = _Filling(room, full, repeat_below)
     at, count = 0, len(items)
     while at < count:
+        if filling.puts(items[at]):
+            at += 1
+            continue
         end = at + 1
         while end < count and items[end - 1].keep:
             end += 1
@@ -132,6 +135,19 @@ class _Filling:
         self.overflows = False
         self._below: tuple[Strip, ...] = ()
         self._rows_from = 0.0
+
+    def puts(self, item: Item) -> bool:
+        """Place what most items are, if it fits: a strip tied to none, under others, with nothing said for it."""
+        if type(item) is not Strip or not self.placed:
+            return False
+        height, _, before, keep, context, _ = item
+        if keep or not self._says_no_more(context):
+            return False
+        if self.y + before + (height + before - before) > self.room + _SLACK:
+            return False
+        self.y += before
+        self._put(item)
+        return True
 
     def takes(self, chain: Sequence[Item]) -> bool:
         """Say whether a chain that is kept together fits under what stands here already."""
@@ -213,7 +229,7 @@ class _Filling:
             self._columns(item, _whole(item.left), _whole(item.right))
 
     def _put(self, strip: Strip) -> None:
-        self.placed.append(Placed(0.0, self.y, strip))
+        self.placed.append(made(Placed, (0.0, self.y, strip)))
         self.y += strip.height
 
     def _frame(self, frame: Frame, inner: Filled) -> None:
@@ -229,7 +245,7 @@ class _Filling:
         self.y += max(left.used, right.used)
 
     def _nest(self, placed: Sequence[Placed], x: float, y: float) -> None:
-        self.placed += [Placed(one.x + x, one.y + self.y + y, one.strip) for one in placed]
+        self.placed += [made(Placed, (left + x, top + self.y + y, strip)) for left, top, strip in placed]
 
     def _cut(self, item: Item) -> Sequence[Item] | None:
         """Place the part of a frame or of columns that fits; return the rest, None where nothing does."""
@@ -280,8 +296,10 @@ class _Filling:
 
 def _first_context(chain: Sequence[Item]) -> tuple[int, Context | None]:
     """Return where the rows of a chain start, after the heads of their table, and what is said again over them."""
-    contexts = ((at, item.context) for at, item in enumerate(chain) if isinstance(item, Strip) and item.context)
-    return next(contexts, (0, None))
+    for at, item in enumerate(chain):
+        if type(item) is Strip and item.context:
+            return at, item.context
+    return 0, None
 
 
 def _without_rule(strip: Strip) -> Strip:

@@ -7,13 +7,17 @@ tuples, not dataclasses, since a binder holds a hundred thousand of them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from linebook.figures.shapes import Picture
 
 if TYPE_CHECKING:
     from linebook.pdf.marks import MarkMaker
     from linebook.pdf.words import Line
+
+
+made: Final = tuple.__new__
+"""Makes a named tuple of all its fields in half the time that its own name takes: for what a binder has most of."""
 
 
 class Setting(NamedTuple):
@@ -144,9 +148,11 @@ def lowered(op: Op, by: float) -> Op:
         x, baseline, line, marks = one
         return (x, baseline + by, line, marks)
     if isinstance(op, Stroke):
-        return op._replace(y1=op.y1 + by, y2=op.y2 + by)
+        return Stroke(op.x1, op.y1 + by, op.x2, op.y2 + by, op.width, op.ink)
     if isinstance(op, Words):
         return Words(op.x, op.y + by, op.pieces, op.turn)
+    if isinstance(op, Sketch):
+        return Sketch(op.x, op.y + by, op.code, op.scale)
     return op._replace(y=op.y + by)  # type: ignore[union-attr]
 
 

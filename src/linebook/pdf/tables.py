@@ -21,7 +21,7 @@ from linebook.pdf.columns import (
     style_of,
     to_write_in,
 )
-from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered
+from linebook.pdf.pieces import Context, Link, Op, Strip, Stroke, lowered, made
 from linebook.pdf.theme import Style
 from linebook.pdf.words import Line, Word
 
@@ -104,7 +104,7 @@ def tied(
         last = len(slices) - 1
         for at, (height, ops, links) in enumerate(slices):
             keep = at == last and (row.heading or number in ends)
-            flat.append(Strip(height, ops, 0.0, keep, within, links))
+            flat.append(made(Strip, (height, ops, 0.0, keep, within, links)))
         if row.heading:
             height, ops, _ = slices[0]
             context = Context((*head, Strip(height, ops, keep=True)), below)
@@ -142,6 +142,7 @@ def head_strip(layout: Layout, row: Row, columns: tuple[Column, ...], role: str 
         lines = [
             line
             for content in (cell.content, cell.note)
+            if content
             for line in layout.lines.lines(layout.lines.words(content, style), right - left)
         ]
         texts.append((left, right - left, align, lines))
@@ -178,10 +179,7 @@ class RowSetter:
         for _, _, _, drop, _, further in texts:
             first = drop if drop > first else first
             most = len(further) if further and len(further) > most else most
-        if most >= _TALL:
-            *above, (height, ops) = _tall_row(self._layout, texts, first, pad)
-            return [*[(high, tuple(line), ()) for high, line in above], self._finished(row, height, ops)]
-        ops = []
+        ops: list[Op] = []
         baseline, bottom = pad + first, 0.0
         for x, line, _, _, rest, further in texts:
             ops.append((x, baseline, line, marks))
@@ -189,7 +187,17 @@ class RowSetter:
             if further:
                 reach = self._further(further, reach, ops)
             bottom = reach if reach > bottom else bottom
-        return [self._finished(row, bottom + pad, ops)]
+        if most < _TALL and not self._fills_a_page(bottom + pad):
+            return [self._finished(row, bottom + pad, ops)]
+        *above, (height, ops) = _tall_row(self._layout, texts, first, pad)
+        return [*[(high, tuple(line), ()) for high, line in above], self._finished(row, height, ops)]
+
+    def _fills_a_page(self, height: float) -> bool:
+        """Say whether a row is taller than any page: of few lines, but of what is read from far or printed large."""
+        layout = self._layout
+        if height <= _TALL * layout.lines.leading(layout.theme.styles.cell):  # as low as a row of ordinary words
+            return False
+        return height > layout.place().later - 2 * layout.theme.spaces.box  # a table may stand in a frame
 
     def _texts(self, row: Row) -> list[_Text]:
         """Return the cells of a row that say something."""
@@ -222,7 +230,7 @@ class RowSetter:
         """Return a row with its rule, and its link where its key names a sheet."""
         width = self._columns[-1].right
         if self._rule is not None:
-            ops.append(Stroke(0, height, width, height, self._rule, "hairline"))
+            ops.append(made(Stroke, (0, height, width, height, self._rule, "hairline")))
         links = (Link(row.key[len(LINK) :], 0, 0, width, height),) if row.key.startswith(LINK) else ()
         return height, tuple(ops), links
 

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from itertools import pairwise
+from operator import add, itemgetter
 from typing import Final, NamedTuple, TypeAlias
 
 from linebook.markup.blocks import Mark
-from linebook.pdf.pieces import Setting
+from linebook.pdf.pieces import Setting, made
 
 NUMBER_ENDS: Final = frozenset("0123456789½¼¾⅓⅔⅛")
 _NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
@@ -25,6 +26,10 @@ _LONGEST_TIED: Final = 14
 _LONGEST_UNIT: Final = 4
 """Letters. A number keeps the word after it on its line up to the first length, a blank up to the second."""
 
+
+_WIDTH: Final = itemgetter(0)
+_GAP: Final = itemgetter(1)
+"""Of a word: read for each of very many."""
 
 Part: TypeAlias = tuple[Setting, str | Mark, float]
 
@@ -78,8 +83,8 @@ class Passage(list[Word]):
             self.languages, self.natural, self.least = 1, word.width + word.gap, word.width
         elif languages == 1:
             self.languages = 1
-            self.natural = sum([word.width + word.gap for word in words])
-            self.least = max([word.width for word in words], default=0.0)
+            self.natural = sum(map(add, map(_WIDTH, words), map(_GAP, words)))
+            self.least = max(map(_WIDTH, words), default=0.0)
         else:
             each = parted(words)
             self.languages = len(each)
@@ -172,7 +177,8 @@ def may_have_joint(text: str) -> bool:
 
 def line_of_alike(words: list[Word], width: float) -> Line:
     """Join words of one run, with one space between any two."""
-    return Line(width, ((0.0, ((words[0].parts[0][0], " ".join([str(word.parts[0][1]) for word in words])),)),), ())
+    said = " ".join([str(parts[0][1]) for _, _, _, parts, _, _ in words])
+    return made(Line, (width, ((0.0, ((words[0].parts[0][0], said),)),), (), 1.0))
 
 
 def line_of(words: list[Word], width: float) -> Line:
@@ -214,4 +220,4 @@ def line_of(words: list[Word], width: float) -> Line:
             start = x
     if current is not None:
         runs.append((start, (*pieces, (current, said))))
-    return Line(width, tuple(runs), tuple(marks))
+    return made(Line, (width, tuple(runs), tuple(marks), 1.0))
