@@ -4,13 +4,16 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from pdf_samples import FACES, THEME, cell, inline, row, set_out, steps
+from pdf_reading import read_pages
+from pdf_samples import FACES, THEME, cell, inline, row, set_out, sheet, steps
 
 from linebook.markup.blocks import Cell, Fact, Facts, Mark, Paragraph, Points, Row, Rule, Run, Table
+from linebook.pdf.binder import draw_binder
 from linebook.pdf.columns import place_columns, style_of, to_write_in
 from linebook.pdf.layout import Layout
 from linebook.pdf.pages import paginate
 from linebook.pdf.pieces import Context, Setting, Strip, Stroke, Words
+from linebook.pdf.printing import Printing
 
 LAYOUT = Layout(THEME, FACES, THEME.densities[0])
 LATE = 10000.0
@@ -277,3 +280,17 @@ def test_what_a_guest_must_avoid_is_never_parted():
     for role in ("safety", "caution"):
         assert len(LAYOUT.measure(Paragraph(content=(Run(text=words(60)),), role=role), MEASURE, {})) == 1
     assert len(LAYOUT.measure(Paragraph(content=(Run(text=words(60)),)), MEASURE, {})) > 1
+
+
+@pytest.mark.parametrize("count", [36, 44, 52])
+def test_a_row_that_no_page_has_room_for_is_cut_however_few_its_lines(count):
+    """What is read across the pass, printed large, fills a turned page with fewer lines than a tall row has."""
+    said = [f"word{number:02}" for number in range(count)]
+    calls = Table(columns=("text",), head=(), rows=(row(cell(" ".join(said))),), role="calls")
+    outcome = draw_binder(
+        [sheet([calls], landscape=True)], THEME, Printing(paper="a4", large=True), title="t", faces=FACES
+    )
+    assert outcome.faults == ()
+    pages = read_pages(outcome.value.content)
+    printed = "".join(glyph.text for page in pages for glyph in page.glyphs)
+    assert all(word in printed for word in said)
