@@ -46,19 +46,17 @@ _AROUND: Final = " \t\r\n"
 
 
 class Built:
-    """Makes the lines of sheets in one language or two, each text of a view once.
+    """Makes the lines of sheets in one language or two, and their cells.
 
-    Texts and lines are known by their identity, which costs less than their value: each is held as long as what was
-    made of it, so that no other takes its place.
+    A line is found again by what it says, and is the same value each time. So a cell is found by the identity of its
+    lines, which costs less than their value: it holds them, so that no others take their place.
     """
 
     def __init__(self, wording: Wording) -> None:
         self.wording = wording
-        self._lines: dict[int, tuple[object, Inline]] = {}
-        self._styled: dict[tuple[int, Style], tuple[object, Inline]] = {}
-        self._cells: dict[int, tuple[object, Cell]] = {}
-        self._full: dict[tuple[int, int, str, int], tuple[Inline, Inline, Cell]] = {}
-        self._signs: dict[tuple[str, int], tuple[object, Inline]] = {}
+        self._cells: dict[int, Cell] = {}
+        self._full: dict[tuple[int, int, str, int], Cell] = {}
+        self._signs: dict[tuple[str, int], tuple[Inline, Inline]] = {}
         self._turns = 0
 
     def begin(self) -> None:
@@ -76,39 +74,38 @@ class Built:
 
     def line(self, value: object) -> Inline:
         """Return a text, word or number as a line of its own."""
-        known = self._lines.get(id(value))
-        if known is None:
-            known = _keep(self._lines, id(value), (value, self._woven(value, PLAIN)))
-        return known[1]
+        if isinstance(value, Text) and value.second is None and len(value.first) == 1:
+            return _short(*_SHOWN(value.first[0]))  # as most texts are
+        return self.styled(value, PLAIN)
 
     def styled(self, value: object, style: Style) -> Inline:
         """Return the same in a style."""
-        known = self._styled.get((id(value), style))
-        if known is None:
-            known = _keep(self._styled, (id(value), style), (value, self._woven(value, style)))
-        return known[1]
+        if not isinstance(value, Text):
+            return _short(_word(value), False, False, style)
+        first = tuple(map(_SHOWN, value.first))
+        if value.second is None:
+            return _said(first, style)
+        return _said_in_two(first, tuple(map(_SHOWN, value.second)), style, self._second_language())
 
     def cell(self, value: object) -> Cell:
         """Return a cell with a text, word or number and nothing else."""
-        known = self._cells.get(id(value))
-        if known is None:
-            known = _keep(self._cells, id(value), (value, self.cell_of(self.line(value))))
-        return known[1]
+        content = self.line(value)
+        return self._cells.get(id(content)) or _keep(self._cells, id(content), self.cell_of(content))
 
     def cell_of(self, content: Inline, note: Inline = (), scope: str = "", span: int = 1) -> Cell:
         """Return a cell; one with the same lines is the same one each time."""
         place = (id(content), id(note), scope, span)
         known = self._full.get(place)
         if known is None:
-            cell = Cell(content=content, note=note, scope=scope, span=span)
-            known = _keep(self._full, place, (content, note, cell))
-        return known[2]
+            known = _keep(self._full, place, Cell(content=content, note=note, scope=scope, span=span))
+        return known
 
     def sign(self, kind: str, value: object) -> Inline:
         """Return a line of one mark that is said aloud as a text is."""
-        known = self._signs.get((kind, id(value)))
+        said = self.line(value)
+        known = self._signs.get((kind, id(said)))
         if known is None:
-            known = _keep(self._signs, (kind, id(value)), (value, alone(mark(kind, self.line(value)))))
+            known = _keep(self._signs, (kind, id(said)), (said, alone(mark(kind, said))))
         return known[1]
 
     def put(self, into: list[Gathered], value: object, style: Style) -> None:
@@ -119,17 +116,13 @@ class Built:
         first = _pieces(map(_SHOWN, value.first), style)
         if value.second is None:
             into += first
-        elif lang := self.wording.second_language:
-            into.append(Pair(first, _pieces(map(_SHOWN, value.second), style), lang))
         else:
-            raise NotPlain("a second language without its name")
+            into.append(Pair(first, _pieces(map(_SHOWN, value.second), style), self._second_language()))
 
-    def _woven(self, value: object, style: Style) -> Inline:
-        if isinstance(value, Text) and value.second is None:
-            return _said(tuple(map(_SHOWN, value.first)), style)
-        pieces: list[Gathered] = []
-        self.put(pieces, value, style)
-        return woven(pieces)
+    def _second_language(self) -> str:
+        if lang := self.wording.second_language:
+            return lang
+        raise NotPlain("a second language without its name")
 
 
 def _keep(kept: dict[Any, V], place: object, made: V) -> V:
@@ -149,9 +142,19 @@ def woven(pieces: Sequence[Gathered]) -> Inline:
 
 
 @lru_cache(maxsize=_MOST_KEPT)
+def _short(words: str, bold: bool, italic: bool, style: Style = PLAIN) -> Inline:
+    """Return the line that one piece is in one language: many texts say the same."""
+    return tidy(_pieces(((words, bold, italic),), style))
+
+
+@lru_cache(maxsize=_MOST_KEPT)
 def _said(pieces: tuple[_Shown, ...], style: Style) -> Inline:
-    """Return the line that a text in one language is: many texts say the same."""
     return tidy(_pieces(pieces, style))
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _said_in_two(first: tuple[_Shown, ...], second: tuple[_Shown, ...], style: Style, lang: str) -> Inline:
+    return in_two([Pair(_pieces(first, style), _pieces(second, style), lang)])
 
 
 def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
@@ -166,7 +169,7 @@ def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
 @lru_cache(maxsize=_MOST_KEPT)
 def sound(words: str) -> str:
     """Return words with their white space run together; NotPlain for characters no sheet may hold."""
-    if UNUSUAL.search(words) or len(words) > _LONGEST:
+    if len(words) > _LONGEST or (not words.isprintable() and UNUSUAL.search(words)):
         raise NotPlain("unusual characters, or very many")
     return spaced(words)
 
@@ -192,7 +195,7 @@ def key(value: object) -> str:
 
 @lru_cache(maxsize=_MOST_KEPT)
 def _sound_key(words: str) -> str:
-    if UNUSUAL.search(words) or "\t" in words or "\n" in words:
+    if not words.isprintable() and (UNUSUAL.search(words) or "\t" in words or "\n" in words):
         raise NotPlain("unusual characters in an attribute")
     return words
 

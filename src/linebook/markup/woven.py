@@ -14,7 +14,7 @@ from linebook.documents.text import BETWEEN_LANGUAGES
 from linebook.markup.blocks import Inline, Mark, Run, Second
 
 _SPACES: Final = re.compile(r"[ \t\r\n]+")
-_ODD_SPACE: Final = re.compile(r"[\t\r\n]|  ")
+_ODD_SPACE: Final = re.compile(r"[\t\r\n]")
 _MOST_KEPT: Final = 1 << 12
 """Lines and marks. A binder says the same again and again: units, heads, allergens, what is written down."""
 
@@ -41,6 +41,12 @@ def in_bold(style: Style) -> Style:
 
 
 @lru_cache(maxsize=256)
+def in_regular(style: Style) -> Style:
+    """Return a style in regular weight."""
+    return style._replace(bold=False)
+
+
+@lru_cache(maxsize=256)
 def in_italics(style: Style) -> Style:
     """Return a style in italics."""
     return style._replace(italic=True)
@@ -62,7 +68,7 @@ Gathered: TypeAlias = "tuple[str, Style] | Mark | Pair"
 
 def spaced(text: str) -> str:
     """Return words with their white space run together."""
-    return _SPACES.sub(" ", text) if _ODD_SPACE.search(text) else text
+    return _SPACES.sub(" ", text) if "  " in text or _ODD_SPACE.search(text) else text
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -87,23 +93,31 @@ def in_two(pieces: Sequence[Gathered]) -> Inline:
 
     A line with a blank is written on once: there each language follows the other before the blank.
     """
-    if any(isinstance(piece, Mark) and piece.kind == "blank" for piece in pieces):
-        return tidy([one for piece in pieces for one in _along(piece)])
-    lang = next(piece.lang for piece in pieces if isinstance(piece, Pair))
-    first = tidy([one for piece in pieces for one in (piece.first if isinstance(piece, Pair) else [piece])])
-    second = [one for piece in pieces for one in (piece.second if isinstance(piece, Pair) else [piece])]
-    runs = [one for one in tidy(_lightened(second)) if isinstance(one, Run)]
-    if not runs or _words(runs) == _words(first):
-        return first
-    return (*first, Second(content=tuple(runs), lang=lang))
+    first, second, lang = list[Piece](), list[Piece](), ""
+    for piece in pieces:
+        if isinstance(piece, Pair):
+            first += piece.first
+            second += piece.second
+            lang = lang or piece.lang
+        elif isinstance(piece, Mark) and piece.kind == "blank":
+            return tidy([one for piece in pieces for one in _along(piece)])
+        else:
+            first.append(piece)
+            second.append(piece)
+    line, other = tidy(first), tidy(_lightened(second))
+    runs = tuple([run for run in other if isinstance(run, Run)])
+    if not runs or _words(runs) == _words(line):
+        return line
+    return (*line, Second(content=runs, lang=lang))
 
 
 def _lightened(pieces: Sequence[Piece]) -> list[Piece]:
     """Return words without marks; where all of them are bold, which marks none of them out, in regular weight."""
     words = [piece for piece in pieces if not isinstance(piece, Mark)]
-    if any(letter.isalpha() for text, style in words if not style.bold for letter in text):
-        return [*words]
-    return [(text, style._replace(bold=False)) for text, style in words]
+    for text, style in words:
+        if not style.bold and any(map(str.isalpha, text)):
+            return [*words]
+    return [(text, in_regular(style)) for text, style in words]
 
 
 def _along(piece: Gathered) -> list[Piece]:
@@ -111,40 +125,48 @@ def _along(piece: Gathered) -> list[Piece]:
         return [piece]
     plain = piece.first[-1][1] if piece.first and isinstance(piece.first[-1], tuple) else Style()
     second = [(one[0], one[1]._replace(lang=piece.lang)) for one in piece.second if isinstance(one, tuple)]
-    return [*piece.first, (BETWEEN_LANGUAGES, plain._replace(bold=False)), *second]
+    return [*piece.first, (BETWEEN_LANGUAGES, in_regular(plain)), *second]
 
 
 def _words(line: Sequence[Run | Mark | Second]) -> str:
-    return "".join(piece.text for piece in line if isinstance(piece, Run))
+    return "".join([piece.text for piece in line if isinstance(piece, Run)])
 
 
 def tidy(pieces: Sequence[Piece]) -> Inline:
     """Drop white space at both ends and doubled at joints, join runs of one style, leave out empty ones."""
     kept: list[Piece] = []
-    after_space = True
+    words, set_in, after_space = "", PLAIN, True
     for piece in pieces:
         if isinstance(piece, Mark):
+            if words:
+                kept.append((words, set_in))
+                words = ""
             kept.append(piece)
             after_space = False
             continue
         text, style = piece
-        if after_space and text.startswith(" "):
+        if after_space and text[:1] == " ":
             text = text[1:]
         if not text:
             continue
-        after_space = text.endswith(" ")
-        if kept and isinstance(last := kept[-1], tuple) and (last[1] is style or last[1] == style):
-            kept[-1] = (last[0] + text, style)
+        after_space = text[-1] == " "
+        if words and (style is set_in or style == set_in):
+            words += text
         else:
-            kept.append((text, style))
-    _strip_end(kept)
+            if words:
+                kept.append((words, set_in))
+            words, set_in = text, style
+    if words:
+        kept.append((words, set_in))
+    if after_space:
+        _strip_end(kept)
     return _line(tuple(kept))
 
 
 @lru_cache(maxsize=_MOST_KEPT)
 def _line(pieces: tuple[Piece, ...]) -> Inline:
     """Return a line; one that was read before is the same value again, so that it is measured once."""
-    return tuple(piece if isinstance(piece, Mark) else _run(*piece) for piece in pieces)
+    return tuple([piece if isinstance(piece, Mark) else _run(*piece) for piece in pieces])
 
 
 def _run(text: str, style: Style) -> Run:

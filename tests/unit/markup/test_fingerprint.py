@@ -151,7 +151,11 @@ def test_a_field_added_later_at_its_default_issues_no_sheet_again():
 def test_what_is_written_field_by_field_is_written_as_any_block():
     run = Run(text="a", bold=True, italic=True, quiet=True, small=True, lang="es", key="k")
     cell = Cell(content=(run, Mark(kind="tick")), note=WORDS, scope="row", span=2)
-    blocks = [run, cell, Run(text=""), Cell(content=()), *variants(run), *variants(cell)]
-    assert len(blocks) > 20
+    row = Row(cells=(cell, Cell(content=())), heading=True, key="k")
+    fact = Fact(term=WORDS, value=(run,), key="k")
+    paragraph = Paragraph(content=WORDS, role="note", key="k")
+    blocks = [run, cell, row, fact, paragraph, Run(text=""), Cell(content=()), Row(cells=()), Paragraph(content=())]
+    blocks += [one for block in blocks[:5] for one in variants(block)]
+    assert len(blocks) > 60
     for block in blocks:
-        assert module._WRITERS[type(block)](block) == module._block(block)
+        assert module._WRITERS[type(block)](block) == module._block_writer(type(block))(block)
