@@ -11,7 +11,7 @@ from typing import TypeAlias
 from linebook.source.frozen import frozen
 
 
-@frozen
+@frozen(kw_only=False)
 class Run:
     """Text in one style. ``lang`` is set where it differs from the sheet's.
 
@@ -63,7 +63,7 @@ def _in_two(line: Inline, lang: str) -> Inline:
     return line if not words or isinstance(line[-1], Second) else (*line, Second(content=words, lang=lang))
 
 
-@frozen
+@frozen(kw_only=False)
 class Heading:
     """A heading inside a sheet, level 2 or 3. ``aside`` stands beside it, quieter.
 
@@ -77,7 +77,7 @@ class Heading:
     starts_page: bool = False
 
 
-@frozen
+@frozen(kw_only=False)
 class Paragraph:
     """Running text. ``role`` is one of the paragraph roles of the vocabulary."""
 
@@ -86,7 +86,7 @@ class Paragraph:
     key: str = ""
 
 
-@frozen
+@frozen(kw_only=False)
 class Fact:
     """A label and its value."""
 
@@ -103,7 +103,7 @@ class Facts:
     role: str = "plain"
 
 
-@frozen
+@frozen(kw_only=False)
 class Cell:
     """A table cell. ``scope`` is col, row or '' as in HTML. ``note`` stands under the content, quieter."""
 
@@ -113,7 +113,7 @@ class Cell:
     span: int = 1
 
 
-@frozen
+@frozen(kw_only=False)
 class Row:
     """A row, or with ``heading`` the head of a group (its cells span the table)."""
 
@@ -135,7 +135,7 @@ class Table:
     role: str = "ingredients"
 
 
-@frozen
+@frozen(kw_only=False)
 class Step:
     """A numbered step; its number hangs in the margin."""
 

@@ -97,7 +97,7 @@ class Built:
         place = (id(content), id(note), scope, span)
         known = self._full.get(place)
         if known is None:
-            known = _keep(self._full, place, Cell(content=content, note=note, scope=scope, span=span))
+            known = _keep(self._full, place, Cell(content, note, scope, span))
         return known
 
     def sign(self, kind: str, value: object) -> Inline:
@@ -144,7 +144,8 @@ def woven(pieces: Sequence[Gathered]) -> Inline:
 @lru_cache(maxsize=_MOST_KEPT)
 def _short(words: str, bold: bool, italic: bool, style: Style = PLAIN) -> Inline:
     """Return the line that one piece is in one language: many texts say the same."""
-    return tidy(_pieces(((words, bold, italic),), style))
+    kept = sound(words).strip(" ")
+    return tidy([(kept, _set_in(style, bold, italic))]) if kept else ()
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -161,9 +162,13 @@ def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
     made: list[Piece] = []
     for words, bold, italic in pieces:
         if kept := sound(words):
-            own = in_bold(style) if bold else style
-            made.append((kept, in_italics(own) if italic else own))
+            made.append((kept, _set_in(style, bold, italic) if bold or italic else style))
     return made
+
+
+def _set_in(style: Style, bold: bool, italic: bool) -> Style:
+    own = in_bold(style) if bold else style
+    return in_italics(own) if italic else own
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -259,14 +264,14 @@ def row(cells: Sequence[Cell], columns: int, name: str, *, heading: bool = False
     """Return a row whose cells all fill one column."""
     if len(cells) != columns:
         raise NotPlain("a row that does not fill its columns")
-    return Row(cells=tuple(cells), heading=heading, key=name)
+    return Row(tuple(cells), heading, name)
 
 
 def wide_row(cells: Sequence[Cell], columns: int, name: str, *, heading: bool = False) -> Row:
     """Return a row of which cells may fill several columns."""
-    if sum(cell.span for cell in cells) != columns:
+    if sum([cell.span for cell in cells]) != columns:
         raise NotPlain("a row that does not fill its columns")
-    return Row(cells=tuple(cells), heading=heading, key=name)
+    return Row(tuple(cells), heading, name)
 
 
 def columns(kinds: Sequence[str]) -> tuple[str, ...]:

@@ -68,7 +68,11 @@ Gathered: TypeAlias = "tuple[str, Style] | Mark | Pair"
 
 def spaced(text: str) -> str:
     """Return words with their white space run together."""
-    return _SPACES.sub(" ", text) if "  " in text or _ODD_SPACE.search(text) else text
+    return _SPACES.sub(" ", text) if "  " in text or _has_odd_space(text) else text
+
+
+def _has_odd_space(text: str) -> bool:
+    return not text.isprintable() and _ODD_SPACE.search(text) is not None
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -166,12 +170,7 @@ def tidy(pieces: Sequence[Piece]) -> Inline:
 @lru_cache(maxsize=_MOST_KEPT)
 def _line(pieces: tuple[Piece, ...]) -> Inline:
     """Return a line; one that was read before is the same value again, so that it is measured once."""
-    return tuple([piece if isinstance(piece, Mark) else _run(*piece) for piece in pieces])
-
-
-def _run(text: str, style: Style) -> Run:
-    bold, italic, quiet, small, lang, key = style
-    return Run(text=text, bold=bold, italic=italic, quiet=quiet, small=small, lang=lang, key=key)
+    return tuple([piece if isinstance(piece, Mark) else Run(piece[0], *piece[1]) for piece in pieces])
 
 
 def _strip_end(kept: list[Piece]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Final
@@ -18,12 +19,17 @@ _LAST: Final = "last"
 
 @changing(kw_only=False)
 class _Line:
-    """A line of code. One that adds something to a list has the list and what is added."""
+    """A line of code. One that begins a list has its name; one that adds something to it, what is added too."""
 
     depth: int
     text: str
     into: str = ""
     added: tuple[str, ...] = ()
+    begins: str = ""
+
+    def names(self, name: str) -> bool:
+        """Return whether a name made for this code stands in the line."""
+        return name == self.into or any(re.search(rf"\b{name}\b", one) for one in (self.text, *self.added))
 
 
 class Code:
@@ -52,6 +58,21 @@ class Code:
             last.added = (*last.added, value)
         else:
             self._lines.append(_Line(self._depth, "", into, (value,)))
+
+    def begun(self, kind: str) -> str:
+        """Begin a list, and return its name."""
+        into = self.name(kind)
+        self._lines.append(_Line(self._depth, f"{into} = []", begins=into))
+        return into
+
+    def ended(self, into: str) -> str:
+        """Return the tuple of what was added to a list: where all is known to be added at once, without that list."""
+        at = next(at for at, line in enumerate(self._lines) if line.begins == into)
+        rest = [line for line in self._lines[at + 1 :] if line.names(into)]
+        if len(rest) > 1 or any(line.into != into or line.depth != self._depth for line in rest):
+            return f"tuple({into})"
+        self._lines = [line for line in self._lines if line.begins != into and line not in rest]
+        return _tuple(rest[0].added) if rest else "()"
 
     def text(self) -> str:
         """Return the code."""
@@ -100,17 +121,16 @@ class Code:
         self._loops.pop()
         self._names.pop()
         body = self._lines[before + 2 :]
-        if any(at in line.text or any(at in one for one in line.added) for line in body):
+        if any(line.names(at) for line in body):
             self._lines[before + 1].text = f"for {at}, v_{loop.name} in enumerate({over}, 1):"
-        elif len(body) == 1 and len(body[0].added) == 1 and not loop.otherwise:
-            self._lines[before:] = [self._gathered(body[0], loop.name, self._lines[before].text.partition(" = ")[2])]
+        elif len(body) == 1 and _is_one(body[0].added) and not loop.otherwise:
+            listed = self._lines[before].text.partition(" = ")[2]
+            del self._lines[before:]
+            self.append(body[0].into, f"*[{body[0].added[0]} for v_{loop.name} in {listed}]")
         if loop.otherwise:
             self.add(f"if not {over}:")
             with self.indented():
                 self.each(loop.otherwise, write)
-
-    def _gathered(self, line: _Line, name: str, over: str) -> _Line:
-        return _Line(self._depth, f"{line.into} += [{line.added[0]} for v_{name} in {over}]")
 
     def expression(self, node: nodes.Node) -> str:
         """Return an expression of a template as Python."""
@@ -150,9 +170,20 @@ class Code:
 def _spelt(line: _Line) -> str:
     if not line.into:
         return line.text
-    if len(line.added) == 1:
+    if _is_one(line.added):
         return f"{line.into}.append({line.added[0]})"
-    return f"{line.into} += ({', '.join(line.added)})"
+    return f"{line.into} += {_tuple(line.added)}"
+
+
+def _is_one(values: Sequence[str]) -> bool:
+    """Return whether one value is added, and not all of a list: no comprehension may unpack another."""
+    return len(values) == 1 and not values[0].startswith("*")
+
+
+def _tuple(values: Sequence[str]) -> str:
+    if len(values) == 1:
+        return f"tuple({values[0][1:]})" if values[0].startswith("*") else f"({values[0]},)"
+    return f"({', '.join(values)})"
 
 
 def static(said: Said) -> str:

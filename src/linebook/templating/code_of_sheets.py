@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Final
+from dataclasses import MISSING, Field, fields
+from typing import Any, Final
 
+from linebook.markup import blocks
 from linebook.markup.vocabulary import BOX_ROLES, MOST_COLUMNS
 from linebook.templating.code import Code, static
 from linebook.templating.code_of_lines import EMPTY, LineCode, check, number, tags_in
@@ -96,7 +98,7 @@ class _SheetCode:
             kicker="kicker",
             title="title(name)",
             aside="aside",
-            blocks=f"tuple({blocks})",
+            blocks=blocks,
         )
         self.code.add(f"return {made}")
 
@@ -121,11 +123,10 @@ class _SheetCode:
     # -- blocks
 
     def _list(self, children: Sequence[Mixed], write: Callable[[Tag, str], None], within: str) -> str:
-        """Return the name of a list to which each tag adds its own."""
-        into = self.code.name("all")
-        self.code.add(f"{into} = []")
+        """Return the tuple to which each tag adds its own."""
+        into = self.code.begun("all")
         self._into(children, write, within, into)
-        return into
+        return self.code.ended(into)
 
     def _into(self, children: Sequence[Mixed], write: Callable[[Tag, str], None], within: str, into: str) -> None:
         def one(child: Mixed) -> None:
@@ -183,7 +184,7 @@ class _SheetCode:
             value = f"plain_to_see({value})" if role == "allergens" else value
             self.code.append(into, _made("Fact", term=name, value=value, key=self._key(term)))
 
-        return _made("Facts", facts=f"tuple({self._list(_paired(tag.children), fact, 'dl')})", role=repr(role))
+        return _made("Facts", facts=self._list(_paired(tag.children), fact, "dl"), role=repr(role))
 
     def _steps(self, tag: Tag) -> str:
         first = self.code.name("first")
@@ -194,14 +195,14 @@ class _SheetCode:
             at = f"{first} + len({into})"
             self.code.add(f"{into}.append({_made('Step', number=at, content=content, key=self._key(li))})")
 
-        return _made("Steps", steps=f"tuple({self._list(tag.children, step, 'ol')})")
+        return _made("Steps", steps=self._list(tag.children, step, "ol"))
 
     def _points(self, tag: Tag) -> str:
         def point(li: Tag, into: str) -> None:
             content = self.lines.line(li.children)
             self.code.append(into, _made("Paragraph", content=content, key=self._key(li)))
 
-        return _made("Points", points=f"tuple({self._list(tag.children, point, 'ul')})")
+        return _made("Points", points=self._list(tag.children, point, "ul"))
 
     def _figure(self, tag: Tag) -> str:
         captions = tags_in(tag.children)
@@ -221,13 +222,13 @@ class _SheetCode:
         if kind == "box" and len(more) <= 1 and {*more} <= {*BOX_ROLES}:
             blocks = self._list(tag.children, self._block, "div")
             role = more[0] if more else BOX_ROLES[0]
-            return _made("Box", blocks=f"tuple({blocks})", role=repr(role), key=self._key(tag))
+            return _made("Box", blocks=blocks, role=repr(role), key=self._key(tag))
         sides = [one for one in tags_in(tag.children) if isinstance(one, Tag)]
         if (kind, more) != ("split", []) or [_role(one, "") for one in sides] != ["left", "right"]:
             raise Unbuilt("neither a box nor a split")
         left, right = (self._list(one.children, self._block, "div") for one in sides)
         share = number(self.code, tag, "data-left", _LEFT_SHARE, _MOST_SHARE)
-        return _made("Split", left=f"tuple({left})", right=f"tuple({right})", left_share=share)
+        return _made("Split", left=left, right=right, left_share=share)
 
     # -- tables
 
@@ -236,12 +237,10 @@ class _SheetCode:
         first = parts[0] if parts else None
         if not isinstance(first, Tag) or first.name != "colgroup":
             raise Unbuilt("a table that does not begin with its columns")
-        kinds, head, rows = (self.code.name(one) for one in ("columns", "head", "rows"))
         found = self._list(first.children, self._column, "colgroup")
+        kinds, width = self.code.name("columns"), self.code.name("width")
         self.code.add(f"{kinds} = columns({found})")
-        self.code.add(f"{head} = []")
-        self.code.add(f"{rows} = []")
-        width = self.code.name("width")
+        head, rows = self.code.begun("head"), self.code.begun("rows")
         self.code.add(f"{width} = len({kinds})")
 
         def part(one: Mixed) -> None:
@@ -254,7 +253,7 @@ class _SheetCode:
 
         self.code.each(_bare(parts[1:]), part)
         role = _role(tag, "ingredients")
-        return _made("Table", columns=kinds, head=f"tuple({head})", rows=f"tuple({rows})", role=repr(role))
+        return _made("Table", columns=kinds, head=self.code.ended(head), rows=self.code.ended(rows), role=repr(role))
 
     def _column(self, tag: Tag, into: str) -> None:
         self.code.append(into, repr(static(tag.attributes["class"]).split()[0]))
@@ -291,15 +290,18 @@ class _SheetCode:
 
 
 def _made(made: str, **values: str) -> str:
-    """Return what makes a value; a field that has nothing in it is left out."""
-    given = ", ".join(
-        f"{name}={value}" for name, value in values.items() if value not in (EMPTY, "''") or name in _ASKED
-    )
-    return f"{made}({given})"
+    """Return what makes a value, by the order of its fields where they may be given so.
 
-
-_ASKED: Final = ("content", "term", "value", "line", "title", "kicker", "aside")
-"""Fields without a default, or that stand in a sheet whatever they are."""
+    A field that has nothing in it is left out where it has a default.
+    """
+    all_fields: list[Field[Any]] = [*fields(getattr(blocks, made))]
+    asked = [one.name for one in all_fields if one.default is MISSING]
+    given = {name: value for name, value in values.items() if name in asked or value not in (EMPTY, "''")}
+    if any(one.kw_only for one in all_fields):
+        return f"{made}({', '.join(f'{name}={value}' for name, value in given.items())})"
+    while all_fields[-1].name not in given:
+        all_fields.pop()
+    return f"{made}({', '.join(given.get(one.name, repr(one.default)) for one in all_fields)})"
 
 
 def _role(tag: Tag, usual: str) -> str:

@@ -195,7 +195,26 @@ def test_the_code_of_a_plain_template_is_python():
     tree = Environment(autoescape=True).parse(f"{HEAD}<p data-key='k'>{{{{ sheet.a }}}}</p></article>")
     code = code_of_sheet(mixed_tree(tree, lambda _: pytest.fail("prints no other")))
     compile(code, "built", "exec")
-    assert "Paragraph(content=line(v_sheet.a), role='body', key='k')" in code
+    assert "blocks=(Paragraph(line(v_sheet.a), 'body', 'k'),)" in code
+
+
+@pytest.mark.parametrize(
+    ("body", "built"),
+    [
+        ("<p>{{ sheet.a }}</p><hr/>", "(Paragraph(line(v_sheet.a), 'body'), Rule())"),
+        ("{% for a in sheet.a %}<hr/>{% endfor %}", "tuple([Rule() for v_a in turns(v_sheet.a)])"),
+        ("<hr/>{% for a in sheet.a %}<hr/>{% endfor %}", "(Rule(), *[Rule() for v_a in turns(v_sheet.a)])"),
+        ("{% for a in sheet.a %}{% for b in a.b %}<hr/>{% endfor %}{% endfor %}", "tuple(all1)"),
+        ("{% if sheet.a %}<hr/>{% endif %}", "tuple(all1)"),
+        ("{% for a in sheet.a %}<hr/>{% else %}<p>a</p>{% endfor %}", "tuple(all1)"),
+        ("", "()"),
+    ],
+)
+def test_blocks_that_are_known_before_are_made_at_once(body, built):
+    tree = Environment(autoescape=True).parse(f"{HEAD}{body}</article>")
+    code = code_of_sheet(mixed_tree(tree, lambda _: pytest.fail("prints no other")))
+    compile(code, "built", "exec")
+    assert f"blocks={built})" in code
 
 
 def test_a_binder_is_printed_without_jinja2(tmp_path):
