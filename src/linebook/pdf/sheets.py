@@ -162,11 +162,11 @@ def _furnished(trial: _Trial, sheet: Sheet, frame: Geometry, first: int, count: 
     for number, page in enumerate(filled, first):
         above = top if number == first else running
         entries: list[tuple[float, float, tuple[Op, ...]]] = [(0.0, 0.0, above.ops)]
-        entries += [(one.x, one.y + above.height, one.strip.ops) for one in page.placed]
+        entries += [(x, y + above.height, strip.ops) for x, y, strip in page.placed]
         links = [
-            link._replace(x=link.x + one.x, y=link.y + one.y + above.height)
-            for one in page.placed
-            for link in one.strip.links
+            link._replace(x=link.x + x, y=link.y + y + above.height)
+            for x, y, strip in page.placed
+            for link in strip.links
         ]
         last = frame.foot - frame.top - below.height
         ending = (*below.ops, page_number(layout, sheet.foot, number, count, frame.measure))

@@ -23,8 +23,8 @@ from linebook.source.spans import SourceFile
 _PACKAGE: Final = "linebook.templating.compiled"
 _FENCE: Final = ("fence.py", "inspection.py")
 """What says which code a template becomes, and which template may become any."""
-_BUILDER: Final = ("mixed.py", "code.py", "code_of_lines.py", "code_of_sheets.py")
-"""What says how a template becomes the code that builds its sheet."""
+_BUILDER: Final = ("mixed.py", "code.py", "code_of_lines.py", "code_of_sheets.py", "../markup/blocks.py")
+"""What says how a template becomes the code that builds its sheet, the order of a block's fields among it."""
 BUILT: Final = "built_"
 """The name of that code begins so."""
 
@@ -49,8 +49,8 @@ def builder_digest() -> str:
 
 
 def _digest_of(names: Sequence[str]) -> str:
-    here = Path(__file__)
-    return sha256(b"".join(here.with_name(name).read_bytes() for name in names)).hexdigest()
+    here = Path(__file__).parent
+    return sha256(b"".join((here / name).read_bytes() for name in names)).hexdigest()
 
 
 def _contents() -> Mapping[str, tuple[str, tuple[str, ...]]]:
