@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from linebook.pdf.font_files import load_font, refusal_of, stamped
 from linebook.pdf.theme import FACES, Theme
@@ -17,6 +17,8 @@ from linebook.source.faults import Fault, Outcome
 
 if TYPE_CHECKING:
     from linebook.pdf.library import ttfonts
+
+_NO_BREAK: Final = (0xA0,)
 
 
 class Face:
@@ -84,8 +86,8 @@ class Faces:
 
     def lacks(self, letters: Iterable[str]) -> tuple[str, ...]:
         """Return those of ``letters`` that the upright face does not have, sorted; a no-break space is a space."""
-        glyphs = self["regular"].glyphs
-        return tuple(sorted(letter for letter in set(letters) if ord(letter) not in glyphs and letter != "\xa0"))
+        lacking = set(map(ord, letters)).difference(self["regular"].glyphs, _NO_BREAK)
+        return tuple(map(chr, sorted(lacking)))
 
 
 def open_faces(theme: Theme, folder: Path | None = None) -> Outcome[Faces]:

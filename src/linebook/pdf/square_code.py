@@ -55,14 +55,21 @@ def modules(fingerprint: str) -> tuple[str, ...]:
 
 def _drawn(rows: tuple[str, ...]) -> str:
     """Return path operators that fill each run of dark modules, a unit a module."""
-    runs: list[str] = []
-    for at, row in enumerate(rows):
-        end = 0
-        while (start := row.find("1", end)) >= 0:
-            end = row.find("0", start)
-            end = end if end >= 0 else MODULES
-            runs.append(f"{start} {at} {end - start} 1 re")
+    runs = [_RUNS[found.span()] for found in _DARK.finditer(" ".join(rows))]
     return f"0 g {' '.join(runs)} f"
+
+
+class _Runs(dict[tuple[int, int], str]):
+    """Runs as they are drawn, by their ends in the rows of a code set one after the other: most are in many codes."""
+
+    def __missing__(self, ends: tuple[int, int]) -> str:
+        down, across = divmod(ends[0], MODULES + 1)
+        self[ends] = drawn = f"{across} {down} {ends[1] - ends[0]} 1 re"
+        return drawn
+
+
+_DARK: Final = re.compile("1+")
+_RUNS: Final = _Runs()
 
 
 @cache
