@@ -9,7 +9,7 @@ from typing import Final
 
 from linebook.figures.looks import Look, hatching, texture
 from linebook.figures.outlines import curve_of, outline_of, placed
-from linebook.figures.pen import Pen
+from linebook.figures.pen import Pen, to_micron
 from linebook.figures.shapes import Curve, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Shape as Form
 from linebook.model.plating import Laid
@@ -26,8 +26,7 @@ def draw_food(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
     """Return the shapes of one thing, filled with its look."""
     if thing.shape is Form.POWDER:
         return _powder(thing, look, pen)
-    dash = (1.0, 0.8) if thing.shape is Form.POOL else ()
-    edges = _edges(thing, (_HALO, Ink(fill=look.grey, width=_EDGE, dash=dash)), pen)
+    edges = _edges(thing, (_HALO, _filled(look.grey, pool=thing.shape is Form.POOL)), pen)
     hatched = hatching(pen.all(outline_of(thing)), look) if look.hatch is not None else ()
     marks = _MARKS.get(thing.shape)
     return [*edges, *hatched, *(marks(thing, look, pen) if marks else ())]
@@ -49,21 +48,18 @@ def _edges(thing: Laid, inks: Sequence[Ink], pen: Pen) -> list[Shape]:
     if thing.shape in (Form.PIECE, Form.LINE):
         corners = tuple(pen.all(outline_of(thing)))
         return [Polygon(points=corners, ink=ink) for ink in inks]
-    return [_ellipse(thing, pen, 1.0, ink) for ink in inks]
+    return [*_ellipses(thing, pen, 1.0, inks)]
 
 
 def _local(thing: Laid, pen: Pen, points: Sequence[Point]) -> list[Point]:
     return pen.all(placed(thing, points))
 
 
-def _ellipse(thing: Laid, pen: Pen, part: float, ink: Ink) -> Ellipse:
-    return Ellipse(
-        centre=pen.at(thing.x, thing.y),
-        rx=round(thing.length / 2 * pen.scale * part, 3),
-        ry=round(thing.width / 2 * pen.scale * part, 3),
-        turn=thing.turn,
-        ink=ink,
-    )
+def _ellipses(thing: Laid, pen: Pen, part: float, inks: Sequence[Ink]) -> list[Ellipse]:
+    """Return a part of a round thing once in each ink."""
+    centre, scale = pen.at(thing.x, thing.y), pen.scale * part
+    rx, ry = to_micron(thing.length / 2 * scale), to_micron(thing.width / 2 * scale)
+    return [Ellipse(centre=centre, rx=rx, ry=ry, turn=thing.turn, ink=ink) for ink in inks]
 
 
 def _stroke(thing: Laid, pen: Pen, look: Look, *points: Point) -> Polygon:
@@ -84,7 +80,7 @@ def _line(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
 
 
 def _disc(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
-    return [_ellipse(thing, pen, 0.72, texture(look.grey))]
+    return [*_ellipses(thing, pen, 0.72, (texture(look.grey),))]
 
 
 def _piece(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
@@ -92,7 +88,7 @@ def _piece(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
 
 
 def _dot(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
-    return [_ellipse(thing, pen, 0.3, Ink(stroke=None, fill=0.0 if look.grey > 0.55 else 1.0))]
+    return [*_ellipses(thing, pen, 0.3, (_spot(look.grey),))]
 
 
 def _leaf(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
@@ -104,11 +100,26 @@ def _swoosh(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
 
 
 def _powder(thing: Laid, look: Look, pen: Pen) -> list[Shape]:
-    grain = Ink(stroke=0.2, fill=1.0 if look.grey > 0.55 else 0.0, width=0.15)
+    grain = _grain(look.grey)
     return [
         Ellipse(centre=centre, rx=0.42 if k % 3 else 0.6, ry=0.42 if k % 3 else 0.6, ink=grain)
         for k, centre in enumerate(_local(thing, pen, _grains()))
     ]
+
+
+@cache
+def _filled(grey: float, *, pool: bool) -> Ink:
+    return Ink(fill=grey, width=_EDGE, dash=(1.0, 0.8) if pool else ())
+
+
+@cache
+def _spot(grey: float) -> Ink:
+    return Ink(stroke=None, fill=0.0 if grey > 0.55 else 1.0)
+
+
+@cache
+def _grain(grey: float) -> Ink:
+    return Ink(stroke=0.2, fill=1.0 if grey > 0.55 else 0.0, width=0.15)
 
 
 @cache

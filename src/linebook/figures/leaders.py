@@ -12,6 +12,7 @@ from itertools import accumulate, pairwise
 from math import cos, hypot, pi, sin
 from typing import Final, TypeAlias
 
+from linebook.figures.pen import to_micron
 from linebook.figures.shapes import Ellipse, Ink, Label, Point, Polygon, Shape
 
 Leader: TypeAlias = tuple[Point, Point]
@@ -23,6 +24,11 @@ CLEARANCES: Final = (1.0, 0.5)
 """Between two leaders; the second where two things show too little of themselves for the first."""
 
 _DOT: Final = 0.7
+_AROUND: Final = Ink(width=0.9, stroke=1.0)
+_LINE: Final = Ink(width=0.3)
+_DOT_INK: Final = Ink(fill=0.0, stroke=1.0, width=0.25)
+_RING: Final = Ink(fill=1.0, width=0.3)
+_FIRST_RING: Final = Ink(fill=1.0, width=0.8)
 _WIDE: Final = 8.0
 _TRIES: Final = 12
 _FEW_ENDS: Final = 6
@@ -61,15 +67,15 @@ def leader_shapes(leaders: Sequence[Leader]) -> list[Shape]:
         away = hypot(anchor[0] - slot[0], anchor[1] - slot[1]) or 1.0
         reach = NUMBER_RADIUS / away
         start = (
-            round(slot[0] + (anchor[0] - slot[0]) * reach, 3),
-            round(slot[1] + (anchor[1] - slot[1]) * reach, 3),
+            to_micron(slot[0] + (anchor[0] - slot[0]) * reach),
+            to_micron(slot[1] + (anchor[1] - slot[1]) * reach),
         )
-        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.9, stroke=1.0)))
-        shapes.append(Polygon(points=(start, anchor), closed=False, ink=Ink(width=0.3)))
-        shapes.append(Ellipse(centre=anchor, rx=_DOT, ry=_DOT, ink=Ink(fill=0.0, stroke=1.0, width=0.25)))
+        shapes.append(Polygon(points=(start, anchor), closed=False, ink=_AROUND))
+        shapes.append(Polygon(points=(start, anchor), closed=False, ink=_LINE))
+        shapes.append(Ellipse(centre=anchor, rx=_DOT, ry=_DOT, ink=_DOT_INK))
     for number, (slot, _) in enumerate(leaders, 1):
         radius = NUMBER_RADIUS
-        shapes.append(Ellipse(centre=slot, rx=radius, ry=radius, ink=Ink(fill=1.0, width=0.8 if number == 1 else 0.3)))
+        shapes.append(Ellipse(centre=slot, rx=radius, ry=radius, ink=_FIRST_RING if number == 1 else _RING))
         shapes.append(Label(at=slot, text=str(number)))
     return shapes
 
@@ -90,7 +96,7 @@ def arch(half_width: float, height: float, gap: float, *, low: float = 0.0) -> l
     places: list[Point] = []
     for point, length in zip(ring, lengths, strict=True):
         if length >= len(places) * lengths[-1] / spaces - 1e-9 and len(places) <= spaces:
-            places.append((round(point[0], 3), round(point[1], 3)))
+            places.append((to_micron(point[0]), to_micron(point[1])))
     return places
 
 

@@ -11,6 +11,7 @@ from math import cos, radians, sin
 from typing import Final, TypeAlias
 
 from linebook.figures.outlines import Bounds, bounds_of, touch
+from linebook.figures.pen import to_micron
 from linebook.figures.shapes import Ink, Point, Polygon
 from linebook.source.frozen import frozen
 
@@ -77,7 +78,7 @@ def hatching(outline: Sequence[Point], look: Look) -> list[Polygon]:
     for row in range(int(top / _GAP) - 1, int(bottom / _GAP) + 2):
         level = (row + 0.37) * _GAP
         for start, end in _crossings(turned, level):
-            ends = tuple((round(x * c - level * s, 3), round(x * s + level * c, 3)) for x in (start, end))
+            ends = tuple((to_micron(x * c - level * s), to_micron(x * s + level * c)) for x in (start, end))
             lines.append(Polygon(points=ends, closed=False, ink=texture(look.grey)))
     return lines
 

@@ -11,7 +11,7 @@ from linebook.figures.foods import draw_food, draw_hidden
 from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
 from linebook.figures.looks import Look, choose_looks
 from linebook.figures.outlines import RINGS, Lying, contains, covered, lying, placed, spots_on
-from linebook.figures.pen import Pen
+from linebook.figures.pen import Pen, to_micron
 from linebook.figures.shapes import Drawing, Ellipse, Ink, Point, Polygon, Shape
 from linebook.model.dish import Element
 from linebook.model.dish import Shape as Form
@@ -92,7 +92,7 @@ _LAST: Final[list[tuple[Plate, Sequence[Element], Sequence[Lying], Sequence[Look
 
 
 def _moved(point: Point, by: Point) -> Point:
-    return (round(point[0] + by[0], 3), round(point[1] + by[1], 3))
+    return (to_micron(point[0] + by[0]), to_micron(point[1] + by[1]))
 
 
 def _plate_shapes(plate: Plate, pen: Pen) -> list[Shape]:

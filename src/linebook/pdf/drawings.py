@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
+from itertools import chain
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, Final, TypeAlias
 
@@ -35,6 +36,8 @@ _LIGHT: Final = 0.8
 _DARK: Final = 0.2
 _HATCHING: Final = 0.3
 """Greys: a line lighter than the first is of the second where areas are left white, if it is this wide at most (mm)."""
+
+_Form: TypeAlias = tuple[object, ...]
 
 Sketched: TypeAlias = tuple[str | Label, ...]
 """A drawing's code in millimetres, broken where a label is set."""
@@ -89,13 +92,20 @@ def _sketched(drawing: Drawing, *, outlined: bool) -> Sketched:
     """Return the paths between two labels as code in millimetres, and the labels."""
     made: list[str | Label] = []
     paths: list[str] = []
+    form: _Form = ()
+    path = ""
     for shape in drawing.shapes:
         if isinstance(shape, Label):
             made += ["\n".join(paths)] if paths else []
             made.append(shape)
             paths = []
-        elif operators := _painted(shape, _bare(shape.ink) if outlined else shape.ink):
-            paths.append(operators)
+            continue
+        pen, end = _pen(shape.ink, closed=isinstance(shape, Ellipse) or shape.closed, outlined=outlined)
+        if end:
+            before, form = form, _form(shape)
+            if form != before:  # an edge is drawn twice, first in white
+                path = _path(shape)
+            paths.append(f"{pen} {path} {end}")
     made += ["\n".join(paths)] if paths else []
     return tuple(made)
 
@@ -125,45 +135,47 @@ def _bare(ink: Ink) -> Ink:
     return replace(ink, fill=1.0, stroke=0.0 if unseen else ink.stroke)
 
 
-def _painted(shape: Ellipse | Polygon | Curve, ink: Ink) -> str:
-    end = _end(ink, closed=isinstance(shape, Ellipse) or shape.closed)
-    if not end:
-        return ""
-    if isinstance(shape, Ellipse):
-        path = _ellipse(shape)
-    else:
-        path = _polygon(shape) if isinstance(shape, Polygon) else _curve(shape)
-    return f"{_pen(ink)} {path} {end}"
-
-
 @cache
-def _pen(ink: Ink) -> str:
-    """Return the operators of an ink: a drawing has few, and many shapes of each."""
+def _pen(ink: Ink, *, closed: bool, outlined: bool) -> tuple[str, str]:
+    """Return the operators of an ink, and those that end a path, '' where nothing of it would be seen.
+
+    A drawing has few inks, and many shapes of each.
+    """
+    ink = _bare(ink) if outlined else ink
     parts = []
     if ink.stroke is not None:
         parts.append(f"{ink.stroke:.3g} G {max(ink.width, _THINNEST):.4g} w")
         parts.append(f"[{' '.join(f'{length:.4g}' for length in ink.dash)}] 0 d")
     if ink.fill is not None:
         parts.append(f"{ink.fill:.3g} g")
-    return " ".join(parts)
-
-
-def _end(ink: Ink, *, closed: bool) -> str:
-    close = "h " if closed else ""
+    painted = "" if ink.stroke is None else "S"
     if ink.fill is not None:
-        return close + ("B" if ink.stroke is not None else "f")
-    return close + "S" if ink.stroke is not None else ""
+        painted = "f" if ink.stroke is None else "B"
+    return " ".join(parts), f"h {painted}" if painted and closed else painted
+
+
+def _form(shape: Ellipse | Polygon | Curve) -> _Form:
+    """Return all that a path depends on."""
+    if isinstance(shape, Ellipse):
+        return (shape.centre, shape.rx, shape.ry, shape.turn)
+    return (shape.points,) if isinstance(shape, Polygon) else (shape.start, shape.pieces)
+
+
+def _path(shape: Ellipse | Polygon | Curve) -> str:
+    if isinstance(shape, Ellipse):
+        return _ellipse(shape)
+    return _polygon(shape) if isinstance(shape, Polygon) else _curve(shape)
 
 
 def _polygon(shape: Polygon) -> str:
-    (x, y), *rest = shape.points
-    return " ".join([f"{x:.2f} {y:.2f} m", *[f"{a:.2f} {b:.2f} l" for a, b in rest]])
+    form = "%.2f %.2f m" + " %.2f %.2f l" * (len(shape.points) - 1)
+    return form % tuple(chain.from_iterable(shape.points))
 
 
 def _curve(shape: Curve) -> str:
-    pieces = [f"{a:.2f} {b:.2f} {c:.2f} {d:.2f} {x:.2f} {y:.2f} c" for (a, b), (c, d), (x, y) in shape.pieces]
-    x, y = shape.start
-    return " ".join([f"{x:.2f} {y:.2f} m", *pieces])
+    points = chain(shape.start, *(chain.from_iterable(piece) for piece in shape.pieces))
+    form = "%.2f %.2f m" + " %.2f %.2f %.2f %.2f %.2f %.2f c" * len(shape.pieces)
+    return form % tuple(points)
 
 
 def _upright(shape: Ellipse) -> str:
