@@ -12,18 +12,24 @@ from typing import Any, Final
 
 from linebook.figures.shapes import Picture
 from linebook.pdf.fonts import Faces
-from linebook.pdf.library import Canvas, Information, Page, pdfdoc, registerFont
-from linebook.source.frozen import frozen
+from linebook.pdf.library import Canvas, Information, Packed, Page, pdfdoc, registerFont
 
 _POINTS_PER_MM: Final = 72 / 25.4
 
 
-@frozen(kw_only=False)
-class _Written:
-    """How a face's characters are written in one document's strings."""
+class _Written(dict[str, str]):
+    """Texts of a face as one document shows them, by what they say: most are said again.
 
-    table: Mapping[int, str]
-    beyond: frozenset[str]
+    ``table`` is how its characters are written in strings; ``beyond`` are those that do not fit its first 256 codes.
+    """
+
+    def __init__(self, table: Mapping[int, str], beyond: frozenset[str]) -> None:
+        self.table = table
+        self.beyond = beyond
+
+    def __missing__(self, text: str) -> str:
+        self[text] = shown = f"({text.translate(self.table)}) Tj"
+        return shown
 
 
 class Document:
@@ -54,10 +60,10 @@ class Document:
 
     def show(self, face: str, size: float, text: str) -> str:
         """Return the operators that show ``text`` in a face that is already set."""
-        written = self._written.get(face) or self._begin(face)
+        written = self._written[face] if face in self._written else self._begin(face)
         if written.beyond and not written.beyond.isdisjoint(text):
             return self._show_beyond(face, size, text)
-        return f"({text.translate(written.table)}) Tj"
+        return written[text]
 
     def font(self, face: str, size: float) -> str:
         """Return the operator that sets a face."""
@@ -94,7 +100,7 @@ class Document:
     def _add(self, width: float, height: float, stream: bytes) -> None:
         """Add a page as the canvas does, which would put together its code and much that no page of ours has."""
         canvas, page = self._canvas, Page()
-        page.pagewidth, page.pageheight, page.Contents = width, height, _packed(stream)
+        page.pagewidth, page.pageheight, page.Contents = width, height, Packed(stream)
         page.Annots, canvas._annotationrefs = canvas._annotationrefs, []
         page.XObjects = canvas._doc.xobjDict(canvas._formsinuse) if canvas._formsinuse else None
         canvas._formsinuse = []
@@ -160,13 +166,6 @@ def _image(picture: Picture) -> Any:
         "Filter": pdfdoc.PDFName("DCTDecode"),
     }
     return pdfdoc.PDFStream(dictionary=pdfdoc.PDFDictionary(entries), content=picture.content)
-
-
-def _packed(stream: bytes) -> Any:
-    """Return a page's stream that is packed already."""
-    made = pdfdoc.PDFStream(pdfdoc.PDFDictionary({"Filter": pdfdoc.PDFArray([pdfdoc.PDFName("FlateDecode")])}), stream)
-    made.__Comment__ = "page stream"
-    return made
 
 
 _SHORT: Final[Mapping[str, str]] = {"regular": "R", "bold": "B", "italic": "I", "bold-italic": "J"}

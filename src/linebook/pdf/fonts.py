@@ -48,10 +48,10 @@ class Face:
         known = self._known.get(text)
         if known is None:
             try:
-                wide = sum(map(self._widths.__getitem__, map(ord, text)))
-            except KeyError:
-                wide = self._width_of_some(text)
-            known = self._known[text] = wide / 1000
+                known = sum(map(self._widths.__getitem__, map(ord, text))) / 1000
+            except KeyError:  # not kept, so that another document whose face lacks it hears of it too
+                return self._width_of_some(text) / 1000
+            self._known[text] = known
         return known
 
     def _width_of_some(self, text: str) -> float:

@@ -63,7 +63,7 @@ from reportlab.pdfbase import pdfdoc, ttfonts  # type: ignore[import-untyped]  #
 from reportlab.pdfbase.pdfmetrics import registerFont  # type: ignore[import-untyped]  # noqa: E402
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]  # noqa: E402
 
-__all__ = ("Canvas", "Information", "Page", "pdfdoc", "registerFont", "ttfonts")
+__all__ = ("Canvas", "Information", "Packed", "Page", "pdfdoc", "registerFont", "ttfonts")
 
 
 class _NoTime:
@@ -101,6 +101,17 @@ class Page(pdfdoc.PDFPage):  # type: ignore[misc]
         wide, high = _number(self.pagewidth), _number(self.pageheight)
         said = [one.format(document) for one in (contents, parent, fonts)]
         return _PLAIN_PAGE % (said[0], wide, high, said[1], said[2])
+
+
+class Packed(pdfdoc.PDFStream):  # type: ignore[misc]
+    """A page's code, packed already and written at once, byte for byte as the library does."""
+
+    def __init__(self, stream: bytes) -> None:
+        """Make the stream; what of it is the same in all is written, and not kept."""
+        self.content = stream
+
+    def format(self, document: Any) -> bytes:
+        return b"<<\n/Filter [ /FlateDecode ] /Length %d\n>>\nstream\n%bendstream\n" % (len(self.content), self.content)
 
 
 _NOTHING: Final[Mapping[str, str]] = {}

@@ -42,6 +42,7 @@ class Painter:
         self._code: list[str] = []
         self._state: Setting | None = None
         self._seen: dict[str, None] = {}
+        before, told = 0.0, ""
         for left, top, ops in placed:
             level = height - top
             for op in ops:
@@ -54,15 +55,18 @@ class Painter:
                     for part in marks.set_out(line, x, y):
                         self._paint(part, left, level)
                     continue
+                if (up := level - y) != before or not told:
+                    before, told = up, f"{up:.2f}"  # the same for what else stands on the line
                 for offset, pieces in line.runs:
-                    self._write(left + (x + offset), level - y, pieces)
+                    self._write(f"BT 1 0 0 1 {self._across[left + (x + offset)]} {told} Tm", pieces)
         self.faces = tuple(self._seen)
         return self._code
 
     def _paint(self, op: Op, left: float, level: float) -> None:
         """Paint anything but a line, ``left`` and under ``level``."""
         if isinstance(op, Words):
-            self._write(left + op.x, level - op.y, op.pieces, op.turn)
+            at = f"{self._across[left + op.x]} {level - op.y:.2f}"
+            self._write(f"BT {_TURNS[op.turn]} {at} Tm", op.pieces)
         elif isinstance(op, Stroke):
             x1, y1, x2, y2, width, ink = op
             start = f"{level - y1:.2f}"
@@ -78,10 +82,10 @@ class Painter:
             corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
             self._code.append(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
 
-    def _write(self, x: float, y: float, pieces: tuple[tuple[Setting, str], ...], turn: int = 0) -> None:
-        """Paint text from a point of the page."""
+    def _write(self, start: str, pieces: tuple[tuple[Setting, str], ...]) -> None:
+        """Paint text; ``start`` are the operators that lead to where it begins."""
         add = self._code.append
-        add(f"BT {_TURNS[turn]} {self._across[x]} {y:.2f} Tm")
+        add(start)
         for setting, text in pieces:
             if setting is not self._state and setting != self._state:
                 add((self._settings.get(id(setting)) or self._known(setting))[1])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field, fields
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
@@ -115,7 +116,12 @@ class Ink:
 
     def contrast(self, other: str) -> float:
         """Return the less of the contrasts that the colour and its grey have to another colour, 1 to 21."""
-        return min(contrast(self.colour, other), contrast(grey_of(self.grey), other))
+        return _least_contrast(self.colour, self.grey, other)
+
+
+@lru_cache(maxsize=64)
+def _least_contrast(colour: str, grey: float, other: str) -> float:
+    return min(contrast(colour, other), contrast(grey_of(grey), other))
 
 
 @frozen

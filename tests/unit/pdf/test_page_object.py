@@ -4,19 +4,23 @@ from io import BytesIO
 
 import pytest
 
-from linebook.pdf.document import _packed
-from linebook.pdf.library import Canvas, Page, pdfdoc
+from linebook.pdf.library import Canvas, Packed, Page, pdfdoc
 
 
 def document_of(pages):
     buffer = BytesIO()
     canvas = Canvas(buffer, pagesize=(1, 1), invariant=1)
     for page, (width, height), stream, links in pages:
-        page.pagewidth, page.pageheight, page.Contents = width, height, _packed(stream)
+        page.pagewidth, page.pageheight, page.Contents = width, height, stream
         page.Annots = [pdfdoc.PDFString(link) for link in links]
         canvas._doc.addPage(page)
     canvas.save()
     return buffer.getvalue()
+
+
+def librarys_own_stream(stream):
+    packed = pdfdoc.PDFDictionary({"Filter": pdfdoc.PDFArray([pdfdoc.PDFName("FlateDecode")])})
+    return pdfdoc.PDFStream(packed, stream)
 
 
 def librarys_own():
@@ -31,8 +35,8 @@ def test_a_page_is_written_as_the_library_writes_it(links):
     sizes = [(595.28, 841.89), (792.0, 612.0), (595, 841)]
     streams = [b"one", b"another", b""]
     made = [
-        document_of([(kind(), size, stream, links) for size, stream in zip(sizes, streams, strict=True)])
-        for kind in (Page, librarys_own)
+        document_of([(kind(), size, packed(stream), links) for size, stream in zip(sizes, streams, strict=True)])
+        for kind, packed in ((Page, Packed), (librarys_own, librarys_own_stream))
     ]
     assert made[0] == made[1]
     assert made[0].count(b"/Type /Page\n") == len(sizes)
