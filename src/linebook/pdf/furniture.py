@@ -16,6 +16,7 @@ from linebook.pdf.layout import Layout
 from linebook.pdf.paint import accent_of
 from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.square_code import MODULE, QUIET, ROOM, SIDE, square_code
+from linebook.pdf.theme import Style
 from linebook.pdf.words import Word
 
 COVER: Final = "line-cover"
@@ -97,18 +98,29 @@ def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
 
 def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:
     """Return the foot of a sheet without its page number: a thin rule, the fingerprint and its code, quiet lines."""
-    styles, spaces, lines = layout.theme.styles, layout.theme.spaces, layout.lines
+    styles, spaces = layout.theme.styles, layout.theme.spaces
     stroke = layout.theme.strokes.thin
     strips = [Strip(stroke + spaces.foot_rule, (Stroke(0, stroke / 2, measure, stroke / 2, stroke),))]
     beside = measure - ROOM
-    strips += layout.flow(lines.words(_said(fingerprint), styles.print), styles.print, beside, before=0)
+    strips += _line(layout, fingerprint, styles.print, beside)
     for text in words.lines:
-        strips += layout.flow(lines.words(_said(text), styles.foot), styles.foot, beside, before=0)
+        strips += _line(layout, text, styles.foot, beside)
     whole = joined(strips)
     code = square_code(fingerprint, measure - SIDE, stroke + QUIET * MODULE)
     if code is None:
         return whole
     return Strip(max(whole.height, code.y + SIDE), (*whole.ops, code))
+
+
+def _line(layout: Layout, text: str, style: Style, measure: float) -> list[Strip]:
+    """Return a line of a foot as it is, where it fits on one; else set as any text is."""
+    lines = layout.lines
+    setting = lines.setting(style)
+    spaced = text != text.strip() or "  " in text or "\n" in text or "\t" in text
+    if spaced or not text or layout.faces[setting.face].width(text) * setting.size > measure:
+        return layout.flow(lines.words(_said(text), style), style, measure, before=0)
+    leading = lines.leading(style)
+    return [Strip(leading, (Words(0.0, lines.baseline(style, leading), ((setting, text),)),))]
 
 
 def page_number(layout: Layout, words: Foot, page: int, pages: int, measure: float) -> Op:
