@@ -17,7 +17,7 @@ from linebook.pdf.paint import accent_of
 from linebook.pdf.pieces import Op, Setting, Sketch, Strip, Stroke, Words, joined, lowered
 from linebook.pdf.square_code import MODULE, QUIET, ROOM, SIDE, square_code
 from linebook.pdf.theme import Style
-from linebook.pdf.words import Word
+from linebook.pdf.words import Passage, Word
 
 COVER: Final = "line-cover"
 
@@ -87,13 +87,19 @@ def _over(layout: Layout, text: SheetText, band: Band | None, measure: float) ->
 
 def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
     """Return the kicker's words, in the line's colour where that is dark enough to read."""
+    if band is not None:
+        accent, ink = accent_of(layout.theme, band.position)
+        if accent.can_be_read:
+            return _coloured(layout, content, ink)
+    return layout.lines.words(content, layout.theme.styles.kicker)
+
+
+@lru_cache(maxsize=64)
+def _coloured(layout: Layout, content: Inline, ink: str) -> Passage:
+    """Return a kicker's words in a line's ink: a binder has few kickers, and each many times."""
     words = layout.lines.words(content, layout.theme.styles.kicker)
-    if band is None:
-        return words
-    accent, ink = accent_of(layout.theme, band.position)
-    if not accent.can_be_read:
-        return words
-    return [word._replace(parts=tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts)) for word in words]
+    parts = [tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts) for word in words]
+    return Passage([word._replace(parts=part) for word, part in zip(words, parts, strict=True)])
 
 
 def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:

@@ -87,7 +87,8 @@ class Information(pdfdoc.PDFInfo):  # type: ignore[misc]
 class Page(pdfdoc.PDFPage):  # type: ignore[misc]
     """A page that is written at once where it has neither links nor pictures, byte for byte as the library does."""
 
-    Annots = XObjects = ExtGState = Resources = Parent = MediaBox = Contents = None
+    Annots = XObjects = ExtGState = Resources = Parent = MediaBox = None
+    Contents: Any = None
 
     def __init__(self) -> None:
         """Make a page; what it lacks is said of its class, once."""
