@@ -48,7 +48,7 @@ def column_name(column: Column, wording: Wording, house: House | None = None) ->
         return wording.say(f"also.{column.diet}")
     if column.own:
         return avoidance_name(house, column.id.removesuffix("-own"), column.name) if house else words(column.name)
-    return _said(wording, lambda language: _group_name(column, language, _lists(house)))
+    return _said(wording, lambda language: _group_name(column, language, house))
 
 
 def substance_name(name: str, wording: Wording) -> Text:
@@ -89,7 +89,7 @@ def _added(column: Column, name: str, wording: Wording, house: House | None) -> 
         if not _is_other(language):
             return adds_to(column.name, name)
         other = _substance_name(name, language)
-        return adds_to(_group_name(column, language, _lists(house)), other, _names_in(language).NOT_NAMED) or other
+        return adds_to(_group_name(column, language, house), other, _names_in(language).NOT_NAMED) or other
 
     return _said(wording, added_in)
 
@@ -103,11 +103,13 @@ def _lists(house: House | None) -> tuple[str, ...]:
     return house.file.allergens.lists if house else tuple(LISTS)
 
 
-@cache
-def _group_name(column: Column, language: str, lists: tuple[str, ...]) -> str:
+def _group_name(column: Column, language: str, house: House | None) -> str:
     """Return a column's name as the first of the house's lists that has its group words it in a language."""
-    if not _is_other(language):
-        return column.name
+    return _group_name_in(column, language, _lists(house)) if _is_other(language) else column.name
+
+
+@cache
+def _group_name_in(column: Column, language: str, lists: tuple[str, ...]) -> str:
     for code in lists:
         for group in LISTS[code].groups if code in LISTS else ():
             clashing = f"{group.id}-{code}"

@@ -24,7 +24,7 @@ from linebook.documents.limit_boxes import limit_box
 from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.method import MethodWriter, SayAmount
 from linebook.documents.naming import kicker, names_of
-from linebook.documents.parts import AllergenLine, Labelled, LogRow, Section
+from linebook.documents.parts import AllergenLine, Labelled, LimitBox, LogRow, Section
 from linebook.documents.portion_words import PortionWriter
 from linebook.documents.second import item_name, said_sections, section_title, sort_text
 from linebook.documents.stages import StageWriter
@@ -112,7 +112,7 @@ def binder_batch_card(
 
     Nights that do not need the component have no column. No date of service is on it.
     """
-    writer = _CardWriter(house=house, base=base, table=table, wording=wording)
+    writer = _card_writer(house, base, table, wording)
     columns = [
         (_covers(night.occasion.covers, wording), night.batches[base.component.id])
         for night in nights
@@ -153,7 +153,7 @@ def night_batch_card(
     covers is a batch that was sized otherwise.
     """
     batch = night.batches[component]
-    writer = _CardWriter(house=house, base=base, table=table, wording=wording)
+    writer = _card_writer(house, base, table, wording)
     figures = NightFigures(batch=batch, house=house, measures=writer.measures, balances=night.balances)
     table_writer = IngredientWriter(house=house, batch=batch, measures=writer.measures, night=True)
     braces = NightBraces(house=house, batch=batch, measures=writer.measures, wording=wording)
@@ -182,6 +182,19 @@ def night_batch_card(
     return replace(card, id=f"{card.id}:{_occasion_key(night.occasion)}", sizing=tuple(sizing.facts()))
 
 
+def _card_writer(house: House, base: Batch, table: AllergenTable, wording: Wording) -> _CardWriter:
+    measures = Measures(house=house.file, wording=wording)
+    return _CardWriter(
+        house=house,
+        base=base,
+        table=table,
+        wording=wording,
+        measures=measures,
+        portions=PortionWriter(house=house, component=base.component, table=table, measures=measures),
+        stages=StageWriter(house=house, measures=measures),
+    )
+
+
 @frozen
 class _CardWriter:
     """What both forms of the card share."""
@@ -190,19 +203,9 @@ class _CardWriter:
     base: Batch
     table: AllergenTable
     wording: Wording
-
-    @property
-    def measures(self) -> Measures:
-        return Measures(house=self.house.file, wording=self.wording)
-
-    @property
-    def portions(self) -> PortionWriter:
-        component = self.base.component
-        return PortionWriter(house=self.house, component=component, table=self.table, measures=self.measures)
-
-    @property
-    def stages(self) -> StageWriter:
-        return StageWriter(house=self.house, measures=self.measures)
+    measures: Measures
+    portions: PortionWriter
+    stages: StageWriter
 
     def card(
         self,
@@ -328,7 +331,6 @@ class _CardWriter:
     ) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
         method = MethodWriter(say_amount=say_amount, measures=self.measures)
         keys = [kebab(stage.name) for stage in component.stages]
-        places = {place.id: place for place in self.house.file.places}
         said = {section.own.key: section for section in said_sections(self.house, component)}
         stages = tuple(
             Section(
@@ -336,13 +338,20 @@ class _CardWriter:
                 title=section_title(self.house, section),
                 aside=aside,
                 passages=method.passages(section),
-                limit=limit_box(stage, rows, self.measures, from_room=is_from_room(component, at, places)),
+                limit=self._limit(component, at, rows),
             )
-            for at, (key, stage, rows, aside) in enumerate(zip(keys, component.stages, log_rows, asides, strict=True))
+            for at, (key, rows, aside) in enumerate(zip(keys, log_rows, asides, strict=True))
             if (section := said.get(key))
         )
         others = [section for key, section in said.items() if key not in keys]
         return stages, tuple(method.section(self.house, section) for section in others)
+
+    def _limit(self, component: Component, at: int, loads: int) -> LimitBox | None:
+        stage = component.stages[at]
+        if stage.limit is None:
+            return None
+        from_room = is_from_room(component, at, {place.id: place for place in self.house.file.places})
+        return limit_box(stage, loads, self.measures, from_room=from_room)
 
 
 def _most_loads(batches: Sequence[Batch]) -> tuple[int, ...]:

@@ -22,7 +22,7 @@ from linebook.documents.ingredients import (
 from linebook.documents.measures import Measures
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, Text, joined, strong, words
-from linebook.documents.weighing import diluted_figure, weighing, weighing_note
+from linebook.documents.weighing import diluted_figure, solutions_of, weighing, weighing_note
 from linebook.model.amounts import Amount
 from linebook.model.component import ByProduct, Scale
 from linebook.model.house import House
@@ -82,7 +82,8 @@ class BinderFigures:
         base = self.base.ingredients[at]
         if base.base is None:
             to_taste = self.measures.measured(None)
-            return Figures(main=to_taste, nights=(to_taste.number,) * len(self.nights), after=self._after(EMPTY))
+            nights = (to_taste.number,) * len(self.nights)
+            return Figures(number=to_taste.number, unit=to_taste.unit, nights=nights, after=self._after(EMPTY))
         exact = weighed_exactly(self.house, base.ingredient.item)
         printed_base = self.measures.base(base, exact=exact)
         main = self.measures.measured(printed_base)
@@ -94,11 +95,12 @@ class BinderFigures:
         held: list[Text] = []
         figures: list[Text] = []
         shown: list[Measured] = []
-        for column, batch in self.nights:
+        solutions = solutions_of(self.house, [batch for _, batch in self.nights], at)
+        for (column, batch), solution in zip(self.nights, solutions, strict=True):
             line = batch.ingredients[at]
             printed = self.measures.load(line, exact=exact)
             parts = _parts(line, printed, self.measures) if is_held else None
-            diluted = diluted_figure(self.house, batch, at, self.measures)
+            diluted = diluted_figure(solution, line, self.measures)
             figure = diluted or self.measures.measured(Printed(amount=parts.first, settled=True) if parts else printed)
             shown.append(figure)
             figures.append(strong(figure.whole))
@@ -109,7 +111,9 @@ class BinderFigures:
                 exact_load = self.measures.exactly(line.unrounded or line.load)
                 moved.append(self.measures.wording.say("amount.moved-in", column=column, exact=exact_load))
         columns = self.nights or ((EMPTY, self.base),)
-        notes = [weighing_note(self.house, columns, at, self.measures), self._held_note(held, base_parts)]
+        notes = [weighing_note(self.house, columns, at, self.measures, solutions)]
+        if is_held:
+            notes.append(self._held_note(held, base_parts))
         notes.append(self.measures.besides(shown or (main,)))
         if moved:
             notes.append(self.measures.wording.say("amount.moved", exact=self.measures.wording.listed(moved)))
@@ -129,7 +133,8 @@ class BinderFigures:
         return self._figures(main, [strong(self.measures.in_column(load)) for load in loads], beside)
 
     def _figures(self, main: Measured, figures: Sequence[Text], note: Text) -> Figures:
-        return Figures(main=_bold(main), nights=tuple(figures), after=self._after(main.whole), note=note)
+        number, unit = strong(main.number), strong(main.unit)
+        return Figures(number=number, unit=unit, nights=tuple(figures), after=self._after(main.whole), note=note)
 
     def _after(self, base: Text) -> tuple[Text, ...]:
         return (base,) if self.nights else ()
@@ -170,7 +175,9 @@ class NightFigures:
         line = self.batch.ingredients[at]
         short = shortage_text(self.balances.get(line.ingredient.item), self.measures)
         if line.load is None:
-            return Figures(main=self.measures.measured(None), after=(EMPTY,) * (2 if self.several else 1), note=short)
+            to_taste = self.measures.measured(None)
+            after = (EMPTY,) * (2 if self.several else 1)
+            return Figures(number=to_taste.number, unit=to_taste.unit, after=after, note=short)
         exact = weighed_exactly(self.house, line.ingredient.item)
         printed = self.measures.line(line, line.loads, exact=exact)
         main = self.measures.measured(printed.load, line.unrounded or line.load)
@@ -183,11 +190,11 @@ class NightFigures:
             main = self.measures.measured(replace(printed.load, amount=parts.first), line.load)
         notes = (short, known.note, _held_text(parts, self.measures), main.note)
         note = joined(notes, self.measures.wording.say("note.between"))
-        after = [printed.total, printed.base] if self.several else [printed.base]
-        shown = tuple(self.measures.measured(figure).whole for figure in after)
+        quiet = [printed.total, printed.base] if self.several else [printed.base]
+        shown = tuple(self.measures.measured(figure).whole for figure in quiet)
         if known.main is not None and self.several and line.total is not None:
             shown = (self.measures.exact_figure(line.total).whole, *shown[1:])
-        return Figures(main=_bold(main), after=shown, note=note)
+        return Figures(number=strong(main.number), unit=strong(main.unit), after=shown, note=note)
 
     def by_product(self, entry: ByProduct) -> Figures:
         """Return one by-product's figures, and how it stands against what the night needs of it."""
@@ -198,7 +205,7 @@ class NightFigures:
         balance = balance_text(self.balances.get(entry.item), self.measures)
         note = joined((main.note, balance), self.measures.wording.say("note.between"))
         base = self.measures.measured(Printed(amount=entry.amount)).whole
-        return Figures(main=_bold(main), after=(*total, base), note=note)
+        return Figures(number=strong(main.number), unit=strong(main.unit), after=(*total, base), note=note)
 
 
 def _parts(line: BatchIngredient, printed: Printed | None, measures: Measures) -> HeldBack | None:
@@ -220,7 +227,3 @@ def _held_text(parts: HeldBack | None, measures: Measures) -> Text:
 
 def _load_of(entry: ByProduct, batch: Batch) -> Amount:
     return times(entry.amount, batch.factor / loads_at(batch, entry.after))
-
-
-def _bold(main: Measured) -> Measured:
-    return Measured(number=strong(main.number), unit=strong(main.unit), whole=main.whole, note=main.note)

@@ -15,7 +15,6 @@ from linebook.documents.batch_loads import loads_differ, stage_loads_text, stage
 from linebook.documents.braces import weighed_exactly
 from linebook.documents.measures import Measures, typed_text
 from linebook.documents.naming import before_comma, made_by, names_of
-from linebook.documents.parts import Measured
 from linebook.documents.second import by_product_name, ingredient_note, item_name
 from linebook.documents.stand_in_text import prep_said
 from linebook.documents.text import EMPTY, NO_BREAK, Text, each_language, joined, strong, words
@@ -39,7 +38,8 @@ _MOST_BEFORE = 6
 class Figures:
     """The figures of one row: before the name either an amount or one figure a night, after it the quiet ones."""
 
-    main: Measured
+    number: Text
+    unit: Text
     nights: tuple[Text, ...] = ()
     after: tuple[Text, ...] = ()
     note: Text = EMPTY
@@ -134,10 +134,10 @@ class IngredientWriter:
         return IngredientRow(
             key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),
             **self._ticks(line.loads),
-            number=figures.main.number,
-            unit=figures.main.unit,
+            number=figures.number,
+            unit=figures.unit,
             nights=figures.nights,
-            name=joined((name, prep), self.measures.wording.say("name.prep")),
+            name=joined((name, prep), self.measures.wording.say("name.prep")) if prep else name,
             note=joined(notes, self.measures.wording.say("note.between")),
             after=figures.after,
         )
@@ -206,8 +206,8 @@ class IngredientWriter:
         return IngredientRow(
             key=f"keep.{entry.item}",
             **self._ticks(loads_at(self.batch, entry.after)),
-            number=figures.main.number,
-            unit=figures.main.unit,
+            number=figures.number,
+            unit=figures.unit,
             nights=figures.nights,
             name=by_product_name(self.house, self.batch.component, entry.item, entry.name),
             note=joined(notes, self.measures.wording.say("note.between")),

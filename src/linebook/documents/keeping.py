@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from linebook.compute.results import Batch
@@ -43,7 +43,7 @@ def _whose_date(component: Component, stages: StageWriter) -> Iterator[Text]:
     if component.kept_by is not None:
         yield wording.say("keeps.own-date")
         return
-    apart = {how: wording.listed_with_and(_parts(component, how, stages)) for how in (Counting.KEPT, Counting.PAUSED)}
+    parts = _parts(component, stages)
     anew = [at for at, stage in enumerate(component.stages) if stage.sets_date]
     if anew:
         name = component.stages[anew[-1]].name
@@ -51,23 +51,28 @@ def _whose_date(component: Component, stages: StageWriter) -> Iterator[Text]:
         lines = zip(component.ingredients, stages_of(component), strict=True)
         if any((at or 0) > anew[-1] for line, at in lines if not line.medium):
             yield wording.say("keeps.never-past-later")
-    elif apart[Counting.KEPT]:
-        yield wording.say("keeps.never-past-but", parts=apart[Counting.KEPT])
+    elif kept := _named(parts, Counting.KEPT, stages):
+        yield wording.say("keeps.never-past-but", parts=kept)
     else:
         yield wording.say("keeps.never-past")
-    if apart[Counting.PAUSED]:
-        yield wording.say("keeps.days-out", parts=apart[Counting.PAUSED])
+    if paused := _named(parts, Counting.PAUSED, stages):
+        yield wording.say("keeps.days-out", parts=paused)
 
 
-def _parts(component: Component, how: Counting, stages: StageWriter) -> list[Text]:
-    """Return the components in one whose date counts in this way."""
+def _parts(component: Component, stages: StageWriter) -> list[tuple[str, Counting]]:
+    """Return the components in one, and how their date counts."""
     components, places = stages.house.components, _places(stages)
-    found = [
-        line.item
+    return [
+        (line.item, counting(component, at, components[line.item], places))
         for at, line in enumerate(component.ingredients)
-        if line.item in components and counting(component, at, components[line.item], places) is how
+        if line.item in components
     ]
-    return [item_name(stages.house, item) for item in dict.fromkeys(found)]
+
+
+def _named(parts: Sequence[tuple[str, Counting]], how: Counting, stages: StageWriter) -> Text:
+    """Return the names of those whose date counts in this way."""
+    found = dict.fromkeys(item for item, counts in parts if counts is how)
+    return stages.measures.wording.listed_with_and(item_name(stages.house, item) for item in found)
 
 
 def _places(stages: StageWriter) -> Places:

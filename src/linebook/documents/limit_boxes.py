@@ -82,7 +82,7 @@ def limit_box(stage: Stage, loads: int, measures: Measures, *, from_room: bool =
         asked=_asked_text(stage, measures),
         missed=missed_text(rule, stage.limit, measures.wording),
         source=say("limit.source", source=source_text(rule, measures.wording)),
-        log=tuple(_log_row(rule, load, loads, measures) for load in range(1, loads + 1)),
+        log=_log(rule, loads, measures),
     )
 
 
@@ -120,9 +120,8 @@ def _letter(at: int) -> str:
     return "abcdefgh"[at]
 
 
-def _log_row(rule: LimitRule, load: int, loads: int, measures: Measures) -> LogRow:
+def _log(rule: LimitRule, loads: int, measures: Measures) -> tuple[LogRow, ...]:
     say = measures.wording.say
-    name = say("log.load", load=load) if loads > 1 else say("log.only-load")
     cells = tuple(
         LogCell(
             before=_before(word, rule, measures),
@@ -131,7 +130,11 @@ def _log_row(rule: LimitRule, load: int, loads: int, measures: Measures) -> LogR
         )
         for word, width, after in (*_LOGS[rule.form], _END)
     )
-    return LogRow(key=f"load.{load}", name=name, cells=cells)
+    if loads == 1:
+        return (LogRow(key="load.1", name=say("log.only-load"), cells=cells),)
+    return tuple(
+        LogRow(key=f"load.{load}", name=say("log.load", load=load), cells=cells) for load in range(1, loads + 1)
+    )
 
 
 def _before(word: str, rule: LimitRule, measures: Measures) -> Text:

@@ -86,14 +86,17 @@ class Measures:
         if printed is None:
             to_taste = self.wording.say("amount.to-taste")
             return Measured(number=to_taste, unit=EMPTY, whole=to_taste)
-        asked = printed.amount if printed.settled else self._in_system(printed.amount)
-        beside = EMPTY if printed.exactly else self.beside(asked)
-        notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
-        if printed.moved and unrounded is not None:
-            notes.append(self.wording.say("amount.moved", exact=self.exactly(unrounded)))
+        asked, beside = printed.amount, EMPTY
+        if self.house.units != "as written":
+            asked = asked if printed.settled else self._in_system(asked)
+            beside = EMPTY if printed.exactly else self.beside(asked)
         figure = _figure(asked, self.wording)
-        if not notes:
+        is_moved = printed.moved and unrounded is not None
+        if not beside and not is_moved:
             return figure
+        notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
+        if unrounded is not None and is_moved:
+            notes.append(self.wording.say("amount.moved", exact=self.exactly(unrounded)))
         note = joined(notes, self.wording.say("note.between"))
         return Measured(number=figure.number, unit=figure.unit, whole=figure.whole, note=note, beside=beside)
 
@@ -111,6 +114,8 @@ class Measures:
 
     def besides(self, figures: Iterable[Measured]) -> Text:
         """Return the other system's figures of several columns, in their order; nothing unless all have one."""
+        if self.house.units != "both":
+            return EMPTY
         found = [figure.beside for figure in figures]
         return self.wording.say("amount.beside", amount=joined(found, " · ")) if found and all(found) else EMPTY
 

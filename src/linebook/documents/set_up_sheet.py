@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from enum import Enum
-from typing import Final
+from typing import Final, TypeAlias
 
 from linebook.compute.pans import LinePans, Missing, line_pans
 from linebook.compute.results import Night
@@ -40,6 +40,9 @@ _HOT: Final = 45
 """°C from which a thing waits hot on a line; a group of the sheet, and no limit of safety."""
 _COLD: Final = 10
 """°C up to which it waits cold."""
+
+_Item: TypeAlias = tuple[LinePans, list[LinePans | None]]
+"""An item of the line as the first night has it that needs it, and as each night has it."""
 
 
 class _Waits(Enum):
@@ -140,7 +143,8 @@ class SetUpSheet:
 def set_up_sheet(house: House, line: str, menu: str, nights: Sequence[Night], wording: Wording) -> SetUpSheet:
     """Return the set-up sheet of a line for the nights given: the standard ones of a binder, or one with a date."""
     night = nights[0].occasion.date is not None
-    writer = _SetUpWriter(house=house, line=line, nights=tuple(nights), night=night, wording=wording)
+    items = tuple(_items(house, line, nights))
+    writer = _SetUpWriter(house=house, line=line, nights=tuple(nights), items=items, night=night, wording=wording)
     groups = tuple(writer.groups())
     asked = any(row.asks for group in groups for row in group.rows)
     say = wording.say
@@ -167,6 +171,7 @@ class _SetUpWriter:
     house: House
     line: str
     nights: tuple[Night, ...]
+    items: tuple[_Item, ...]
     night: bool
     wording: Wording
 
@@ -206,7 +211,7 @@ class _SetUpWriter:
 
     def also(self) -> Iterator[Member]:
         """Yield what is laid ready in no pan that is known."""
-        for first, known in self._items():
+        for first, known in self.items:
             if _is_loose(first):
                 name = item_name(self.house, first.item)
                 text = joined((name, self._amount(known[0])), " ") if self.night else name
@@ -215,7 +220,7 @@ class _SetUpWriter:
     def groups(self) -> Iterator[SetUpGroup]:
         """Yield what waits hot, then cold, then at hand, as far as it stands in a pan or at a temperature."""
         rows: dict[_Waits, list[SetUpRow]] = {waits: [] for waits in _Waits}
-        for first, known in self._items():
+        for first, known in self.items:
             if not _is_loose(first):
                 rows[_waits(first)].append(self._row(first, known))
         for waits, found in rows.items():
@@ -226,7 +231,7 @@ class _SetUpWriter:
     def unknown(self) -> Text:
         """Return why some counts are to be written in, and how to find them."""
         say, reasons = self.wording.say, []
-        asked = [first for first, _ in self._items() if first.missing is not None]
+        asked = [first for first, _ in self.items if first.missing is not None]
         taking = [item_name(self.house, pans.item) for pans in asked if pans.missing is Missing.ROOM]
         if taking:
             reasons.append(say("set-up.unknown.room", items=self.wording.listed_with_and(taking)))
@@ -262,13 +267,6 @@ class _SetUpWriter:
                 dishes=self.wording.named(dish_name(self.house, dish) for dish in dishes),
                 figures=tuple(strong(words(str(count[plate, warm]))) for count in counts),
             )
-
-    def _items(self) -> Iterator[tuple[LinePans, list[LinePans | None]]]:
-        """Yield every item as the first night has it that needs it, and as each night has it."""
-        computed = [{pans.item: pans for pans in line_pans(self.house, night, self.line)} for night in self.nights]
-        for item in dict.fromkeys(item for night in computed for item in night):
-            known = [night.get(item) for night in computed]
-            yield next(pans for pans in known if pans is not None), known
 
     def _row(self, first: LinePans, nights: Sequence[LinePans | None]) -> SetUpRow:
         dishes = dict.fromkeys(dish.id for dish, _ in first.elements)
@@ -319,6 +317,14 @@ class _SetUpWriter:
         place = place_name(self.house, store.place) if store and store.place else EMPTY
         heat = self.measures.temperature(store.temperature) if store and store.temperature else EMPTY
         return self.wording.listed((vessel, place, heat))
+
+
+def _items(house: House, line: str, nights: Sequence[Night]) -> Iterator[_Item]:
+    """Yield every item as the first night has it that needs it, and as each night has it."""
+    computed = [{pans.item: pans for pans in line_pans(house, night, line)} for night in nights]
+    for item in dict.fromkeys(item for night in computed for item in night):
+        known = [night.get(item) for night in computed]
+        yield next(pans for pans in known if pans is not None), known
 
 
 def _is_loose(pans: LinePans) -> bool:

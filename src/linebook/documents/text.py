@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
-from typing import Final, TypeAlias
+from typing import Any, Final, TypeAlias, TypeVar, cast
 
 from linebook.source.frozen import frozen
+
+F = TypeVar("F", bound="Callable[..., Any]")
 
 NO_BREAK: Final = "\u00a0"
 BETWEEN_LANGUAGES: Final = " / "
@@ -60,13 +62,14 @@ _MOST_KEPT: Final = 1 << 12
 """Words made into text. Units, names and figures stand in a binder again and again."""
 
 
+def _kept(make: F) -> F:
+    """Return a function that gives again what it made, asked with what it was."""
+    return cast("F", lru_cache(_MOST_KEPT)(make))
+
+
+@_kept
 def words(text: str, second: str = "", *, bold: bool = False, italic: bool = False) -> Text:
     """Return plain words as text, with the same in a second language where it is given and not the same word."""
-    return _words(text, second, bold, italic)
-
-
-@lru_cache(_MOST_KEPT)
-def _words(text: str, second: str, bold: bool, italic: bool) -> Text:
     first = (Piece(words=text, bold=bold, italic=italic),) if text else ()
     if not second or second == text:
         return Text(first)
@@ -83,17 +86,19 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
 
     Where any of it has a second language, all of it has: of what has none the first is taken.
     """
-    kept = [part for part in parts if part.first and (part.first[0].words or part)]  # most begin with words
+    kept: list[Text] = []
+    for part in parts:
+        if part.first and (part.first[0].words or part):  # most begin with words
+            kept.append(part)
     if not kept:
         return EMPTY
     if len(kept) == 1 and kept[0].second is None:
         return kept[0]
     link = between if isinstance(between, Text) else words(between)
-    pieces: list[Piece] = []
-    in_one = link.second is None or len(kept) < 2
-    for part in kept:
-        if pieces:
-            pieces += link.first
+    pieces = [*kept[0].first]
+    in_one = kept[0].second is None and link.second is None
+    for part in kept[1:]:
+        pieces += link.first
         pieces += part.first
         if part.second is not None:
             in_one = False
@@ -103,9 +108,12 @@ def joined(parts: Iterable[Text], between: Text | str = "") -> Text:
 
 def strong(text: Text) -> Text:
     """Return the text in bold."""
-    if text.second is None:
+    if text.second is not None:
+        return Text(emboldened(text.first), emboldened(text.second))
+    if len(text.first) != 1:
         return Text(emboldened(text.first))
-    return Text(emboldened(text.first), emboldened(text.second))
+    (piece,) = text.first  # as of most
+    return text if piece.bold else _strong(piece.words, piece.italic)
 
 
 def slanted(text: Text) -> Text:
@@ -120,9 +128,14 @@ def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     return tuple([piece if piece.bold else _bold(piece.words, piece.italic) for piece in pieces])
 
 
-@lru_cache(_MOST_KEPT)
+@_kept
 def _bold(words: str, italic: bool) -> Piece:
     return Piece(words=words, bold=True, italic=italic)
+
+
+@_kept
+def _strong(words: str, italic: bool) -> Text:
+    return Text((_bold(words, italic),))
 
 
 def merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:

@@ -47,35 +47,56 @@ def weighing(house: House, batch: Batch, at: int, measures: Measures) -> Weighin
     solution = dilution(house, batch, at)
     if solution is not None:
         note = _dilution_text(house, solution, measures)
-        return Weighing(main=diluted_figure(house, batch, at, measures), note=note)
+        return Weighing(main=diluted_figure(solution, line, measures), note=note)
     notes = [_take_off_text(house, solution, measures) for solution in _taken_from(house, batch, at)]
     return Weighing(note=joined((*notes, count_text(house, line, measures)), measures.wording.say("note.between")))
 
 
-def diluted_figure(house: House, batch: Batch, at: int, measures: Measures) -> Measured | None:
-    """Return the exact figure of one load of line ``at`` where it is diluted to be weighed, else None."""
-    load = batch.ingredients[at].load
-    return None if load is None or dilution(house, batch, at) is None else measures.exact_figure(load)
+def diluted_figure(solution: Dilution | None, line: BatchIngredient, measures: Measures) -> Measured | None:
+    """Return the exact figure of one load of a line where it is diluted to be weighed, else None."""
+    return None if line.load is None or solution is None else measures.exact_figure(line.load)
 
 
-def weighing_note(house: House, columns: Sequence[tuple[Text, Batch]], at: int, measures: Measures) -> Text:
-    """Return the same for a binder's card: of the base batch alone, or of every column with its own figures."""
+def solutions_of(house: House, batches: Sequence[Batch], at: int) -> tuple[Dilution | None, ...]:
+    """Return the dilutions of one line in several batches, as ``dilutions`` does."""
+    bought = house.pantry.get(batches[0].ingredients[at].ingredient.item) if batches else None
+    if bought is None or bought.dilute_in is None:  # as of most: no batch need be looked at
+        return (None,) * len(batches)
+    return dilutions(house, batches, at)
+
+
+def weighing_note(
+    house: House,
+    columns: Sequence[tuple[Text, Batch]],
+    at: int,
+    measures: Measures,
+    solutions: Sequence[Dilution | None],
+) -> Text:
+    """Return the same for a binder's card: of the base batch alone, or of every column with its own figures.
+
+    ``solutions`` are those of the columns.
+    """
     if len(columns) == 1:
         return weighing(house, columns[0][1], at, measures).note
-    solutions = dilutions(house, [batch for _, batch in columns], at)
+    ingredient = columns[0][1].ingredients[at].ingredient
     diluted = [(column, one) for (column, _), one in zip(columns, solutions, strict=True) if one is not None]
-    solvent = columns[0][1].ingredients[at].ingredient.item in _solvents(house)
-    taken = [(column, one) for column, batch in columns for one in _taken_from(house, batch, at)] if solvent else []
     notes = [_dilutions_text(house, diluted, measures)] if diluted else []
+    if ingredient.item in _solvents(house):
+        notes += _taken_text(house, columns, at, measures)
+    if ingredient.scale is Scale.WHOLE:
+        weights = [(column, count_weight(house, batch.ingredients[at])) for column, batch in columns]
+        weighed = [(column, measures.exact_figure(weight).whole) for column, weight in weights if weight is not None]
+        if weighed:
+            notes.append(measures.wording.say("amount.count-weighs", weight=_in_columns(weighed, measures)))
+    return joined(notes, measures.wording.say("note.between")) if notes else EMPTY
+
+
+def _taken_text(house: House, columns: Sequence[tuple[Text, Batch]], at: int, measures: Measures) -> Iterator[Text]:
+    """Yield how much less of a solvent to weigh in each column, where any of it comes with a solution."""
+    taken = [(column, one) for column, batch in columns for one in _taken_from(house, batch, at)]
     if taken:
         brings = _in_columns([(column, exactly(one.brings, measures.wording)) for column, one in taken], measures)
-        item = item_name(house, taken[0][1].item)
-        notes.append(measures.wording.say("note.take-off", brings=brings, item=item))
-    weights = [(column, count_weight(house, batch.ingredients[at])) for column, batch in columns]
-    weighed = [(column, measures.exact_figure(weight).whole) for column, weight in weights if weight is not None]
-    if weighed:
-        notes.append(measures.wording.say("amount.count-weighs", weight=_in_columns(weighed, measures)))
-    return joined(notes, measures.wording.say("note.between"))
+        yield measures.wording.say("note.take-off", brings=brings, item=item_name(house, taken[0][1].item))
 
 
 def _in_columns(said: Sequence[tuple[Text, Text]], measures: Measures) -> Text:

@@ -59,16 +59,13 @@ class Wording:
 
     def say(self, key: str, **values: Sayable) -> Text:
         """Return the sentence of this key with its values put in."""
-        if values:
-            return self._filled_in(key, values)
-        said = self._said.get(key)
-        if said is None:
-            said = self._said[key] = self._filled_in(key, values)
-        return said
-
-    def _filled_in(self, key: str, values: Mapping[str, Sayable]) -> Text:
+        if not values and key in self._said:
+            return self._said[key]
         second = self._second.sentences[key] if self._second else ""
-        return self._filled(self._first.sentences[key], second, values)
+        said = self._filled(self._first.sentences[key], second, values)
+        if not values:
+            self._said[key] = said
+        return said
 
     def told(self, text: str) -> Text:
         """Return what stands on a sheet as text; with the same in the second language where that is known here."""
@@ -123,28 +120,36 @@ class Wording:
         return self.say("list.semicolon" if any("," in name.both for name in names) else "list.comma")
 
     def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
-        texts, in_one = {}, not second
-        for name, value in values.items():
-            text = texts[name] = value if isinstance(value, Text) else words(str(value))
-            if text.second is not None:
-                in_one = False
-        first = self._put_in(sentence, texts)
-        if in_one:
-            return Text(first)
-        return in_two(first, self._put_in(second or sentence, texts, in_second=True))
-
-    def _put_in(self, sentence: str, values: Mapping[str, Text], *, in_second: bool = False) -> tuple[Piece, ...]:
-        parts = self._split.get(sentence)
-        if parts is None:
-            parts = self._split[sentence] = tuple(_split(sentence))
         pieces: list[Piece] = []
-        for plain, bold, name in parts:
+        in_one = not second
+        for plain, bold, name in self._parts(sentence):
             if plain is not None:
                 pieces.append(plain)
             if name:
-                value = values[name].in_second if in_second else values[name].first
-                pieces += emboldened(value) if bold else value
+                value = values[name]
+                text = value if isinstance(value, Text) else words(str(value))
+                pieces += emboldened(text.first) if bold else text.first
+                if text.second is not None:
+                    in_one = False
+        first = tuple(pieces)
+        return Text(first) if in_one else in_two(first, self._in_second(second or sentence, values))
+
+    def _in_second(self, sentence: str, values: Mapping[str, Sayable]) -> tuple[Piece, ...]:
+        pieces: list[Piece] = []
+        for plain, bold, name in self._parts(sentence):
+            if plain is not None:
+                pieces.append(plain)
+            if name:
+                value = values[name]
+                said = value.in_second if isinstance(value, Text) else words(str(value)).first
+                pieces += emboldened(said) if bold else said
         return tuple(pieces)
+
+    def _parts(self, sentence: str) -> tuple[_Part, ...]:
+        parts = self._split.get(sentence)
+        if parts is None:
+            parts = self._split[sentence] = tuple(_split(sentence))
+        return parts
 
 
 @lru_cache(_DAYS_KEPT)
