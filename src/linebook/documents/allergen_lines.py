@@ -124,7 +124,7 @@ class Allergens:
         return [Member(key=f"undeclared.{item}", text=item_name(self.house, item)) for item in self.undeclared]
 
     def _found(self) -> Iterable[tuple[Column, Finding]]:
-        return ((column, self.findings[column.id]) for column in self.columns)
+        return [(column, self.findings[column.id]) for column in self.columns]
 
 
 def dish_allergens(house: House, table: AllergenTable, dish: str, wording: Wording) -> Allergens:

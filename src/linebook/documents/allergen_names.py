@@ -7,7 +7,7 @@ findings bring; another language's are the taxonomy's, in its law's own words, a
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from types import ModuleType
 from typing import Final
 
@@ -20,6 +20,8 @@ from linebook.model.taxonomy import LISTS, SUBSTANCES, Jurisdiction, covered_by
 
 _ENGLISH: Final = "en"
 _NOT_NAMED: Final = "not named"
+_KNOWN: Final = 1024
+"""Texts kept: the same few stand on every card."""
 
 
 def column_text(
@@ -29,26 +31,22 @@ def column_text(
 
     ``substances`` are English printed names. ``house`` is the one whose lists and own avoidances are meant.
     """
-    group = column_name(column, wording, house)
-    added = added_names(column, substances, wording, house)
-    inside = wording.listed((*added, reason)) if added or reason else EMPTY
-    return wording.say("allergens.group", group=group, members=inside) if inside else group
+    if _is_on_lists(column) and not reason:
+        return _known_text(column, tuple(substances), wording, _lists(house))
+    inside = (*added_names(column, substances, wording, house), reason)
+    return _with_inside(column_name(column, wording, house), inside, wording)
 
 
 def added_names(column: Column, substances: Sequence[str], wording: Wording, house: House | None) -> tuple[Text, ...]:
     """Return what substances add to the name of their column: *walnut* to *nuts*."""
-    if column.diet:
-        return tuple(wording.say(f"origin.{word}") for word in substances if word != column.diet)
-    return tuple(_added(column, name, wording, house) for name in substances if adds_to(column.name, name))
+    return _added_names(column, substances, wording, _lists(house))
 
 
 def column_name(column: Column, wording: Wording, house: House | None = None) -> Text:
     """Return the name of a column alone."""
-    if column.diet:
-        return wording.say(f"also.{column.diet}")
-    if column.own:
-        return avoidance_name(house, column.id.removesuffix("-own"), column.name) if house else words(column.name)
-    return _said(wording, lambda language: _group_name(column, language, house))
+    if _is_on_lists(column):
+        return _name_on(column, wording, _lists(house))
+    return avoidance_name(house, column.id.removesuffix("-own"), column.name) if house else words(column.name)
 
 
 def substance_name(name: str, wording: Wording) -> Text:
@@ -82,14 +80,44 @@ def adds_to(group: str, substance: str, not_named: str = _NOT_NAMED) -> str:
     return "" if known else substance
 
 
-def _added(column: Column, name: str, wording: Wording, house: House | None) -> Text:
+def _is_on_lists(column: Column) -> bool:
+    """Return whether what a column is called does not depend on the house, but for its lists."""
+    return not column.own or bool(column.diet)
+
+
+@lru_cache(_KNOWN)
+def _known_text(column: Column, substances: tuple[str, ...], wording: Wording, lists: tuple[str, ...]) -> Text:
+    inside = _added_names(column, substances, wording, lists)
+    return _with_inside(_name_on(column, wording, lists), inside, wording)
+
+
+def _with_inside(group: Text, inside: Sequence[Text], wording: Wording) -> Text:
+    members = wording.listed(inside)
+    return wording.say("allergens.group", group=group, members=members) if members else group
+
+
+def _name_on(column: Column, wording: Wording, lists: tuple[str, ...]) -> Text:
+    if column.diet:
+        return wording.say(f"also.{column.diet}")
+    return _said(wording, lambda language: _group_name(column, language, lists))
+
+
+def _added_names(
+    column: Column, substances: Sequence[str], wording: Wording, lists: tuple[str, ...]
+) -> tuple[Text, ...]:
+    if column.diet:
+        return tuple(wording.say(f"origin.{word}") for word in substances if word != column.diet)
+    return tuple(_added(column, name, wording, lists) for name in substances if adds_to(column.name, name))
+
+
+def _added(column: Column, name: str, wording: Wording, lists: tuple[str, ...]) -> Text:
     """Return what a substance adds to a column's name. Whether it adds anything, English decides for all."""
 
     def added_in(language: str) -> str:
         if not _is_other(language):
             return adds_to(column.name, name)
         other = _substance_name(name, language)
-        return adds_to(_group_name(column, language, house), other, _names_in(language).NOT_NAMED) or other
+        return adds_to(_group_name(column, language, lists), other, _names_in(language).NOT_NAMED) or other
 
     return _said(wording, added_in)
 
@@ -103,13 +131,11 @@ def _lists(house: House | None) -> tuple[str, ...]:
     return house.file.allergens.lists if house else tuple(LISTS)
 
 
-def _group_name(column: Column, language: str, house: House | None) -> str:
-    """Return a column's name as the first of the house's lists that has its group words it in a language."""
-    return _group_name_in(column, language, _lists(house)) if _is_other(language) else column.name
-
-
 @cache
-def _group_name_in(column: Column, language: str, lists: tuple[str, ...]) -> str:
+def _group_name(column: Column, language: str, lists: tuple[str, ...]) -> str:
+    """Return a column's name as the first of the house's lists that has its group words it in a language."""
+    if not _is_other(language):
+        return column.name
     for code in lists:
         for group in LISTS[code].groups if code in LISTS else ():
             clashing = f"{group.id}-{code}"

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from linebook.check.cold_keeping import is_from_room
 from linebook.compute.results import AllergenTable, Batch, Night
-from linebook.compute.stage_times import loads_of_stages, stage_times, total_time
+from linebook.compute.stage_times import StageTimes, loads_of_stages, stage_times, total_time
 from linebook.documents.allergen_lines import component_allergens
 from linebook.documents.batch_amounts import SizeWriter
 from linebook.documents.batch_loads import by_stage_text, loads_differ
@@ -113,10 +113,11 @@ def binder_batch_card(
     Nights that do not need the component have no column. No date of service is on it.
     """
     writer = _card_writer(house, base, table, wording)
+    component = base.component.id
     columns = [
-        (_covers(night.occasion.covers, wording), night.batches[base.component.id])
+        (_covers(night.occasion.covers, wording), night.batches[component])
         for night in nights
-        if base.component.id in night.batches
+        if component in night.batches
     ]
     figures = BinderFigures(base=base, nights=columns, house=house, measures=writer.measures)
     table_writer = IngredientWriter(house=house, batch=base, measures=writer.measures)
@@ -222,7 +223,8 @@ class _CardWriter:
         log_rows: Sequence[int],
     ) -> BatchCard:
         component = batch.component
-        asides = self.stages.asides(batch, self.base, night=night)
+        times = stage_times(batch if night else self.base, self.base)
+        asides = self.stages.asides(batch if night else self.base, times, night=night)
         stages, others = self._method(component, say_amount, log_rows, asides)
         return BatchCard(
             id=f"{DOCUMENT}:{component.id}",
@@ -237,7 +239,7 @@ class _CardWriter:
             keeping=(*keeping, self._fact("store", store_text(batch, self.stages))),
             made=self._fact("made", making_text(component, self.measures)),
             got=write_in_rows(self.house, batch, self.measures),
-            facts=tuple(self._facts(batch, night=night)),
+            facts=tuple(self._facts(batch, times, night=night)),
             allergens=component_allergens(self.house, self.table, component.id, self.wording).lines(),
             main_head=main_head,
             night_heads=night_heads,
@@ -267,7 +269,7 @@ class _CardWriter:
         if said is not None:
             portions, portion = said
             return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=portion)
-        users = component_users(self.house, batch.component, self.table.served)
+        users = component_users(self.house, batch.component, self.table.menu)
         if batch.pieces is None and not self.portions.uses and 0 < len(users) <= _MOST_USERS:
             names = names_of(self.house, (user.id for user in users), self.wording)
             return self.wording.say(f"{key}.for", makes=makes, users=names)
@@ -281,11 +283,11 @@ class _CardWriter:
         key = "loads" if night else "base.loads"
         return self.wording.say(key, loads=batch.loads, load=self.measures.short(batch.load))
 
-    def _facts(self, batch: Batch, *, night: bool) -> Iterator[Labelled]:
+    def _facts(self, batch: Batch, times: Sequence[StageTimes], *, night: bool) -> Iterator[Labelled]:
         """Yield what a cook must know before the first stage."""
         component = batch.component
         if component.stages:
-            yield self._fact("takes", self._takes(batch, night=night))
+            yield self._fact("takes", self._takes(batch, times, night=night))
         yield self._fact("equipment", equipment_text(component, self.stages))
         if component.cut:
             pieces = self.wording.say_count("pieces", cut_plan(component.cut).pieces)
@@ -293,9 +295,8 @@ class _CardWriter:
         if component.largest_batch:
             yield self._fact("largest", self.measures.typed(component.largest_batch))
 
-    def _takes(self, batch: Batch, *, night: bool) -> Text:
+    def _takes(self, batch: Batch, times: Sequence[StageTimes], *, night: bool) -> Text:
         """Return how long it takes, with times that fit the load on a night's sheet."""
-        times = stage_times(batch if night else self.base, self.base)
         lead, work = total_time(times), total_time(times, by_hand=True)
         several = night and max(loads_of_stages(batch)) > 1
         one = "takes.one-of-each" if loads_differ(batch) else "takes.one-load"
@@ -309,7 +310,7 @@ class _CardWriter:
         """Yield what stands at the end of the card: what it is, and what it is for."""
         say = self.wording.say
         yield self._fact("portion", self.portions.text() or say("portion.none"))
-        users = component_users(self.house, component, self.table.served)
+        users = component_users(self.house, component, self.table.menu)
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
         if component.sort:

@@ -173,11 +173,13 @@ def weighed_exactly(house: House, item: str) -> bool:
 
 def name_follows(following: str, *known: str) -> bool:
     """Return whether the item's name is typed after its brace: one of the next words is of its name or its prep."""
-    near = [_bare(word) for word in following.split()[:_NEAR]]
     if not following[:1].isspace():
         return False
     names = [_bare(word) for name in known for word in name.split()]
-    return any(_same_word(word, name) for word in near for name in names if word and name)
+    for word in map(_bare, following.split()[:_NEAR]):
+        if word and (word in names or any(_same_word(word, name) for name in names)):
+            return True
+    return False
 
 
 def _said_in(text: Text, language: int) -> str:
@@ -185,8 +187,8 @@ def _said_in(text: Text, language: int) -> str:
 
 
 def _same_word(word: str, name: str) -> bool:
-    shorter, longer = sorted((word, name), key=len)
-    return word == name or (len(shorter) >= _SHORTEST_STEM and longer.startswith(shorter))
+    """Return whether one of two words is the other with an ending."""
+    return min(len(word), len(name)) >= _SHORTEST_STEM and (word.startswith(name) or name.startswith(word))
 
 
 def _bare(word: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Sequence
 from typing import Final
 
 from linebook.documents.text import NO_BREAK, Piece, Text, each_language
@@ -33,32 +33,34 @@ def emphasised(text: Text) -> Text:
     return each_language(text, lambda pieces: tuple(part for piece in pieces for part in emphasised_parts(piece)))
 
 
-def emphasised_parts(piece: Piece) -> Iterable[Piece]:
+def emphasised_parts(piece: Piece) -> Sequence[Piece]:
     """Return a piece with its times and temperatures bold, and no value parted from its unit."""
-    if _DIGIT.search(piece.words) is None:  # then there is no value to look for, which takes long
-        return (piece,) if piece.words else ()
-    return _parts(piece)
-
-
-def _parts(piece: Piece) -> Iterator[Piece]:
-    at = 0
-    for match in _HOT.finditer(piece.words):
+    words, at = piece.words, 0
+    number = _DIGIT.search(words)
+    if number is None:  # then there is no value to look for, which takes long
+        return (piece,) if words else ()
+    parts: list[Piece] = []
+    for match in _HOT.finditer(words, max(0, number.start() - 1)):  # it may begin with the sign before the number
         if match.start() > at:
-            yield _like(piece, _tie(piece.words[at : match.start()]))
-        yield Piece(words=_unparted(match[0]), bold=True, italic=piece.italic)
+            parts.append(_like(piece, words[at : match.start()]))
+        parts.append(Piece(words=_unparted(match[0]), bold=True, italic=piece.italic))
         at = match.end()
-    if at < len(piece.words):
-        yield _like(piece, _tie(piece.words[at:]))
+    if at < len(words):
+        parts.append(_like(piece, words[at:]))
+    return parts
 
 
 def _like(piece: Piece, words: str) -> Piece:
-    return Piece(words=words, bold=piece.bold, italic=piece.italic)
+    return Piece(words=_tied(words), bold=piece.bold, italic=piece.italic)
 
 
 def _unparted(value: str) -> str:
     """Tie a value to its unit; a range whose two ends have units of their own may part before its *to*."""
-    return _BOTH_ENDS.sub(r"\1 \2 ", value.replace(" ", NO_BREAK))
+    tied = value.replace(" ", NO_BREAK)
+    return _BOTH_ENDS.sub(r"\1 \2 ", tied) if _BOTH_ENDS.search(tied) else tied
 
 
-def _tie(plain: str) -> str:
+def _tied(plain: str) -> str:
+    if _DIGIT.search(plain) is None:
+        return plain
     return _MEASURED.sub(lambda match: match[0].replace(" ", NO_BREAK), plain)

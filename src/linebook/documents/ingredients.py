@@ -101,10 +101,12 @@ class IngredientWriter:
         """Return the lines by stage in the order of the stages, then what to keep."""
         component = self.batch.component
         found: list[IngredientGroup] = []
+        lines: dict[str | None, list[int]] = {}
+        for at, line in enumerate(self.batch.ingredients):
+            lines.setdefault(line.ingredient.stage, []).append(at)
         for stage in (None, *(stage.name for stage in component.stages)):
-            lines = [at for at, line in enumerate(self.batch.ingredients) if line.ingredient.stage == stage]
-            if lines:
-                rows = tuple(self._row(at, line_figures(at)) for at in lines)
+            if stage in lines:
+                rows = tuple([self._row(at, line_figures(at)) for at in lines[stage]])
                 loads = self._loads(stage)
                 key = f"weigh.{_key(stage)}"
                 found.append(IngredientGroup(key=key, title=self._title(stage), loads=loads, rows=rows))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from linebook.compute.kitchens import menus_since_oil
 from linebook.compute.makeup import components_of
@@ -14,6 +14,7 @@ from linebook.documents.wording import Wording
 from linebook.model.house import House, Medium
 from linebook.model.menu import Menu
 from linebook.source.frozen import frozen
+from linebook.source.remembered import gathered
 
 
 @frozen
@@ -67,15 +68,23 @@ class LineMedia:
 
     def _used(self) -> Iterator[tuple[Medium, list[str], list[str]]]:
         """Yield each medium with what goes through it from this line and from others, in the order of the menu."""
-        through: dict[str, dict[str, str]] = {}
-        for dish in (self.house.dishes[entry.dish] for entry in self.menu.dishes):
-            for part in dish.ever_served:
-                for medium_id in part.through:
-                    through.setdefault(medium_id, {}).setdefault(part.item, dish.line)
-        for component in (self.house.components[id_] for id_ in components_of(self.house, self.menu)):
-            for medium_id in (one for stage in component.stages for one in stage.through):
-                through.setdefault(medium_id, {})[component.id] = component.line
+        through = _through(self.house, self.menu)
         for medium in self.house.file.media:
             items = through.get(medium.id, {})
             own = [item for item, line in items.items() if line == self.line]
             yield medium, own, [item for item in items if item not in own]
+
+
+@gathered
+def _through(house: House, menu: Menu) -> Mapping[str, Mapping[str, str]]:
+    """Return what goes through each medium on a menu, with the line it is of."""
+    through: dict[str, dict[str, str]] = {}
+    for dish in (house.dishes[entry.dish] for entry in menu.dishes):
+        for part in dish.ever_served:
+            for medium_id in part.through:
+                through.setdefault(medium_id, {}).setdefault(part.item, dish.line)
+    for component in (house.components[id_] for id_ in components_of(house, menu)):
+        for stage in component.stages:
+            for medium_id in stage.through:
+                through.setdefault(medium_id, {})[component.id] = component.line
+    return through

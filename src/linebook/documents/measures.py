@@ -7,6 +7,7 @@ decimal point, in whatever language they stand: a cook who meets 1.5 and 1,5 on 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import field
 from functools import lru_cache
 from math import ceil, floor
 from typing import Final
@@ -20,7 +21,7 @@ from linebook.compute.systems import System, print_in, says, system_of_house
 from linebook.documents.parts import Measured
 from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, merged, strong, unparted, words
 from linebook.documents.wording import Wording
-from linebook.model.amounts import Amount, Duration, Kind, Temperature
+from linebook.model.amounts import Amount, Duration, Kind, Temperature, Unit
 from linebook.model.house import HouseFile
 from linebook.model.limits import Heat
 from linebook.model.numbers import VULGAR
@@ -47,11 +48,11 @@ class Measures:
 
     house: HouseFile
     wording: Wording
+    system: System = field(init=False, compare=False)
+    """The system of units the house prints in."""
 
-    @property
-    def system(self) -> System:
-        """Return the system of units the house prints in."""
-        return system_of_house(self.house)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "system", system_of_house(self.house))
 
     def rounded(self, amount: Amount, *, exact: bool = False) -> Printed:
         """Return an amount rounded once to what an instrument of the house reads, in the system it prints."""
@@ -86,17 +87,17 @@ class Measures:
         if printed is None:
             to_taste = self.wording.say("amount.to-taste")
             return Measured(number=to_taste, unit=EMPTY, whole=to_taste)
-        asked, beside = printed.amount, EMPTY
-        if self.house.units != "as written":
-            asked = asked if printed.settled else self._in_system(asked)
-            beside = EMPTY if printed.exactly else self.beside(asked)
-        figure = _figure(asked, self.wording)
-        is_moved = printed.moved and unrounded is not None
-        if not beside and not is_moved:
-            return figure
+        moved = unrounded if printed.moved else None
+        if moved is None and self.house.units == "as written":
+            return _figure_of(printed.amount, self.wording)
+        asked = printed.amount if printed.settled else self._in_system(printed.amount)
+        beside = EMPTY if printed.exactly else self.beside(asked)
+        figure = _figure_of(asked, self.wording)
         notes = [self.wording.say("amount.beside", amount=beside)] if beside else []
-        if unrounded is not None and is_moved:
-            notes.append(self.wording.say("amount.moved", exact=self.exactly(unrounded)))
+        if moved is not None:
+            notes.append(self.wording.say("amount.moved", exact=self.exactly(moved)))
+        if not notes:
+            return figure
         note = joined(notes, self.wording.say("note.between"))
         return Measured(number=figure.number, unit=figure.unit, whole=figure.whole, note=note, beside=beside)
 
@@ -210,13 +211,19 @@ class Measures:
         return words("°F" if self.in_fahrenheit else "°C")
 
 
-@lru_cache(_KNOWN)
-def _figure(amount: Amount, wording: Wording) -> Measured:
+def _figure_of(amount: Amount, wording: Wording) -> Measured:
     """Return an amount as number and unit, without a note."""
+    return _figure(amount.number.numerator, amount.number.denominator, amount.unit, wording)
+
+
+@lru_cache(_KNOWN)
+def _figure(numerator: int, denominator: int, unit: Unit, wording: Wording) -> Measured:
+    """Return the same for a number in whole numbers, which are looked up in a third of the time."""
+    amount = Amount(number=Fraction(numerator, denominator), unit=unit)
     *before, last = spoken_parts(amount)
     parts = [*(_one_part(part, wording) for part in before), words(number_text(last.number, last.unit))]
-    number, unit = joined(parts, " "), unit_text(last, wording)
-    return Measured(number=number, unit=unit, whole=each_language(joined((number, unit), NO_BREAK), merged))
+    number, symbol = joined(parts, " "), unit_text(last, wording)
+    return Measured(number=number, unit=symbol, whole=each_language(joined((number, symbol), NO_BREAK), merged))
 
 
 def typed_text(amount: Amount, wording: Wording) -> Text:
@@ -226,12 +233,16 @@ def typed_text(amount: Amount, wording: Wording) -> Text:
 
 def unit_text(amount: Amount, wording: Wording) -> Text:
     """Return the unit's symbol, or its word: the plural for more than one."""
-    unit = amount.unit
-    scoop = unit.key.removeprefix(_SCOOP)
-    name = "scoop" if scoop != unit.key else unit.symbol
+    return _unit_text(amount.unit.key, amount.unit.symbol, 1 if amount.number <= 1 else 2, wording)
+
+
+@lru_cache(_KNOWN)
+def _unit_text(key: str, symbol: str, count: int, wording: Wording) -> Text:
+    scoop = key.removeprefix(_SCOOP)
+    name = "scoop" if scoop != key else symbol
     if f"unit.{name}.one" not in wording:
-        return words(unparted(unit.symbol))
-    return wording.say_unparted(f"unit.{name}", 1 if amount.number <= 1 else 2, number=scoop)
+        return words(unparted(symbol))
+    return wording.say_unparted(f"unit.{name}", count, number=scoop)
 
 
 def exactly(amount: Amount, wording: Wording) -> Text:
@@ -271,6 +282,7 @@ def share_text(part: Fraction) -> Text:
     return words(_VULGAR_OF[part]) if part in _VULGAR_OF else per_cent(part)
 
 
+@lru_cache(_KNOWN)
 def part_text(part: Fraction) -> str:
     """Return a part of a whole as a cook says it: *⅓*, or *5/16* where there is no sign for it."""
     whole, rest = divmod(part, 1)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field, replace
+from itertools import groupby
+from operator import itemgetter
 from typing import Final, TypeAlias
 
 from linebook.documents.braces import FIRST, NAMED_WITH_ARTICLE, SECOND
@@ -41,15 +43,13 @@ class MethodWriter:
 
         ``before`` are steps set first; a block that begins with the sentence ``bold`` has it bold.
         """
-        found: list[Passage] = []
         key = said.own.key
-        for text in before:
-            self._add(found, Form.STEP, key, text)
+        told = [(Form.STEP, text) for text in before]
         seconds = said.second.blocks if said.second else ()
         for at, block in enumerate(said.first.blocks):
             second = seconds[at] if at < len(seconds) else None
-            self._add(found, block.form, key, self.text(block, key, second, bold=bold))
-        return tuple(found)
+            told.append((block.form, self.text(block, key, second, bold=bold)))
+        return tuple(self._passages(key, told))
 
     def section(self, house: House, said: SaidSection, *, before: Sequence[Text] = (), bold: Text = EMPTY) -> Section:
         """Return a section that has no stage: its heading and its blocks."""
@@ -85,15 +85,15 @@ class MethodWriter:
                 found.extend(_capitalised(amount) if _begins_sentence(found) else amount)
         return merged(found)
 
-    def _add(self, found: list[Passage], form: Form, section: str, text: Text) -> None:
-        count = self._seen[section] = self._seen.get(section, 0) + 1
-        member = Member(key=f"{section}.{count}", text=text)
-        if found and found[-1].form == form.value:
-            found[-1] = Passage(form=form.value, first=found[-1].first, items=(*found[-1].items, member))
-        else:
-            found.append(Passage(form=form.value, first=self.number, items=(member,)))
-        if form is Form.STEP:
-            self.number += 1
+    def _passages(self, section: str, told: Sequence[tuple[Form, Text]]) -> Iterator[Passage]:
+        count = self._seen.get(section, 0)
+        for form, alike in groupby(told, itemgetter(0)):
+            items = tuple([Member(key=f"{section}.{at}", text=text) for at, (_, text) in enumerate(alike, count + 1)])
+            yield Passage(form=form.value, first=self.number, items=items)
+            count += len(items)
+            if form is Form.STEP:
+                self.number += len(items)
+        self._seen[section] = count
 
 
 def _with_article(text: str, *, begins: bool) -> str:
@@ -124,7 +124,7 @@ def _begin_bold(pieces: tuple[Piece, ...], sentence: str) -> tuple[Piece, ...]:
 
 
 def _begins_sentence(before: Sequence[Piece]) -> bool:
-    plain = "".join(piece.words for piece in before).rstrip()
+    plain = "".join([piece.words for piece in before]).rstrip()
     return not plain or plain.endswith(_ENDS)
 
 
@@ -132,4 +132,5 @@ def _capitalised(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     if not any(piece.words for piece in pieces):
         return pieces
     first = pieces[0]
-    return (replace(first, words=first.words[:1].upper() + first.words[1:]), *pieces[1:])
+    capitalised = first.words[:1].upper() + first.words[1:]
+    return (Piece(words=capitalised, bold=first.bold, italic=first.italic), *pieces[1:])

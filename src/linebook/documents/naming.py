@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import cache
 
 from linebook.documents.second import item_name, line_name, medium_text
@@ -66,4 +65,7 @@ def rules_text(rules: str, wording: Wording) -> Text:
 
 def before_comma(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     """Return a name without what is told of it after a comma."""
-    return tuple(replace(piece, words=piece.words.partition(",")[0]) for piece in pieces[:1])
+    if not pieces or "," not in pieces[0].words:
+        return pieces[:1]
+    name = pieces[0]
+    return (Piece(words=name.words.partition(",")[0], bold=name.bold, italic=name.italic),)

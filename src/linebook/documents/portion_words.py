@@ -36,7 +36,7 @@ class PortionWriter:
 
     def of_batch(self, batch: Batch) -> tuple[int, Text] | None:
         """Return how many portions of what size a batch is enough for, where it is for one thing alone."""
-        if batch.pieces is not None or component_users(self.house, self.component, self.table.served):
+        if batch.pieces is not None or component_users(self.house, self.component, self.table.menu):
             return None
         uses = self.uses
         if len(uses) != 1 or len(uses[0].amounts) != 1:

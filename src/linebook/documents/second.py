@@ -12,7 +12,7 @@ from linebook.documents.text import EMPTY, Text, words
 from linebook.model.body import Section
 from linebook.model.component import Component, Ingredient
 from linebook.model.dish import Alternative, Dish, Element, Size
-from linebook.model.house import House
+from linebook.model.house import House, Line, Plate, Vessel, Workplace
 from linebook.model.menu import Course
 from linebook.source.frozen import frozen
 
@@ -48,20 +48,17 @@ def dish_name(house: House, dish: str) -> Text:
 
 def line_name(house: House, line: str) -> Text:
     """Return the name of a line by its id."""
-    own = next(entry.name for entry in house.file.lines if entry.id == line)
-    return _named(house, "lines", line, own)
+    return _named(house, "lines", line, _name_among(house.file.lines, line))
 
 
 def place_name(house: House, place: str) -> Text:
     """Return the name of a place by its id."""
-    own = next(entry.name for entry in house.file.places if entry.id == place)
-    return _named(house, "places", place, own)
+    return _named(house, "places", place, _name_among(house.file.places, place))
 
 
 def vessel_name(house: House, vessel: str) -> Text:
     """Return the name of a vessel by its id."""
-    own = next(entry.name for entry in house.file.vessels if entry.id == vessel)
-    return _named(house, "vessels", vessel, own)
+    return _named(house, "vessels", vessel, _name_among(house.file.vessels, vessel))
 
 
 def medium_text(house: House, medium: str, own: str) -> Text:
@@ -71,8 +68,7 @@ def medium_text(house: House, medium: str, own: str) -> Text:
 
 def plate_name(house: House, plate: str) -> Text:
     """Return the name of a plate by its id."""
-    own = next(entry.name for entry in house.file.plates if entry.id == plate)
-    return _named(house, "plates", plate, own)
+    return _named(house, "plates", plate, _name_among(house.file.plates, plate))
 
 
 def course_name(house: House, course: Course) -> Text:
@@ -213,6 +209,13 @@ def by_product_name(house: House, maker: Component, item: str, own: str) -> Text
         return name or (_said(said.words.pantry.get(item)) if said.words else None)
 
     return _both(house, own, find)
+
+
+def _name_among(entries: Sequence[Line | Workplace | Vessel | Plate], id: str) -> str:
+    for entry in entries:  # `next` takes half as long again, and cards name places and vessels by the hundred
+        if entry.id == id:
+            return entry.name
+    raise KeyError(id)
 
 
 def _said_section(own: Section, mine: dict[str, Section], theirs: dict[str, Section], *, two: bool) -> SaidSection:

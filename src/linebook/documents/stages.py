@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from linebook.compute.results import Batch
 from linebook.compute.stage_contents import vessels_at_least
-from linebook.compute.stage_times import StageTimes, loads_of_stages, stage_times
+from linebook.compute.stage_times import StageTimes, loads_of_stages
 from linebook.documents.batch_loads import loads_differ, stage_loads_text
 from linebook.documents.measures import Measures, duration_text, per_cent
 from linebook.documents.naming import medium_name
@@ -26,21 +26,20 @@ class StageWriter:
     house: House
     measures: Measures
 
-    def asides(self, batch: Batch, base: Batch, *, night: bool) -> tuple[Text, ...]:
+    def asides(self, batch: Batch, times: Sequence[StageTimes], *, night: bool) -> tuple[Text, ...]:
         """Return everything that is known of each stage in one line, as it stands beside the stage's heading.
 
-        On a ``night`` sheet with its loads, where they are not one, and with times that fit them.
+        ``times`` are those of the stages. On a ``night`` sheet with its loads, where they are not one.
         """
-        sized = batch if night else base
-        return tuple(self._aside(sized, at, times, night=night) for at, times in enumerate(stage_times(sized, base)))
+        return tuple(self._aside(batch, at, own, night=night) for at, own in enumerate(times))
 
     def _aside(self, batch: Batch, at: int, times: StageTimes, *, night: bool) -> Text:
         stage = batch.component.stages[at]
         vessels = vessels_at_least(self.house, batch, at) if night else 1
         rest = self.measures.wording.listed((*self._times(stage, times, night=night), *self._places(stage, vessels)))
-        loads = loads_of_stages(batch)[at]
         if not night or not loads_differ(batch):
             return rest
+        loads = loads_of_stages(batch)[at]
         said = stage_loads_text(self.house, batch, stage.name, self.measures)
         return (
             self.measures.wording.say("stage-loads.each", loads=said, rest=rest)

@@ -41,7 +41,7 @@ class Text:
     @property
     def plain(self) -> str:
         """Return the words without their emphasis."""
-        return "".join(piece.words for piece in self.first)
+        return _plain(self.first)
 
     @property
     def in_second(self) -> tuple[Piece, ...]:
@@ -53,7 +53,7 @@ class Text:
         """Return the words without their emphasis, in both languages where there are two: *Keep / Conservar*."""
         if self.second is None:
             return self.plain
-        return f"{self.plain}{BETWEEN_LANGUAGES}{''.join(piece.words for piece in self.second)}"
+        return f"{self.plain}{BETWEEN_LANGUAGES}{_plain(self.second)}"
 
 
 Sayable: TypeAlias = Text | str | int
@@ -179,5 +179,5 @@ def _in_second(parts: Iterable[Text], link: Text) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def _plain(pieces: Iterable[Piece]) -> str:
-    return "".join(piece.words for piece in pieces)
+def _plain(pieces: Sequence[Piece]) -> str:
+    return pieces[0].words if len(pieces) == 1 else "".join([piece.words for piece in pieces])

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import ceil, floor
 
+from linebook.compute.makeup import components_of
 from linebook.compute.portions import FULL, portion_amounts
 from linebook.model.amounts import Amount, Kind
 from linebook.model.component import Component
@@ -80,16 +81,16 @@ def portions_from(component: Component, made: Amount, portion: Amount) -> int | 
 
 
 @remembered
-def component_users(house: House, component: Component, served: tuple[str, ...]) -> tuple[Component, ...]:
-    """Return those of the ``served`` components that have this one in them."""
-    return _users_among(house, served).get(component.id, ())
+def component_users(house: House, component: Component, menu: str) -> tuple[Component, ...]:
+    """Return those of the components that a menu needs that have this one in them."""
+    return _users_on(house, menu).get(component.id, ())
 
 
 @gathered
-def _users_among(house: House, served: tuple[str, ...]) -> Mapping[str, tuple[Component, ...]]:
-    """Return the users of every item among the components that are served."""
+def _users_on(house: House, menu: str) -> Mapping[str, tuple[Component, ...]]:
+    """Return the users of every item among the components that a menu needs."""
     found: dict[str, list[Component]] = {}
-    for id_ in served:
+    for id_ in components_of(house, house.menus[menu]):
         user = house.components[id_]
         for item in dict.fromkeys(line.item for line in user.ingredients):
             found.setdefault(item, []).append(user)

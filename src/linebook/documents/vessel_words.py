@@ -67,16 +67,16 @@ _UNSTRESSED: Final = {"ó": "o", "é": "e", "í": "i", "á": "a", "ú": "u"}
 def counted_vessels(house: House, vessel: str, count: int, wording: Wording) -> Text:
     """Return so many of a vessel by its name; where its plural is not known, as *3 × name*."""
     name = vessel_name(house, vessel)
-    times = wording.say("store.pans-of", count=count, vessel=name)
     if count == 1 and not name.plain[:1].isdigit():
         return wording.say("store.one-pan", vessel=name)
+    times = wording.say("store.pans-of", count=count, vessel=name)
     if count == 1:
         return times
     plural = _plural(name.plain, wording.language)
-    second = _plural("".join(piece.words for piece in name.in_second), wording.second_language or "")
     first = _pieces(count, plural) if plural else times.first
     if name.second is None and times.second is None and not wording.second_language:
         return Text(first)
+    second = _plural("".join(piece.words for piece in name.in_second), wording.second_language)
     return in_two(first, _pieces(count, second) if second else times.in_second)
 
 

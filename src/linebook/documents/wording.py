@@ -122,7 +122,7 @@ class Wording:
     def _filled(self, sentence: str, second: str, values: Mapping[str, Sayable]) -> Text:
         pieces: list[Piece] = []
         in_one = not second
-        for plain, bold, name in self._parts(sentence):
+        for plain, bold, name in self._split.get(sentence) or self._parts(sentence):
             if plain is not None:
                 pieces.append(plain)
             if name:
@@ -146,10 +146,9 @@ class Wording:
         return tuple(pieces)
 
     def _parts(self, sentence: str) -> tuple[_Part, ...]:
-        parts = self._split.get(sentence)
-        if parts is None:
-            parts = self._split[sentence] = tuple(_split(sentence))
-        return parts
+        if sentence not in self._split:
+            self._split[sentence] = tuple(_split(sentence))
+        return self._split[sentence]
 
 
 @lru_cache(_DAYS_KEPT)
