@@ -35,6 +35,8 @@ def marked(text: Text) -> str:
         ("rest 1 h 30 min", "rest [1~h~30~min]"),
         ("1½ to 2 h", "[1½~to~2~h]"),
         ("at 93°C, -18 °C, 200 °F", "at [93°C], [-18~°C], [200~°F]"),
+        ("−18 °C at the core", "[−18~°C] at the core"),
+        ("shelf B12 h, rack x-4 min", "shelf B12 h, rack x-[4~min]"),
         ("57 °C to 21 °C within 2 h", "[57~°C to 21~°C] within [2~h]"),
         ("60 to 80 s, 90 seconds, 2 days", "[60~to~80~s], [90~seconds], [2~days]"),
         ("between 2 and 3 h", "between [2~and~3~h]"),
