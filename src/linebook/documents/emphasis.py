@@ -43,7 +43,7 @@ def emphasised_parts(piece: Piece) -> Sequence[Piece]:
     for match in _HOT.finditer(words, max(0, number.start() - 1)):  # it may begin with the sign before the number
         if match.start() > at:
             parts.append(_like(piece, words[at : match.start()]))
-        parts.append(Piece(words=_unparted(match[0]), bold=True, italic=piece.italic))
+        parts.append(Piece(_unparted(match[0]), True, piece.italic))
         at = match.end()
     if at < len(words):
         parts.append(_like(piece, words[at:]))
@@ -51,7 +51,7 @@ def emphasised_parts(piece: Piece) -> Sequence[Piece]:
 
 
 def _like(piece: Piece, words: str) -> Piece:
-    return Piece(words=_tied(words), bold=piece.bold, italic=piece.italic)
+    return Piece(_tied(words), piece.bold, piece.italic)
 
 
 def _unparted(value: str) -> str:

@@ -307,4 +307,4 @@ def _degrees(number: Fraction, scale: str) -> Text:
 
 
 def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
+    return tuple(Piece(unparted(piece.words), piece.bold, piece.italic) for piece in pieces)

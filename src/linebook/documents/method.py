@@ -71,7 +71,7 @@ class MethodWriter:
             if isinstance(piece, Words):
                 text = _with_article(piece.text, begins=_begins_sentence(found)) if unsaid else piece.text
                 unsaid = False
-                found.extend(emphasised_parts(Piece(words=text, bold=piece.strong, italic=piece.emphasis)))
+                found.extend(emphasised_parts(Piece(text, piece.strong, piece.emphasis)))
             elif isinstance(piece, Fixed):
                 fixed = self.measures.fixed(piece.text) if self.measures else words(unparted(piece.text))
                 found.extend(emboldened(fixed.first if language == FIRST else fixed.in_second))
@@ -133,4 +133,4 @@ def _capitalised(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         return pieces
     first = pieces[0]
     capitalised = first.words[:1].upper() + first.words[1:]
-    return (Piece(words=capitalised, bold=first.bold, italic=first.italic), *pieces[1:])
+    return (Piece(capitalised, first.bold, first.italic), *pieces[1:])

@@ -68,4 +68,4 @@ def before_comma(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     if not pieces or "," not in pieces[0].words:
         return pieces[:1]
     name = pieces[0]
-    return (Piece(words=name.words.partition(",")[0], bold=name.bold, italic=name.italic),)
+    return (Piece(name.words.partition(",")[0], name.bold, name.italic),)

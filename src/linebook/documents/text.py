@@ -15,7 +15,7 @@ BETWEEN_LANGUAGES: Final = " / "
 """What parts two languages where they stand in one line."""
 
 
-@frozen
+@frozen(kw_only=False)
 class Piece:
     """Words in one style."""
 
@@ -70,10 +70,10 @@ def _kept(make: F) -> F:
 @_kept
 def words(text: str, second: str = "", *, bold: bool = False, italic: bool = False) -> Text:
     """Return plain words as text, with the same in a second language where it is given and not the same word."""
-    first = (Piece(words=text, bold=bold, italic=italic),) if text else ()
+    first = (Piece(text, bold, italic),) if text else ()
     if not second or second == text:
         return Text(first)
-    return Text(first, (Piece(words=second, bold=bold, italic=italic),))
+    return Text(first, (Piece(second, bold, italic),))
 
 
 def in_two(first: tuple[Piece, ...], second: tuple[Piece, ...]) -> Text:
@@ -119,7 +119,7 @@ def strong(text: Text) -> Text:
 def slanted(text: Text) -> Text:
     """Return the text in italics."""
     return each_language(
-        text, lambda pieces: tuple(Piece(words=piece.words, bold=piece.bold, italic=True) for piece in pieces)
+        text, lambda pieces: tuple(Piece(piece.words, piece.bold, True) for piece in pieces)
     )
 
 
@@ -130,7 +130,7 @@ def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
 
 @_kept
 def _bold(words: str, italic: bool) -> Piece:
-    return Piece(words=words, bold=True, italic=italic)
+    return Piece(words, True, italic)
 
 
 @_kept
@@ -144,7 +144,7 @@ def merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
     for piece in parts:
         last = pieces[-1] if pieces else None
         if last is not None and last.bold is piece.bold and last.italic is piece.italic:
-            pieces[-1] = Piece(words=last.words + piece.words, bold=piece.bold, italic=piece.italic)
+            pieces[-1] = Piece(last.words + piece.words, piece.bold, piece.italic)
         elif piece.words:
             pieces.append(piece)
     return tuple(pieces)
@@ -167,7 +167,7 @@ def each_language(text: Text, change: Callable[[tuple[Piece, ...]], tuple[Piece,
 
 
 def _unbroken(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
+    return tuple(Piece(unparted(piece.words), piece.bold, piece.italic) for piece in pieces)
 
 
 def _in_second(parts: Iterable[Text], link: Text) -> tuple[Piece, ...]:

@@ -184,7 +184,7 @@ def _wording_in(languages: tuple[str, ...]) -> Wording:
 
 
 def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    return tuple(Piece(words=unparted(piece.words), bold=piece.bold, italic=piece.italic) for piece in pieces)
+    return tuple(Piece(unparted(piece.words), piece.bold, piece.italic) for piece in pieces)
 
 
 def _split(sentence: str) -> Iterator[_Part]:
@@ -192,7 +192,7 @@ def _split(sentence: str) -> Iterator[_Part]:
         bold, at = index % 2 == 1, 0
         for match in _PLACE.finditer(stretch):
             plain = stretch[at : match.start()]
-            yield Piece(words=plain, bold=bold) if plain else None, bold, match[1]
+            yield Piece(plain, bold) if plain else None, bold, match[1]
             at = match.end()
         if at < len(stretch):
-            yield Piece(words=stretch[at:], bold=bold), bold, ""
+            yield Piece(stretch[at:], bold), bold, ""

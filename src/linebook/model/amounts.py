@@ -38,7 +38,7 @@ class Unit:
         return hash(self.key)  # half the time of a hash of all fields, and amounts are looked up by the thousand
 
 
-@frozen
+@frozen(kw_only=False)
 class Amount:
     """An exact number of a unit."""
 

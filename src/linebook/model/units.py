@@ -161,8 +161,8 @@ def from_base(number: Fraction, unit: Unit) -> Amount:
     """Return grams, millilitres or singles as an amount of ``unit``, exactly."""
     whole = _WHOLE_FACTORS.get(unit.key)
     if whole is None:
-        return Amount(number=number / factor_of(unit), unit=unit)
-    return Amount(number=number if whole == 1 else number / whole, unit=unit)
+        return Amount(number / factor_of(unit), unit)
+    return Amount(number if whole == 1 else number / whole, unit)
 
 
 def factor_of(unit: Unit) -> Fraction:
@@ -183,14 +183,14 @@ def same_measure(first: Unit, second: Unit) -> bool:
 def plus(first: Amount, second: Amount) -> Amount:
     """Return the sum in the unit of ``first``. Raises ValueMistake LB304 where the units cannot be added."""
     if first.unit is second.unit:
-        return Amount(number=first.number + second.number, unit=first.unit)
+        return Amount(first.number + second.number, first.unit)
     _meet(first, second)
-    return Amount(number=first.number + to_base(second) / factor_of(first.unit), unit=first.unit)
+    return Amount(first.number + to_base(second) / factor_of(first.unit), first.unit)
 
 
 def times(amount: Amount, factor: Fraction) -> Amount:
     """Return the amount ``factor`` times, in its own unit."""
-    return Amount(number=amount.number * factor, unit=amount.unit)
+    return Amount(amount.number * factor, amount.unit)
 
 
 def ratio(first: Amount, second: Amount) -> Fraction:
