@@ -118,9 +118,7 @@ def strong(text: Text) -> Text:
 
 def slanted(text: Text) -> Text:
     """Return the text in italics."""
-    return each_language(
-        text, lambda pieces: tuple(Piece(piece.words, piece.bold, True) for piece in pieces)
-    )
+    return each_language(text, lambda pieces: tuple(Piece(piece.words, piece.bold, True) for piece in pieces))
 
 
 def emboldened(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
