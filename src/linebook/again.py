@@ -6,7 +6,7 @@ shows.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, fields, is_dataclass
 from hashlib import sha256
 from importlib import import_module
@@ -20,7 +20,7 @@ from linebook.source.noted import Question, Seen, noting
 from linebook.source.remembered import REMEMBERING, Answered, recall
 
 if TYPE_CHECKING:
-    from linebook.compute.results import AllergenTable, Balance, DishDemand
+    from linebook.compute.results import AllergenTable, Balance, DishDemand, Night
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House
 
@@ -80,6 +80,39 @@ class Figured:
     answers: Seen
     table: AllergenTable
     also: AllergenTable | None
+
+
+class Late(Mapping[str, Any]):
+    """A part of a night that is worked out when it is looked at."""
+
+    def __init__(self, find: Callable[[], Mapping[str, Any]]) -> None:
+        self._find = find
+
+    def __getitem__(self, key: str) -> Any:
+        return self._find()[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._find())
+
+    def __len__(self) -> int:
+        return len(self._find())
+
+
+class LateNights(Sequence[Any]):
+    """The nights of a print, sized when the first of them is looked at."""
+
+    def __init__(self, count: int, size: Callable[[], Sequence[Night]]) -> None:
+        self._count, self._size = count, size
+        self._sized: Sequence[Night] | None = None
+
+    def __len__(self) -> int:
+        return self._count
+
+    def __getitem__(self, at: Any) -> Any:
+        if self._sized is None:
+            sized, _ = noting(self._size)  # their own notes are kept apart, and judged as a whole
+            self._sized = sized
+        return self._sized[at]
 
 
 class Judge:

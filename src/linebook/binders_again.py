@@ -15,7 +15,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from linebook.again import Figured, FileBefore, Judge, OldAnswer, Questions, SheetMaking
+from linebook.again import Figured, FileBefore, Judge, Late, LateNights, OldAnswer, Questions, SheetMaking
 from linebook.copies import Unopened
 from linebook.model.followed import find_changed, followed, numbers_of
 from linebook.source.faults import Fault, Outcome
@@ -174,39 +174,6 @@ class _Drawn:
     kept: Unopened[_Kept]
 
 
-class _Late(Mapping[str, Any]):
-    """A part of a night that is worked out when it is looked at."""
-
-    def __init__(self, find: Callable[[], Mapping[str, Any]]) -> None:
-        self._find = find
-
-    def __getitem__(self, key: str) -> Any:
-        return self._find()[key]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._find())
-
-    def __len__(self) -> int:
-        return len(self._find())
-
-
-class _Nights(Sequence[Any]):
-    """The nights of a print, sized when the first of them is looked at."""
-
-    def __init__(self, count: int, size: Callable[[], Sequence[Night]]) -> None:
-        self._count, self._size = count, size
-        self._sized: Sequence[Night] | None = None
-
-    def __len__(self) -> int:
-        return self._count
-
-    def __getitem__(self, at: Any) -> Any:
-        if self._sized is None:
-            sized, _ = noting(self._size)  # their own notes are kept apart, and judged as a whole
-            self._sized = sized
-        return self._sized[at]
-
-
 class _Work:
     """One print on its way."""
 
@@ -228,7 +195,7 @@ class _Work:
         self._questions = Questions(workshop.house, asked)
         self._judge = Judge(workshop.house, asked, changed or ())
         self._judge.recall()
-        self._nights: Sequence[Night] = _Nights(len(covers), self._followed_nights)
+        self._nights: Sequence[Night] = LateNights(len(covers), self._followed_nights)
         self._plain: list[Night] | None = None
         self._seen_of_nights: Seen
         self.figured: Figured
@@ -292,13 +259,13 @@ class _Work:
             for at, covers in enumerate(self._covers)
         ]
 
-    def _late(self, at: int, name: str) -> _Late:
+    def _late(self, at: int, name: str) -> Late:
         def find() -> Mapping[str, Any]:
             nights, _ = noting(self._sized_now)  # their own notes are kept apart, and judged as a whole
             part: Mapping[str, Any] = getattr(nights[at], name)
             return part
 
-        return _Late(find)
+        return Late(find)
 
     def find_answers(self, go: Callable[[], FoundAnswers] | None) -> None:
         """Work out the answers where they are not as they were."""
