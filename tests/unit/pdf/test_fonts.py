@@ -35,6 +35,13 @@ def test_a_missing_character_is_noted_when_measured():
     assert face.missing == {"☐"}
 
 
+def test_a_missing_character_is_noted_for_each_document_that_measures_it():
+    for _ in range(2):
+        bold = open_faces(THEME).value["bold"]  # what is known of its widths outlives it
+        assert bold.width("a☐b") == pytest.approx(bold.width("a") + bold.width("b"))
+        assert bold.missing == {"☐"}
+
+
 def forbidden(data):
     """The same font with its embedding bit set to restricted."""
     count = int.from_bytes(data[4:6], "big")
