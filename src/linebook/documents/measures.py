@@ -19,7 +19,18 @@ from linebook.compute.results import BatchIngredient, Printed
 from linebook.compute.rounding import moved_to, print_amount
 from linebook.compute.systems import System, print_in, says, system_of_house
 from linebook.documents.parts import Measured
-from linebook.documents.text import EMPTY, NO_BREAK, Piece, Text, each_language, joined, merged, strong, unparted, words
+from linebook.documents.text import (
+    EMPTY,
+    NO_BREAK,
+    Text,
+    each_language,
+    joined,
+    merged,
+    strong,
+    unbroken,
+    unparted,
+    words,
+)
 from linebook.documents.wording import Wording
 from linebook.model.amounts import Amount, Duration, Kind, Temperature, Unit
 from linebook.model.house import HouseFile
@@ -150,7 +161,7 @@ class Measures:
         if not measured.beside:
             return measured.whole
         key = "amount.with-beside" if joint == " " else "amount.with-beside.unparted"
-        beside = measured.beside if joint == " " else each_language(measured.beside, _unparted)
+        beside = measured.beside if joint == " " else unbroken(measured.beside)
         return self.wording.say(key, amount=measured.whole, beside=beside)
 
     def amount(self, amount: Amount, *, exact: bool = False) -> Measured:
@@ -304,7 +315,3 @@ def _one_part(amount: Amount, wording: Wording) -> Text:
 
 def _degrees(number: Fraction, scale: str) -> Text:
     return strong(words(f"{decimal_text(number, 1).replace('-', '−')}{NO_BREAK}{scale}"))
-
-
-def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    return tuple(Piece(unparted(piece.words), piece.bold, piece.italic) for piece in pieces)

@@ -18,11 +18,10 @@ from linebook.documents.text import (
     Piece,
     Sayable,
     Text,
-    each_language,
     emboldened,
     in_two,
     joined,
-    unparted,
+    unbroken,
     words,
 )
 
@@ -81,7 +80,7 @@ class Wording:
 
     def say_unparted(self, key: str, count: int, **values: Sayable) -> Text:
         """Return a counted sentence whose words never part at a line end."""
-        return each_language(self.say_count(key, count, **values), _unparted)
+        return unbroken(self.say_count(key, count, **values))
 
     def listed(self, parts: Iterable[Text]) -> Text:
         """Return the parts as a list: commas between."""
@@ -160,7 +159,7 @@ def _whole(wording: Wording, key: str, day: date) -> Text:
         month=wording.say(f"month.{day.month}"),
         year=day.year,
     )
-    return each_language(said, _unparted)
+    return unbroken(said)
 
 
 @cache
@@ -181,10 +180,6 @@ def wording_in(languages: Sequence[str]) -> Wording:
 def _wording_in(languages: tuple[str, ...]) -> Wording:
     first, *more = (catalogue_of(language) for language in languages)
     return Wording(first, more[0] if more else None)
-
-
-def _unparted(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    return tuple(Piece(unparted(piece.words), piece.bold, piece.italic) for piece in pieces)
 
 
 def _split(sentence: str) -> Iterator[_Part]:
