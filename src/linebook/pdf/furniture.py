@@ -94,12 +94,15 @@ def _kicker(layout: Layout, content: Inline, band: Band | None) -> list[Word]:
     return layout.lines.words(content, layout.theme.styles.kicker)
 
 
-@lru_cache(maxsize=64)
 def _coloured(layout: Layout, content: Inline, ink: str) -> Passage:
     """Return a kicker's words in a line's ink: a binder has few kickers, and each many times."""
-    words = layout.lines.words(content, layout.theme.styles.kicker)
-    parts = [tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts) for word in words]
-    return Passage([word._replace(parts=part) for word, part in zip(words, parts, strict=True)])
+    known = layout.kickers.get((content, ink))
+    if known is None:
+        words = layout.lines.words(content, layout.theme.styles.kicker)
+        parts = [tuple((part[0]._replace(ink=ink), *part[1:]) for part in word.parts) for word in words]
+        known = Passage([word._replace(parts=part) for word, part in zip(words, parts, strict=True)])
+        layout.kickers[content, ink] = known
+    return known
 
 
 def foot(layout: Layout, words: Foot, fingerprint: str, measure: float) -> Strip:

@@ -20,6 +20,7 @@ from linebook.markup.blocks import (
     Facts,
     FigureRef,
     Heading,
+    Inline,
     Paragraph,
     Points,
     Rule,
@@ -71,7 +72,6 @@ _WIDER: Final = 14
 _WORTH_WIDENING: Final = 0.97
 """Per cent: how far a long left stack may push back a small drawing, and by how much; of its height, when it pays."""
 
-
 _Noted: TypeAlias = dict[int, tuple[Cell, Passage]]
 """Cells with a note by their address, each with its words."""
 
@@ -89,6 +89,7 @@ class Layout:
         self.sketches: dict[int, tuple[Drawing, Sketched]] = earlier[0].sketches if earlier else {}
         self.place: Callable[[], Place] = Place
         self.needs: dict[int, tuple[Table, Needs]] = {}
+        self.kickers: dict[tuple[Inline, str], Passage] = {}
         self._cells: dict[tuple[object, ...], _Noted] = earlier[0]._cells if earlier else {}
         self._noted: dict[tuple[str, str], _Noted] = {}
         self._numbers: dict[int, Line] = {}
