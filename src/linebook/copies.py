@@ -5,18 +5,17 @@ Owns the copying and the sharing alone: it must not know what a task does. The r
 
 from __future__ import annotations
 
-import copyreg
 import os
 import pickle
 import signal
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from functools import partial
-from types import MappingProxyType
+from itertools import chain
 from typing import Any, Final, Generic, NamedTuple, TypeVar, cast
 
-from linebook.source.exact import Fraction
+from linebook.source.written import pickled
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -25,6 +24,8 @@ _NUMBER: Final = 2
 """Bytes of a task's number in the queue. A pipe holds thousands of them."""
 _MOST: Final = 8
 """So many processes at the most draw at once: a house has few more lines, and each takes its own memory."""
+_TURNS: Final = 128
+"""In so many turns at the most two processes share what there is to do."""
 _LENGTH: Final = 8
 """Bytes of the length that stands before a message."""
 
@@ -43,7 +44,7 @@ def run_tasks(tasks: Sequence[Callable[[], T]], weights: Sequence[int]) -> list[
     copies = [copy for first in order[1:sides] if (copy := _copy(tasks, first, queue)) is not None]
     done: dict[int, T] = {}
     try:
-        done |= {at: tasks[at]() for at in _turns(order[0], queue)}
+        done |= {at: tasks[at]() for at in chain((order[0],), _turns(queue))}
     finally:
         os.close(queue)
         for child, reader in copies:  # one that writes more than a pipe holds waits until it is its turn
@@ -73,7 +74,7 @@ def _copy(tasks: Sequence[Callable[[], T]], first: int, queue: int) -> tuple[int
         return None
     if child == 0:
         os.close(reader)
-        _run_there(writer, tasks, _turns(first, queue))
+        _run_there(writer, tasks, chain((first,), _turns(queue)))
     os.close(writer)
     return child, reader
 
@@ -93,6 +94,41 @@ class Unopened(Generic[T]):
 
     def __reduce__(self) -> tuple[Any, ...]:
         return Unopened, (None, self._written or pickled(self._value))
+
+
+class Sharing:
+    """One side of two processes that each do a part of something, and send each other once what came of it."""
+
+    def __init__(self, queue: int, reader: int, writer: int, *, is_first: bool) -> None:
+        self._queue, self._reader, self._writer, self._is_first = queue, reader, writer, is_first
+        self._is_over = False
+
+    def turns(self, count: int) -> Iterator[int]:
+        """Yield which of ``count`` things are this side's to do, as long as there are any that no side has begun."""
+        size = -(-count // _TURNS)
+        for number in _turns(self._queue):
+            yield from range(number * size, min(number * size + size, count))
+
+    def swap(self, own: bytes) -> bytes:
+        """Return what came of the other side's part, b"" where it gave up, and send it what came of this one's.
+
+        It is done once, and either side waits for the other; b"" gives up, and then the first side does not wait.
+        """
+        self._is_over = True
+        with suppress(OSError):  # a side that died is found out when it is waited for
+            if self._is_first:  # one speaks while the other listens: a pipe holds less than is sent
+                _write_framed(self._writer, own)
+                return (own and _read_framed(self._reader)) or b""
+            sent = _read_framed(self._reader)
+            if sent:
+                _write_framed(self._writer, own)
+            return sent or b""
+        return b""
+
+    def end(self) -> None:
+        """Give up where nothing was sent, so that the other side does not wait for it."""
+        if not self._is_over:
+            self.swap(b"")
 
 
 class InTwo(NamedTuple):
@@ -116,22 +152,31 @@ class Ahead(Generic[R]):
             return
         tasks, self._tasks = os.pipe()
         self._results, results = os.pipe()
+        self._turns = _queue(range(_TURNS))
         try:
             self._child = os.fork()
         except OSError:  # no more processes may be started
-            for end in (tasks, self._tasks, self._results, results):
+            for end in (tasks, self._tasks, self._results, results, self._turns):
                 os.close(end)
             return
         if self._child == 0:
             os.close(self._tasks)
             os.close(self._results)
-            _serve(tasks, results, get_ready)
+            _serve(tasks, results, self._turns, get_ready)
         os.close(tasks)
         os.close(results)
 
     def get_ready(self, step: Callable[[], R]) -> None:
         """Send the copy one more step in which to get ready, which could not be known when it was made."""
-        self._send(True, step, (), {})
+        self._send(True, step, False)
+
+    def get_ready_together(self, step: Callable[[Sharing], R]) -> Sharing | None:
+        """Send the copy one more step, of which it does a part alone, and return this side of that, to be ended here.
+
+        None where there is no copy.
+        """
+        self._send(True, step, True)
+        return Sharing(self._turns, self._results, self._tasks, is_first=True) if self._child else None
 
     def begin(self, task: Callable[..., Any], *values: Any, **named: Any) -> None:
         """Send the copy a task. It is told by ``ready`` what was got ready, and calls ``go`` before its larger part.
@@ -217,11 +262,12 @@ class Ahead(Generic[R]):
             if self._is_unfinished:
                 os.kill(self._done, signal.SIGKILL)
             os.close(self._results)
+            os.close(self._turns)
             os.waitpid(self._done, 0)
             self._done = 0
 
 
-def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
+def _serve(tasks: int, results: int, turns: int, get_ready: Callable[[], object]) -> None:
     """Get ready in the copied process, run the one task it is sent, and end without any of this process's endings."""
     code = 1
 
@@ -231,7 +277,8 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
     try:
         ready = get_ready()
         while (message := pickle.loads(_read_framed(tasks) or b""))[0]:
-            ready = message[1]()
+            _, step, is_shared = message
+            ready = _shared(step, Sharing(turns, tasks, results, is_first=False)) if is_shared else step()
         _, task, values, named = message
         result = task(*values, **named, ready=ready, go=go)
         value, later = result if isinstance(result, InTwo) else (result, None)
@@ -241,6 +288,13 @@ def _serve(tasks: int, results: int, get_ready: Callable[[], object]) -> None:
         code = 0
     finally:
         os._exit(code)
+
+
+def _shared(step: Callable[[Sharing], R], sharing: Sharing) -> R:
+    try:
+        return step(sharing)
+    finally:
+        sharing.end()
 
 
 def _make_room(writer: int) -> None:
@@ -261,9 +315,8 @@ def _queue(numbers: Sequence[int]) -> int:
     return reader
 
 
-def _turns(first: int, queue: int) -> Iterator[int]:
-    """Yield the numbers of the tasks that are this process's turn, until none is left."""
-    yield first
+def _turns(queue: int) -> Iterator[int]:
+    """Yield the numbers that are this process's turn, until none is left."""
     while number := os.read(queue, _NUMBER):
         yield int.from_bytes(number, "big")
 
@@ -282,11 +335,6 @@ def _run_there(writer: int, tasks: Sequence[Callable[[], T]], turns: Iterator[in
         code = 0
     finally:
         os._exit(code)
-
-
-def pickled(value: object) -> bytes:
-    """Return a value as it is sent, which what is read of a house is as here alone."""
-    return pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
 
 
 def _write_framed(writer: int, content: bytes) -> None:
@@ -323,12 +371,3 @@ def _read_all(reader: int) -> bytes:
     while part := os.read(reader, _CHUNK):
         parts.append(part)
     return b"".join(parts)
-
-
-def _read_only(values: Mapping[Any, Any]) -> MappingProxyType[Any, Any]:
-    return MappingProxyType(values)
-
-
-# What is read of a house holds both: pickle does not know how to send the first, and sends the second as digits.
-copyreg.pickle(MappingProxyType, lambda values: (_read_only, (dict(values),)))
-copyreg.pickle(Fraction, lambda number: (Fraction, (number.numerator, number.denominator)))

@@ -15,10 +15,11 @@ from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any, Final
 
-from linebook.copies import InTwo, pickled
+from linebook.copies import InTwo
 from linebook.inputs import changed_between
 from linebook.source.faults import Outcome
 from linebook.source.frozen import frozen
+from linebook.source.written import pickled
 
 if TYPE_CHECKING:
     from linebook.again import FileBefore
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from linebook.model.dish import Dish
     from linebook.model.house import House, ParsedHouse
     from linebook.pdf.page_code import SheetCode
+    from linebook.read.shared_cards import Sharing
     from linebook.sheet_store import SheetStore
     from linebook.source.spans import SourceFile
     from linebook.templating.templates import Templates
@@ -72,17 +74,25 @@ class Read:
     """A house as it was read, which is written out once, to be sent to another process and to be kept.
 
     ``texts`` is the digest of all that was read: to a process that reads it itself, ``there``, only that is sent.
+    ``halves`` are its cards where they were written out before, as in ``SharedCards``.
     """
 
     def __init__(
-        self, house: ParsedHouse, texts: str = "", *, there: bool = False, written: bytes | None = None
+        self,
+        house: ParsedHouse,
+        texts: str = "",
+        *,
+        there: bool = False,
+        written: bytes | None = None,
+        halves: tuple[bytes, ...] = (),
     ) -> None:
-        self.house, self.texts, self._there, self._written = house, texts, there, written
+        self.house, self.texts, self._there, self._written, self._halves = house, texts, there, written, halves
 
     def written(self) -> bytes:
         """Return the house written out."""
         if self._written is None:
-            self._written = pickled(self.house)
+            rest = replace(self.house, components=(), dishes=()) if self._halves else self.house
+            self._written = pickled((rest, self._halves))
         return self._written
 
     def __reduce__(self) -> tuple[Any, ...]:
@@ -105,7 +115,22 @@ def digest_of_texts(sources: Iterable[SourceFile]) -> str:
 
 
 def _read_again(written: bytes) -> Read:
-    return Read(pickle.loads(written), written=written)
+    return Read(_written_house(written), written=written)
+
+
+def _written_house(written: bytes) -> ParsedHouse:
+    """Return the house that ``Read`` has written out."""
+    from linebook.model.component import Component
+    from linebook.model.dish import Dish
+    from linebook.read.shared_cards import cards_of
+
+    house: ParsedHouse
+    house, halves = pickle.loads(written)
+    if not halves:
+        return house
+    cards = cards_of(halves)
+    components = tuple(card for card in cards if isinstance(card, Component))
+    return replace(house, components=components, dishes=tuple(card for card in cards if isinstance(card, Dish)))
 
 
 class KeptPrint:
@@ -152,7 +177,7 @@ class KeptPrint:
         content = self._store.read(self._listing.house)
         if content is None:
             return None
-        self._parsed = _with_cards(pickle.loads(content), self._listing.cards)
+        self._parsed = _with_cards(_written_house(content), self._listing.cards)
         return self._parsed
 
     def before(self, printed: Callable[[House], House]) -> PrintBefore | None:
@@ -248,14 +273,17 @@ def get_ready_again(folder: Path, theme: str, kept: KeptPrint, printed: Callable
     return Ready(templates=ready(folder, theme), kept=kept, before=before)
 
 
-def get_ready_and_read(folder: Path, theme: str, shown: str, languages: tuple[str, ...]) -> Ready:
-    """Get ready as ``ready.get_ready`` does, and read the house: that takes less than to be sent it."""
+def get_ready_and_read(
+    folder: Path, theme: str, shown: str, languages: tuple[str, ...], sharing: Sharing | None = None
+) -> Ready:
+    """Get ready as ``ready.get_ready`` does, and read the house, ``sharing`` that with the process that prints."""
     from linebook.read.house_folder import read_house
     from linebook.ready import get_ready
 
-    reading = read_house(folder, shown, languages)
+    reading = read_house(folder, shown, languages, sharing)
     house = reading.outcome.value
-    read = Read(house, digest_of_texts(reading.sources)) if house is not None else None
+    texts = digest_of_texts(reading.sources)
+    read = Read(house, texts, halves=reading.halves) if house is not None else None
     return Ready(templates=get_ready(folder, theme), read=read)
 
 

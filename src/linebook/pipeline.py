@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from linebook.markup.sheet import Sheet
     from linebook.model.house import House, ParsedHouse
     from linebook.pdf.printing import Printing
+    from linebook.read.shared_cards import Sharing
     from linebook.screen.folder import ScreenFile
     from linebook.source.spans import SourceFile
     from linebook.templating.templates import Templates
@@ -37,12 +38,13 @@ MATRIX_WEIGHT: Final = 4
 class OpenHouse:
     """A house folder that was read; ``faults`` are those of reading. ``checking`` is None where there is no folder.
 
-    ``sources`` is every file that was read, where the whole folder was.
+    ``sources`` is every file that was read, where the whole folder was; ``halves`` are those of ``HouseReading``.
     """
 
     faults: tuple[Fault, ...]
     checking: Checking | None
     sources: tuple[SourceFile, ...] = ()
+    halves: tuple[bytes, ...] = ()
 
     @property
     def unchecked(self) -> House | None:
@@ -67,18 +69,21 @@ class OpenHouse:
         return Outcome(value=checked.value and self.unchecked, faults=(*self.faults, *checked.faults))
 
 
-def open_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> OpenHouse:
+def open_house(
+    folder: Path, shown: str, printed: tuple[str, ...] | None = None, sharing: Sharing | None = None
+) -> OpenHouse:
     """Read a house folder; ``shown`` is how its path is told to people.
 
     ``printed`` are the languages to print in, () being the house's own: others are not read. None reads them all.
+    ``sharing`` is with another process that reads it, too.
     """
     from linebook.check.house import begin_check
     from linebook.read.house_folder import read_house
 
-    reading = read_house(folder, shown, printed)
+    reading = read_house(folder, shown, printed, sharing)
     parsed, faults = reading.outcome.value, reading.outcome.faults
     checking = begin_check(parsed) if parsed is not None else None
-    return OpenHouse(faults=faults, checking=checking, sources=reading.sources)
+    return OpenHouse(faults=faults, checking=checking, sources=reading.sources, halves=reading.halves)
 
 
 def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:

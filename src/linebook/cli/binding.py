@@ -21,7 +21,7 @@ from linebook.source.faults import Severity
 if TYPE_CHECKING:
     from linebook.check.house import Looked
     from linebook.cli.asked import Asked
-    from linebook.copies import Ahead
+    from linebook.copies import Ahead, Sharing
     from linebook.kept_print import KeptPrint, Printed, Read
     from linebook.model.house import House
     from linebook.pipeline import OpenHouse
@@ -56,6 +56,7 @@ class Binding:
         self._kept: KeptPrint | None = None
         self._read: Read | None = None
         self._ahead: Ahead[Any] | None = None
+        self._sharing: Sharing | None = None
         self._begun = self._reopened = False
 
     def get_ready(self) -> Ahead[Any]:
@@ -65,23 +66,25 @@ class Binding:
 
             self._ahead = take_ahead()
             click.get_current_context().call_on_close(self._ahead.end)
-            self._ahead.get_ready(self._getting_ready())
+            self._get_ready(self._ahead)
         return self._ahead
 
-    def _getting_ready(self) -> Callable[[], object]:
-        """Return how the other process gets ready, which depends on where it is to start from."""
+    def _get_ready(self, ahead: Ahead[Any]) -> None:
+        """Tell the other process how to get ready, which depends on where it is to start from."""
         if self._kept is not None and self._kept.is_there:
             from linebook.kept_print import get_ready_again
 
             self._reads_there = False
-            return partial(get_ready_again, self._folder, self._theme, self._kept, self._asked.house)
-        if self._reads_there:
+            ahead.get_ready(partial(get_ready_again, self._folder, self._theme, self._kept, self._asked.house))
+        elif self._reads_there:
             from linebook.kept_print import get_ready_and_read
 
-            return partial(get_ready_and_read, self._folder, self._theme, self._shown, self._asked.languages)
-        from linebook.ready import get_ready
+            step = partial(get_ready_and_read, self._folder, self._theme, self._shown, self._asked.languages)
+            self._sharing = ahead.get_ready_together(step)
+        else:
+            from linebook.ready import get_ready
 
-        return partial(get_ready, self._folder, self._theme)
+            ahead.get_ready(partial(get_ready, self._folder, self._theme))
 
     def end(self) -> None:
         """End the other process, which makes what is not wanted."""
@@ -92,12 +95,22 @@ class Binding:
         """Return the house, read as far as it has changed since the print that is kept."""
         self._kept = kept
         self.get_ready()
+        if kept is not None and kept.is_there:
+            self._end_sharing()  # so little may be left to read that the other process is not waited for
         opened = self._reopen(kept) if kept is not None else None
         if opened is not None:
             return opened
         from linebook.pipeline import open_house  # here, where the other process gets ready at the same time
 
-        return open_house(self._folder, self._shown, self._asked.languages)
+        try:
+            return open_house(self._folder, self._shown, self._asked.languages, self._sharing)
+        finally:
+            self._end_sharing()
+
+    def _end_sharing(self) -> None:
+        if self._sharing is not None:
+            self._sharing.end()
+            self._sharing = None
 
     def _reopen(self, kept: KeptPrint) -> OpenHouse | None:
         """Return the house of the print before with the few cards that have changed since, and begin its print.
@@ -176,7 +189,7 @@ class Binding:
             self.get_ready().begin(build_unkept, kitchen, **self._named, **named)
         else:
             texts = digest_of_texts(opened.sources)
-            self._read = Read(opened.parsed, texts, there=self._reads_there)
+            self._read = Read(opened.parsed, texts, there=self._reads_there, halves=opened.halves)
             self.get_ready().begin(build_read, self._read, kept=self._kept, **self._named, **self._keeping, **named)
         self._begun = True
 

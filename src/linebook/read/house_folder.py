@@ -12,7 +12,7 @@ from dataclasses import field as column
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from linebook.model.amounts import Amount
 from linebook.model.body import Body
@@ -35,7 +35,7 @@ from linebook.read.lists import within_size
 from linebook.read.menu_fields import MENU
 from linebook.read.pantry_fields import PANTRY, PANTRY_FILE
 from linebook.read.reading import UNREAD, Reading
-from linebook.source.faults import Fault, Outcome, Severity
+from linebook.source.faults import Fault, Outcome, Severity, in_file_order
 from linebook.source.files import SpecFiles, find_spec_files, read_source
 from linebook.source.front_matter import split_front_matter
 from linebook.source.frozen import changing, frozen
@@ -43,6 +43,9 @@ from linebook.source.nearest import nearest
 from linebook.source.nodes import MappingNode, Node, SequenceNode
 from linebook.source.spans import SourceFile, Span
 from linebook.source.yaml_reader import read_yaml
+
+if TYPE_CHECKING:
+    from linebook.read.shared_cards import Sharing
 
 HOUSE_ID: Final = "house"
 PANTRY_ID: Final = "house.pantry"
@@ -62,16 +65,23 @@ _ITEM: Final = r"\bitem:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)"
 
 @frozen
 class HouseReading:
-    """What a house folder says, with all reading faults, and the text of every file that could be opened."""
+    """What a house folder says, with all reading faults, and the text of every file that could be opened.
+
+    ``halves`` are those of ``SharedCards`` where two processes have read the cards.
+    """
 
     outcome: Outcome[ParsedHouse]
     sources: tuple[SourceFile, ...]
+    halves: tuple[bytes, ...] = ()
 
 
-def read_house(root: Path, shown: str, printed: tuple[str, ...] | None = None) -> HouseReading:
+def read_house(
+    root: Path, shown: str, printed: tuple[str, ...] | None = None, sharing: Sharing | None = None
+) -> HouseReading:
     """Read the house folder ``root``, which people know as ``shown``.
 
     Of what it says in other languages only that in the ``printed`` ones is read; () is what house.yaml names, None all.
+    ``sharing`` is with another process that reads it, too.
 
     Faults: LB101 to LB118, LB203, LB212 (a heading twice), LB214 (unreadable braces), LB301 to LB303, LB304 (another
     measure is needed), LB310 to LB313, LB315 to LB318, LB403, LB405. The value is None only where there is no folder.
@@ -81,7 +91,7 @@ def read_house(root: Path, shown: str, printed: tuple[str, ...] | None = None) -
         return HouseReading(outcome=Outcome(value=None, faults=found.faults), sources=())
     reading = Reading()
     reading.take(found.faults)
-    return _House(root=root, shown=shown, reading=reading).read(found.value, printed)
+    return _House(root=root, shown=shown, reading=reading, sharing=sharing).read(found.value, printed)
 
 
 @changing
@@ -93,17 +103,21 @@ class _House:
     reading: Reading
     measures: Measures = METRIC_ONLY
     sources: list[SourceFile] = column(default_factory=list)
+    sharing: Sharing | None = None
+    halves: tuple[bytes, ...] = ()
 
     def read(self, files: SpecFiles, printed: tuple[str, ...] | None) -> HouseReading:
         house = self._read_house_file(files.house)
         self._remember_misnamed(files.misnamed)
         self.reading.learn(house.measures if house else self.measures)
+        pantry = tuple(item for path in files.pantry for item in self._read_pantry(path))
+        shared = self._shared_cards(files, self.sharing) if self.sharing is not None else None
         parsed = ParsedHouse(
             folder=self.shown,
             file=house,
-            pantry=tuple(item for path in files.pantry for item in self._read_pantry(path)),
-            components=self._read_cards(files.components, COMPONENT, Component),
-            dishes=self._read_cards(files.dishes, DISH, Dish),
+            pantry=pantry,
+            components=self._read_cards(files.components, COMPONENT, Component) if shared is None else shared[0],
+            dishes=self._read_cards(files.dishes, DISH, Dish) if shared is None else shared[1],
             menus=self._read_menus(files.menus),
             broken=frozenset(self.reading.broken),
             incomplete=frozenset(self.reading.incomplete),
@@ -111,7 +125,31 @@ class _House:
         if files.translations or files.words:
             parsed = self._with_translations(parsed, files, printed)
         faults = mend_ids(in_file_order(self.reading.faults), parsed)
-        return HouseReading(outcome=Outcome(value=parsed, faults=faults), sources=tuple(self.sources))
+        outcome = Outcome(value=parsed, faults=faults)
+        return HouseReading(outcome=outcome, sources=tuple(self.sources), halves=self.halves)
+
+    def _shared_cards(
+        self, files: SpecFiles, sharing: Sharing
+    ) -> tuple[tuple[Component, ...], tuple[Dish, ...]] | None:
+        """Return the components and dishes that two processes have read; None where each has to read them all."""
+        from linebook.read.shared_cards import share_cards  # here, because one process alone has no use for it
+
+        house = replace(self, reading=self.reading.trial(), sources=[])
+
+        def read(path: PurePosixPath) -> tuple[Component | Dish, SourceFile] | None:
+            group, kind = (DISH, Dish) if path.parts[0] == "dishes" else (COMPONENT, Component)
+            cards = house._read_cards((path,), group, kind)
+            return (cards[0], house.sources[-1]) if cards and house.reading.is_clean else None
+
+        shared = share_cards((*files.components, *files.dishes), tuple(self.sources), read, sharing)
+        if shared is None:
+            return None
+        self.halves = shared.halves
+        self.sources += [source for _, source in shared.read]
+        cards = [card for card, _ in shared.read]
+        return tuple(one for one in cards if isinstance(one, Component)), tuple(
+            one for one in cards if isinstance(one, Dish)
+        )
 
     def _with_translations(self, parsed: ParsedHouse, files: SpecFiles, printed: tuple[str, ...] | None) -> ParsedHouse:
         """Add what the house says in other languages, as far as it is asked for."""
@@ -346,18 +384,6 @@ class _House:
         return found
 
 
-def in_file_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
-    """Return faults file by file as the files were read, and inside a file from its top down."""
-    files: dict[str, int] = {}
-
-    def place(found: Fault) -> tuple[int, int]:
-        if found.span is None:
-            return -1, 0
-        return files.setdefault(found.span.source.path, len(files)), found.span.start
-
-    return tuple(sorted(faults, key=place))
-
-
 def _refused_places(faults: Iterable[Fault]) -> tuple[Span, ...]:
     return tuple(found.span for found in faults if found.severity is Severity.ERROR and found.span is not None)
 
@@ -388,6 +414,6 @@ def read_cards_again(root: Path, shown: str, parsed: ParsedHouse, paths: Iterabl
         if len(read) != 1 or read[0].id not in known:
             return None
         known[read[0].id] = read[0]
-    if reading.faults or reading.losses or reading.broken or reading.incomplete:
+    if not reading.is_clean:
         return None
     return replace(parsed, dishes=tuple(cards["dishes"].values()), components=tuple(cards["components"].values()))

@@ -82,6 +82,11 @@ class Reading:
                 return True
         return False
 
+    @property
+    def is_clean(self) -> bool:
+        """Return whether there is nothing to be said of what was read."""
+        return not (self.faults or self.losses or self.broken or self.incomplete)
+
     def take(self, faults: Iterable[Fault]) -> None:
         """Add faults found by another reader; an error there is a part that could not be read."""
         for found in faults:

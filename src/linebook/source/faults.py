@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from enum import Enum
 from typing import Generic, TypeVar
 
@@ -44,6 +45,18 @@ class Outcome(Generic[T]):
 
     value: T | None
     faults: tuple[Fault, ...] = ()
+
+
+def in_file_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Return faults file by file as the files were read, and inside a file from its top down."""
+    files: dict[str, int] = {}
+
+    def place(found: Fault) -> tuple[int, int]:
+        if found.span is None:
+            return -1, 0
+        return files.setdefault(found.span.source.path, len(files)), found.span.start
+
+    return tuple(sorted(faults, key=place))
 
 
 class ValueMistake(Exception):

@@ -383,3 +383,40 @@ def test_a_copy_without_a_task_is_ended() -> None:
     ahead.end()
     with pytest.raises(ProcessLookupError):
         os.kill(child, 0)
+
+
+def _swaps(sharing: copies.Sharing) -> bytes:
+    return sharing.swap(b"there" * 100_000)
+
+
+def _gives_up(sharing: copies.Sharing) -> str:
+    return "gave up"
+
+
+@pytest.mark.parametrize(
+    ("step", "own", "here", "there"),
+    [
+        (_swaps, b"here" * 100_000, b"there" * 100_000, b"here" * 100_000),
+        (_swaps, b"", b"", b""),
+        (_gives_up, b"here", b"", "gave up"),
+        (_gives_up, b"", b"", "gave up"),
+    ],
+    ids=["both send", "this one gives up", "the other gives up", "both give up"],
+)
+@pytest.mark.usefixtures("copying")
+def test_two_sides_send_each_other_their_parts_and_go_on(
+    step: Callable[[copies.Sharing], object], own: bytes, here: bytes, there: object
+) -> None:
+    ahead = copies.Ahead(lambda: "warm")
+    sharing = ahead.get_ready_together(step)
+    assert sharing is not None
+    if own:
+        assert sharing.swap(own) == here
+    sharing.end()
+    sharing.end()
+    assert ahead.run(_what_is_ready, answer=_nothing) == there
+    ahead.end()
+
+
+def _what_is_ready(*, ready: object, go: Callable[[], object]) -> object:
+    return ready

@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 from sheets_said import DEMO
 
-from linebook.copies import pickled
 from linebook.model.house import ParsedHouse
 from linebook.model.record import Record
 from linebook.read.house_folder import read_house
 from linebook.source.spans import Span
+from linebook.source.written import pickled
 
 HOUSES = Path(__file__).parents[2] / "houses"
 FOLDERS = (DEMO, HOUSES / "gannet-steps", HOUSES / "kiln-corner", HOUSES / "tally-house")
