@@ -374,3 +374,32 @@ main()
     )
     assert done.returncode == 130 or done.stderr.strip() == "Aborted!", done
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("word", "then"),
+    [
+        ("bind", 'raise RuntimeError("Error calling __set_name__") from end'),
+        ("watch", 'raise RuntimeError("Error calling __set_name__") from end'),
+        ("watch", "pass"),
+    ],
+)
+def test_ctrl_c_ends_it_where_python_loses_it(word: str, then: str, tmp_path: Path) -> None:
+    """While a class is made it makes another error of it, and while a value is taken apart it passes it over."""
+    begin = f"""
+import signal, sys
+from linebook.cli import bind
+from linebook.cli.start import main
+def lose_it(**_):
+    try:
+        signal.raise_signal(signal.SIGINT)
+    except KeyboardInterrupt as end:
+        {then}
+bind.command.callback = lose_it
+sys.argv = ["linebook", {word!r}, "."]
+main()
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", begin], cwd=tmp_path, env=environment(), capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stderr) == (130, ""), done

@@ -90,6 +90,8 @@ def main() -> None:
     try:
         command(prog_name="linebook", obj=tuple(sys.argv[1:]))  # as typed, by which `bind` knows a print again
     except Exception as mistake:
+        if isinstance(mistake.__cause__, KeyboardInterrupt):  # Python makes another error of it while a class is made
+            raise mistake.__cause__ from None
         if os.environ.get("LINEBOOK_TRACE"):
             raise
         where = mistake.__traceback__

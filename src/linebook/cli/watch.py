@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import gc
 import io
+import signal
 import sys
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import redirect_stdout, suppress
+from contextlib import contextmanager, redirect_stdout, suppress
 from os import chdir
 from pathlib import Path
+from types import FrameType
 from typing import Any, Final
 
 import click
@@ -76,11 +78,35 @@ def command(house_folder: str | None, house: str | None, output: Path, on_hand: 
     said = shown or "this folder"
     click.echo(f"Watching {said}, printing into {output}. Ctrl-C ends it.")
     try:
-        for line in follow(look, build, Clock()):
-            click.echo(f"{time.strftime('%H:%M:%S')}  {line}")
+        with remembered_end() as is_ended:
+            for line in follow(look, build, Clock()):
+                if is_ended():
+                    raise KeyboardInterrupt
+                click.echo(f"{time.strftime('%H:%M:%S')}  {line}")
     except KeyboardInterrupt:
         click.echo("\nEnded. The last good PDFs stay.")
         sys.exit(ENDED_BY_HAND)
+
+
+@contextmanager
+def remembered_end() -> Iterator[Callable[[], bool]]:
+    """Give what says whether Ctrl-C was pressed, which still raises KeyboardInterrupt, too.
+
+    That can be lost: what is raised while a value is taken apart is told and passed over, and the watch would go on.
+    """
+    pressed: list[int] = []
+
+    def end(number: int, frame: FrameType | None) -> None:
+        pressed.append(number)
+        signal.default_int_handler(number, frame)
+
+    before = signal.getsignal(signal.SIGINT)
+    if before is signal.default_int_handler:  # else whoever began this process has other plans for it
+        signal.signal(signal.SIGINT, end)
+    try:
+        yield lambda: bool(pressed)
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def print_once(context: click.Context, folder: Path, shown: str, given: Mapping[str, Any]) -> bool:
@@ -102,6 +128,8 @@ def print_once(context: click.Context, folder: Path, shown: str, given: Mapping[
         mistake.show()
         return False
     except Exception as mistake:  # half a file can be what nobody thought of
+        if isinstance(mistake.__cause__, KeyboardInterrupt):  # Python makes another error of it while a class is made
+            raise mistake.__cause__ from None
         click.echo(f"This is a mistake in linebook: {type(mistake).__name__}: {str(mistake)[:300]}", err=True)
         return False
     finally:
