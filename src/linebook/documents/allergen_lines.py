@@ -43,9 +43,16 @@ class Allergens:
 
     def lines(self) -> tuple[AllergenLine, AllergenLine, AllergenLine]:
         """Return contains, may contain and undeclared: the members named, or words that say there are none known."""
+        contains: list[Member] = []
+        may: list[Member] = []
+        for column, finding in self._found():
+            if finding.answer is Answer.CONTAINS:
+                contains.append(self._member("contains", column, finding))
+            if possible := possible_in(finding):
+                may.append(self._member("may", column, possible))
         return (
-            self._line("contains", self._members(Answer.CONTAINS), EMPTY),
-            self._line("may-contain", self._may_members(), EMPTY),
+            self._line("contains", contains, EMPTY),
+            self._line("may-contain", may, EMPTY),
             self._line("undeclared", self._undeclared_members(), self.wording.say("allergens.undeclared.treat")),
         )
 
@@ -94,31 +101,10 @@ class Allergens:
             return AllergenLine(key=key, label=label, members=(nothing,))
         return AllergenLine(key=key, label=label, members=tuple(members), note=note)
 
-    def _members(self, answer: Answer) -> list[Member]:
-        return [
-            Member(
-                key=f"contains.{column.id}",
-                text=column_text(
-                    column,
-                    finding.substances,
-                    self.wording,
-                    reason_text(self.house, finding, self.wording),
-                    house=self.house,
-                ),
-            )
-            for column, finding in self._found()
-            if finding.answer is answer
-        ]
-
-    def _may_members(self) -> list[Member]:
-        members = []
-        for column, finding in self._found():
-            possible = possible_in(finding)
-            if possible is not None:
-                reason = reason_text(self.house, possible, self.wording)
-                text = column_text(column, possible.substances, self.wording, reason, house=self.house)
-                members.append(Member(key=f"may.{column.id}", text=text))
-        return members
+    def _member(self, key: str, column: Column, finding: Finding) -> Member:
+        reason = reason_text(self.house, finding, self.wording)
+        text = column_text(column, finding.substances, self.wording, reason, house=self.house)
+        return Member(key=f"{key}.{column.id}", text=text)
 
     def _undeclared_members(self) -> list[Member]:
         return [Member(key=f"undeclared.{item}", text=item_name(self.house, item)) for item in self.undeclared]

@@ -29,7 +29,7 @@ from linebook.documents.portion_words import PortionWriter
 from linebook.documents.second import item_name, said_sections, section_title, sort_text
 from linebook.documents.stages import StageWriter
 from linebook.documents.text import EMPTY, Text
-from linebook.documents.uses import component_users, portion_uses
+from linebook.documents.uses import portion_uses
 from linebook.documents.weighing import cure_facts
 from linebook.documents.wording import Wording
 from linebook.documents.write_in import write_in_rows
@@ -269,7 +269,7 @@ class _CardWriter:
         if said is not None:
             portions, portion = said
             return self.wording.say(f"{key}.portions", makes=makes, portions=portions, portion=portion)
-        users = component_users(self.house, batch.component, self.table.menu)
+        users = self.portions.users
         if batch.pieces is None and not self.portions.uses and 0 < len(users) <= _MOST_USERS:
             names = names_of(self.house, (user.id for user in users), self.wording)
             return self.wording.say(f"{key}.for", makes=makes, users=names)
@@ -310,7 +310,7 @@ class _CardWriter:
         """Yield what stands at the end of the card: what it is, and what it is for."""
         say = self.wording.say
         yield self._fact("portion", self.portions.text() or say("portion.none"))
-        users = component_users(self.house, component, self.table.menu)
+        users = self.portions.users
         if users:
             yield self._fact("goes-into", names_of(self.house, (user.id for user in users), self.wording))
         if component.sort:
@@ -351,7 +351,7 @@ class _CardWriter:
         stage = component.stages[at]
         if stage.limit is None:
             return None
-        from_room = is_from_room(component, at, {place.id: place for place in self.house.file.places})
+        from_room = is_from_room(component, at, self.stages.places)
         return limit_box(stage, loads, self.measures, from_room=from_room)
 
 

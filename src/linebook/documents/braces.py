@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 from linebook.compute.held_back import held_back
@@ -37,7 +38,10 @@ NAMED_WITH_ARTICLE: Final = re.compile(r"\s+de(l| la| las| los)(?=\s)")
 """Spanish *of the* after an amount. Where no amount is printed the name stands with its article alone: *la sal*."""
 
 _NEAR = 3
+"""So many words after a brace may name its item."""
 _SHORTEST_STEM = 4
+_KNOWN: Final = 1024
+"""Names whose words are kept: most stand in the methods of several cards."""
 
 
 @frozen
@@ -53,19 +57,26 @@ class BinderBraces:
         lines = lines_of(self.batch, brace.item, section)
         whole = brace.part == 1
         part = EMPTY if whole else strong(share_text(brace.part))
-        if lines and all(line.load is None for line in lines):
+        if lines and not [line for line in lines if line.load is not None]:
             return self.wording.say("brace.to-taste")
-        if whole and NAMED_WITH_ARTICLE.match(following):
-            return EMPTY
-        if "".join(following.split()[:1]) in _OF:
+        after = following.split(None, _NEAR)[:_NEAR]
+        if after and after[0] in _OF:
+            if whole and NAMED_WITH_ARTICLE.match(following):
+                return EMPTY
             return strong(self.wording.say("brace.all")) if whole else part
         name = item_name(self.house, brace.item)
-        preps = [prep_text(self.house, self.batch.component, line.ingredient) for line in lines]
-        if name_follows(following, *(_said_in(text, language) for text in (name, *preps))):
+        if following[:1].isspace() and self._is_named(tuple(map(_bare, after)), name, lines, language):
             return self.wording.say("brace.the") if whole else self.wording.say("brace.part", part=part)
         if whole:
             return self.wording.say("brace.the-named", name=name)
         return self.wording.say("brace.part-named", part=part, name=name)
+
+    def _is_named(self, after: Sequence[str], name: Text, lines: Sequence[BatchIngredient], language: int) -> bool:
+        """Return whether one of the words after a brace is of the item's name or of its prep."""
+        if _is_one_of(after, _said_in(name, language)):
+            return True
+        preps = [prep_text(self.house, self.batch.component, line.ingredient) for line in lines]
+        return any(_is_one_of(after, _said_in(prep, language)) for prep in preps)
 
 
 @frozen
@@ -149,6 +160,8 @@ class PortionBraces:
 def lines_of(batch: Batch, item: str, section: str) -> Sequence[BatchIngredient]:
     """Return an item's lines: those of the section's own stage, or where it has none there, all of them."""
     lines = [line for line in batch.ingredients if line.ingredient.item == item]
+    if len(lines) == 1:  # as of most, whatever their stage
+        return lines
     here = [line for line in lines if line.ingredient.stage is not None and kebab(line.ingredient.stage) == section]
     return here or lines
 
@@ -171,15 +184,17 @@ def weighed_exactly(house: House, item: str) -> bool:
     return item in house.pantry and house.pantry[item].weigh_exactly
 
 
-def name_follows(following: str, *known: str) -> bool:
-    """Return whether the item's name is typed after its brace: one of the next words is of its name or its prep."""
-    if not following[:1].isspace():
-        return False
-    names = [_bare(word) for name in known for word in name.split()]
-    for word in map(_bare, following.split()[:_NEAR]):
-        if word and (word in names or any(_same_word(word, name) for name in names)):
-            return True
-    return False
+def _is_one_of(after: Sequence[str], known: str) -> bool:
+    """Return whether one of some words is of a name, be it with another ending."""
+    names = _words_of(known)
+    if not names.isdisjoint(after):
+        return True
+    return any(_same_word(word, name) for word in after for name in names)
+
+
+@lru_cache(_KNOWN)
+def _words_of(name: str) -> frozenset[str]:
+    return frozenset(filter(None, map(_bare, name.split())))
 
 
 def _said_in(text: Text, language: int) -> str:

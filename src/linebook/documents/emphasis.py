@@ -30,28 +30,27 @@ _MEASURED: Final = re.compile(rf"(?<![\w.,/]){_NUMBER}{_WEIGHT}(?![\w])")
 
 def emphasised(text: Text) -> Text:
     """Return the text with times and temperatures bold, and no value parted from its unit."""
-    return each_language(text, lambda pieces: tuple(part for piece in pieces for part in emphasised_parts(piece)))
+    return each_language(
+        text, lambda pieces: tuple(part for one in pieces for part in emphasised_parts(one.words, one.bold, one.italic))
+    )
 
 
-def emphasised_parts(piece: Piece) -> Sequence[Piece]:
-    """Return a piece with its times and temperatures bold, and no value parted from its unit."""
-    words, at = piece.words, 0
+def emphasised_parts(words: str, bold: bool = False, italic: bool = False) -> Sequence[Piece]:
+    """Return words in one style with their times and temperatures bold, and no value parted from its unit."""
     number = _DIGIT.search(words)
     if number is None:  # then there is no value to look for, which takes long
-        return (piece,) if words else ()
+        return (Piece(words, bold, italic),) if words else ()
     parts: list[Piece] = []
+    at = 0
     for match in _HOT.finditer(words, max(0, number.start() - 1)):  # it may begin with the sign before the number
-        if match.start() > at:
-            parts.append(_like(piece, words[at : match.start()]))
-        parts.append(Piece(_unparted(match[0]), True, piece.italic))
-        at = match.end()
+        start, end = match.span()
+        if start > at:
+            parts.append(Piece(_tied(words[at:start]), bold, italic))
+        parts.append(Piece(_unparted(words[start:end]), True, italic))
+        at = end
     if at < len(words):
-        parts.append(_like(piece, words[at:]))
+        parts.append(Piece(_tied(words[at:]), bold, italic))
     return parts
-
-
-def _like(piece: Piece, words: str) -> Piece:
-    return Piece(_tied(words), piece.bold, piece.italic)
 
 
 def _unparted(value: str) -> str:

@@ -100,7 +100,7 @@ class BinderFigures:
             line = batch.ingredients[at]
             printed = self.measures.load(line, exact=exact)
             parts = _parts(line, printed, self.measures) if is_held else None
-            diluted = diluted_figure(solution, line, self.measures)
+            diluted = diluted_figure(solution, line, self.measures) if solution else None
             figure = diluted or self.measures.measured(Printed(amount=parts.first, settled=True) if parts else printed)
             shown.append(figure)
             figures.append(strong(figure.whole))

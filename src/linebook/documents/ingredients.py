@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import field
 from math import floor
 from typing import TypeAlias
@@ -133,9 +133,11 @@ class IngredientWriter:
         name = item_name(self.house, item.item)
         prep = prep_said(self.house, self.batch.component, item, self.measures.wording, italic=True)
         notes = (*self._notes(line), figures.note)
+        before, under = self._ticks(line.loads)
         return IngredientRow(
             key=self._unique(f"ingredient.{_key(item.stage)}.{item.item}"),
-            **self._ticks(line.loads),
+            ticks=before,
+            ticks_under=under,
             number=figures.number,
             unit=figures.unit,
             nights=figures.nights,
@@ -144,31 +146,33 @@ class IngredientWriter:
             after=figures.after,
         )
 
-    def _ticks(self, loads: int) -> dict[str, int]:
+    def _ticks(self, loads: int) -> tuple[int, int]:
+        """Return how many boxes stand before the name, and how many under it."""
         shown = loads if self.night else 0
-        under = shown > _MOST_BEFORE
-        return {"ticks": 0 if under else shown, "ticks_under": shown if under else 0}
+        return (shown, 0) if shown <= _MOST_BEFORE else (0, shown)
 
     def _unique(self, key: str) -> str:
         count = self._keys[key] = self._keys.get(key, 0) + 1
         return key if count == 1 else f"{key}.{count}"
 
-    def _notes(self, line: BatchIngredient) -> Iterator[Text]:
-        """Yield what stands under an ingredient's name, what is dangerous first."""
+    def _notes(self, line: BatchIngredient) -> list[Text]:
+        """Return what stands under an ingredient's name, what is dangerous first."""
         say = self.measures.wording.say
         item = line.ingredient
+        notes: list[Text] = []
         if weighed_exactly(self.house, item.item):
-            yield strong(say("note.exactly"))
+            notes.append(strong(say("note.exactly")))
         if line.rate is not None:
-            yield self._rate(line)
+            notes.append(self._rate(line))
         if item.weigh_before:
-            yield say("note.weigh-before" if item.prep else "note.weigh-as-bought")
+            notes.append(say("note.weigh-before" if item.prep else "note.weigh-as-bought"))
         if item.medium:
-            yield say("note.medium")
-        if item.scale in (Scale.WHOLE, Scale.PER_LOAD):
-            yield say(f"note.scale.{item.scale.value.replace(' ', '-')}")
-        yield made_by(self.house, item.item, self.batch.component.line, self.measures.wording)
-        yield ingredient_note(self.house, self.batch.component, item)
+            notes.append(say("note.medium"))
+        if item.scale is Scale.WHOLE or item.scale is Scale.PER_LOAD:
+            notes.append(say(f"note.scale.{item.scale.value.replace(' ', '-')}"))
+        notes.append(made_by(self.house, item.item, self.batch.component.line, self.measures.wording))
+        notes.append(ingredient_note(self.house, self.batch.component, item))
+        return notes
 
     def _rate(self, line: BatchIngredient) -> Text:
         """Return a percentage as a baker or a curer says it: *68 % of the two flours*, then what to weigh by."""
@@ -205,9 +209,11 @@ class IngredientWriter:
         )
         source = say("keep.source", item=item_name(self.house, entry.source)) if entry.source else EMPTY
         notes = (source, after, say("keep.for", users=users) if users else EMPTY, figures.note)
+        before, under = self._ticks(loads_at(self.batch, entry.after))
         return IngredientRow(
             key=f"keep.{entry.item}",
-            **self._ticks(loads_at(self.batch, entry.after)),
+            ticks=before,
+            ticks_under=under,
             number=figures.number,
             unit=figures.unit,
             nights=figures.nights,

@@ -15,7 +15,7 @@ from linebook.documents.uses import pans_for
 from linebook.documents.vessel_words import counted_vessels
 from linebook.model.component import Component
 from linebook.model.contents import stages_of
-from linebook.model.dating import Counting, Places, counting, is_kept_frozen, own_days
+from linebook.model.dating import Counting, counting, is_kept_frozen, own_days
 from linebook.model.house import Climate
 
 
@@ -26,9 +26,9 @@ def keeps_text(component: Component, stages: StageWriter) -> Text:
     if keeps is None:
         return say("keeps.unknown")
     time = duration_text(keeps, stages.measures.wording)
-    frozen = is_kept_frozen(component, _places(stages))
+    frozen = is_kept_frozen(component, stages.places)
     if keeps.in_days:
-        hot = any(stage.where and stages.place(stage.where).climate is Climate.HOT for stage in component.stages)
+        hot = any(stage.where and stages.places[stage.where].climate is Climate.HOT for stage in component.stages)
         day = say("keeps.day-hot" if hot else "keeps.day")
         said = say("keeps.days-frozen" if frozen else "keeps.days", time=time, day=day)
     else:
@@ -61,7 +61,7 @@ def _whose_date(component: Component, stages: StageWriter) -> Iterator[Text]:
 
 def _parts(component: Component, stages: StageWriter) -> list[tuple[str, Counting]]:
     """Return the components in one, and how their date counts."""
-    components, places = stages.house.components, _places(stages)
+    components, places = stages.house.components, stages.places
     return [
         (line.item, counting(component, at, components[line.item], places))
         for at, line in enumerate(component.ingredients)
@@ -75,10 +75,6 @@ def _named(parts: Sequence[tuple[str, Counting]], how: Counting, stages: StageWr
     return stages.measures.wording.listed_with_and(item_name(stages.house, item) for item in found)
 
 
-def _places(stages: StageWriter) -> Places:
-    return {place.id: place for place in stages.house.file.places}
-
-
 def use_by_text(component: Component, service: date | None, made: date | None, stages: StageWriter) -> Text:
     """Return the use-by of what is made for one service.
 
@@ -87,7 +83,7 @@ def use_by_text(component: Component, service: date | None, made: date | None, s
     """
     say = stages.measures.wording.say
     rule = keeps_text(component, stages)
-    days = own_days(component.id, {**stages.house.components, component.id: component}, _places(stages))
+    days = own_days(component.id, {**stages.house.components, component.id: component}, stages.places)
     if component.keeps is None or not component.keeps.in_days or days is None:
         return rule
     extra = timedelta(days=days - 1)

@@ -15,9 +15,11 @@ from linebook.documents.stages import must_fall
 from linebook.documents.text import EMPTY, Text, strong, words
 from linebook.documents.wording import Wording
 from linebook.model.component import Limit, Stage
+from linebook.model.house import HouseFile
 from linebook.model.limits import NO_FIGURE, ONE_STEP, LimitRule, rule_for
 from linebook.model.numbers import write_number
 from linebook.read.ids import kebab
+from linebook.source.remembered import gathered
 
 _DEGREES: Final = "degrees"
 _CLOCK: Final = 4
@@ -70,19 +72,33 @@ def limit_box(stage: Stage, loads: int, measures: Measures, *, from_room: bool =
     """
     if stage.limit is None:
         return None
-    say = measures.wording.say
-    rules = measures.house.rules
-    rule = rule_for(rules, stage.limit, from_room=from_room)
-    name = kebab(stage.limit.value)
+    said = _said_of(measures.house, stage.limit, from_room, measures.wording)
     return LimitBox(
         key=f"limit.{kebab(stage.name)}",
-        title=say(f"limit.title.{name}"),
-        rule=rule_text(rule, stage.limit, measures),
-        figure_open=rule.form == NO_FIGURE,
+        title=said.title,
+        rule=said.rule,
+        figure_open=said.figure_open,
         asked=_asked_text(stage, measures),
-        missed=missed_text(rule, stage.limit, measures.wording),
-        source=say("limit.source", source=source_text(rule, measures.wording)),
-        log=_log(rule, loads, measures),
+        missed=said.missed,
+        source=said.source,
+        log=_log(said.columns, loads, measures.wording),
+    )
+
+
+@gathered
+def _said_of(house: HouseFile, limit: Limit, from_room: bool, wording: Wording) -> LimitBox:
+    """Return the box of a limit with what is in it on every card, for one load: a house has few limits."""
+    measures = Measures(house=house, wording=wording)
+    rule = rule_for(house.rules, limit, from_room=from_room)
+    return LimitBox(
+        key="",
+        title=wording.say(f"limit.title.{kebab(limit.value)}"),
+        rule=rule_text(rule, limit, measures),
+        figure_open=rule.form == NO_FIGURE,
+        asked=EMPTY,
+        missed=missed_text(rule, limit, wording),
+        source=wording.say("limit.source", source=source_text(rule, wording)),
+        log=_log(_cells(rule, measures), 1, wording),
     )
 
 
@@ -120,9 +136,8 @@ def _letter(at: int) -> str:
     return "abcdefgh"[at]
 
 
-def _log(rule: LimitRule, loads: int, measures: Measures) -> tuple[LogRow, ...]:
-    say = measures.wording.say
-    cells = tuple(
+def _cells(rule: LimitRule, measures: Measures) -> tuple[LogCell, ...]:
+    return tuple(
         LogCell(
             before=_before(word, rule, measures),
             width=width,
@@ -130,10 +145,13 @@ def _log(rule: LimitRule, loads: int, measures: Measures) -> tuple[LogRow, ...]:
         )
         for word, width, after in (*_LOGS[rule.form], _END)
     )
+
+
+def _log(cells: tuple[LogCell, ...], loads: int, wording: Wording) -> tuple[LogRow, ...]:
     if loads == 1:
-        return (LogRow(key="load.1", name=say("log.only-load"), cells=cells),)
+        return (LogRow(key="load.1", name=wording.say("log.only-load"), cells=cells),)
     return tuple(
-        LogRow(key=f"load.{load}", name=say("log.load", load=load), cells=cells) for load in range(1, loads + 1)
+        LogRow(key=f"load.{load}", name=wording.say("log.load", load=load), cells=cells) for load in range(1, loads + 1)
     )
 
 

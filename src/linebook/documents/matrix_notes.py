@@ -203,4 +203,4 @@ class NoteWriter:
 
 
 def _comes_through(medium: str, findings: Mapping[str, Finding]) -> bool:
-    return any(medium in (*finding.media, *finding.also_media) for finding in findings.values())
+    return any(medium in finding.media or medium in finding.also_media for finding in findings.values())

@@ -61,12 +61,18 @@ class Measures:
     wording: Wording
     system: System = field(init=False, compare=False)
     """The system of units the house prints in."""
+    in_fahrenheit: bool = field(init=False, compare=False)
+    """Whether the first scale printed is Fahrenheit: that of the system asked for, else the house's own."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "system", system_of_house(self.house))
+        scale = {"metric": False, "us": True}.get(self.house.units, self.house.fahrenheit)
+        object.__setattr__(self, "in_fahrenheit", scale)
 
     def rounded(self, amount: Amount, *, exact: bool = False) -> Printed:
         """Return an amount rounded once to what an instrument of the house reads, in the system it prints."""
+        if self.house.units == "as written":
+            return print_amount(amount, self.house.instruments, self.house.tolerance, exact=exact)
 
         def rounded(asked: Amount) -> Printed:
             return print_amount(asked, self.house.instruments, self.house.tolerance, exact=exact)
@@ -99,8 +105,9 @@ class Measures:
             to_taste = self.wording.say("amount.to-taste")
             return Measured(number=to_taste, unit=EMPTY, whole=to_taste)
         moved = unrounded if printed.moved else None
-        if moved is None and self.house.units == "as written":
-            return _figure_of(printed.amount, self.wording)
+        if moved is None and self.house.units == "as written":  # as nearly always
+            number = printed.amount.number
+            return _figure(number.numerator, number.denominator, printed.amount.unit, self.wording)
         asked = printed.amount if printed.settled else self._in_system(printed.amount)
         beside = EMPTY if printed.exactly else self.beside(asked)
         figure = _figure_of(asked, self.wording)
@@ -195,27 +202,22 @@ class Measures:
         """
         down = temperature.celsius <= _ROOM if at_most is None else at_most
         whole = floor if down else ceil
-        celsius = Fraction(whole(temperature.celsius * 10), 10)
+        tenths = whole(temperature.celsius * 10)
         if self.house.units != "both" and not self.in_fahrenheit:
-            return _degrees(celsius, "°C")
-        return self._in_scales(celsius, Fraction(whole(to_fahrenheit(temperature.celsius))))
+            return _degrees(tenths, "°C")
+        return self._in_scales(tenths, 10 * whole(to_fahrenheit(temperature.celsius)))
 
     def heat(self, heat: Heat) -> Text:
         """Return a rule's temperature in the scale the house prints, never looser than the rule."""
-        return self._in_scales(Fraction(heat.celsius), Fraction(heat.fahrenheit))
+        return self._in_scales(10 * heat.celsius, 10 * heat.fahrenheit)
 
-    def _in_scales(self, celsius: Fraction, fahrenheit: Fraction) -> Text:
-        """Return degrees in the scale of the system that is printed, or in both, the house's own first."""
+    def _in_scales(self, celsius: int, fahrenheit: int) -> Text:
+        """Return tenths of degrees in the scale of the system that is printed, or in both, the house's own first."""
         both = (_degrees(celsius, "°C"), _degrees(fahrenheit, "°F"))
         own, other = reversed(both) if self.in_fahrenheit else both
         if self.house.units != "both":
             return own
         return self.wording.say("amount.with-beside.unparted", amount=own, beside=other)
-
-    @property
-    def in_fahrenheit(self) -> bool:
-        """Return whether the first scale printed is Fahrenheit: that of the system asked for, else the house's own."""
-        return {"metric": False, "us": True}.get(self.house.units, self.house.fahrenheit)
 
     def scale(self) -> Text:
         """Return the sign of the scale the house prints."""
@@ -313,5 +315,7 @@ def _one_part(amount: Amount, wording: Wording) -> Text:
     return joined((words(number_text(amount.number, amount.unit)), unit_text(amount, wording)), NO_BREAK)
 
 
-def _degrees(number: Fraction, scale: str) -> Text:
-    return strong(words(f"{decimal_text(number, 1).replace('-', '−')}{NO_BREAK}{scale}"))
+@lru_cache(_KNOWN)
+def _degrees(tenths: int, scale: str) -> Text:
+    number = decimal_text(Fraction(tenths, 10), 1)
+    return strong(words(f"{number.replace('-', '−')}{NO_BREAK}{scale}"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import field, replace
 from itertools import groupby
 from operator import itemgetter
@@ -49,7 +49,7 @@ class MethodWriter:
         for at, block in enumerate(said.first.blocks):
             second = seconds[at] if at < len(seconds) else None
             told.append((block.form, self.text(block, key, second, bold=bold)))
-        return tuple(self._passages(key, told))
+        return self._passages(key, told)
 
     def section(self, house: House, said: SaidSection, *, before: Sequence[Text] = (), bold: Text = EMPTY) -> Section:
         """Return a section that has no stage: its heading and its blocks."""
@@ -58,7 +58,9 @@ class MethodWriter:
 
     def text(self, block: Block, section: str, second: Block | None = None, *, bold: Text = EMPTY) -> Text:
         """Return one step, point or paragraph as printed, with what says the same in the second language."""
-        first = _begin_bold(self._pieces(block, section, FIRST), bold.plain)
+        first = self._pieces(block, section, FIRST)
+        if bold:
+            first = _begin_bold(first, bold.plain)
         if second is None:
             return Text(first)
         sentence = "".join(piece.words for piece in bold.in_second)
@@ -71,29 +73,30 @@ class MethodWriter:
             if isinstance(piece, Words):
                 text = _with_article(piece.text, begins=_begins_sentence(found)) if unsaid else piece.text
                 unsaid = False
-                found.extend(emphasised_parts(Piece(text, piece.strong, piece.emphasis)))
+                found.extend(emphasised_parts(text, piece.strong, piece.emphasis))
             elif isinstance(piece, Fixed):
                 fixed = self.measures.fixed(piece.text) if self.measures else words(unparted(piece.text))
                 found.extend(emboldened(fixed.first if language == FIRST else fixed.in_second))
             else:
-                following = "".join(
-                    after.text for after in block.pieces[index + 1 : index + 2] if isinstance(after, Words)
-                )
+                after = block.pieces[index + 1] if index + 1 < len(block.pieces) else None
+                following = after.text if isinstance(after, Words) else ""
                 said = self.say_amount(piece, section, following, language)
                 unsaid = not said
                 amount = said.first if language == FIRST else said.in_second
                 found.extend(_capitalised(amount) if _begins_sentence(found) else amount)
         return merged(found)
 
-    def _passages(self, section: str, told: Sequence[tuple[Form, Text]]) -> Iterator[Passage]:
+    def _passages(self, section: str, told: Sequence[tuple[Form, Text]]) -> tuple[Passage, ...]:
         count = self._seen.get(section, 0)
+        passages: list[Passage] = []
         for form, alike in groupby(told, itemgetter(0)):
-            items = tuple([Member(key=f"{section}.{at}", text=text) for at, (_, text) in enumerate(alike, count + 1)])
-            yield Passage(form=form.value, first=self.number, items=items)
+            items = [Member(key=f"{section}.{at}", text=text) for at, (_, text) in enumerate(alike, count + 1)]
+            passages.append(Passage(form=form.value, first=self.number, items=tuple(items)))
             count += len(items)
             if form is Form.STEP:
                 self.number += len(items)
         self._seen[section] = count
+        return tuple(passages)
 
 
 def _with_article(text: str, *, begins: bool) -> str:

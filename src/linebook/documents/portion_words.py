@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import field
 
 from linebook.compute.results import AllergenTable, Batch
 from linebook.documents.measures import Measures
@@ -23,20 +24,24 @@ class PortionWriter:
     component: Component
     table: AllergenTable
     measures: Measures
+    users: tuple[Component, ...] = field(init=False, compare=False)
+    """The components that have it in them."""
+    uses: tuple[PortionUse, ...] = field(init=False, compare=False)
+    """Every dish and size that carries it."""
+
+    def __post_init__(self) -> None:
+        users = component_users(self.house, self.component, self.table.menu)
+        object.__setattr__(self, "users", users)
+        object.__setattr__(self, "uses", portion_uses(self.house, self.component, self.table.menu))
 
     @property
     def wording(self) -> Wording:
         """Return the words of the sheet."""
         return self.measures.wording
 
-    @property
-    def uses(self) -> tuple[PortionUse, ...]:
-        """Return every dish and size that carries it."""
-        return portion_uses(self.house, self.component, self.table.menu)
-
     def of_batch(self, batch: Batch) -> tuple[int, Text] | None:
         """Return how many portions of what size a batch is enough for, where it is for one thing alone."""
-        if batch.pieces is not None or component_users(self.house, self.component, self.table.menu):
+        if batch.pieces is not None or self.users:
             return None
         uses = self.uses
         if len(uses) != 1 or len(uses[0].amounts) != 1:

@@ -144,7 +144,15 @@ def set_up_sheet(house: House, line: str, menu: str, nights: Sequence[Night], wo
     """Return the set-up sheet of a line for the nights given: the standard ones of a binder, or one with a date."""
     night = nights[0].occasion.date is not None
     items = tuple(_items(house, line, nights))
-    writer = _SetUpWriter(house=house, line=line, nights=tuple(nights), items=items, night=night, wording=wording)
+    writer = _SetUpWriter(
+        house=house,
+        line=line,
+        nights=tuple(nights),
+        items=items,
+        night=night,
+        measures=Measures(house=house.file, wording=wording),
+        wording=wording,
+    )
     groups = tuple(writer.groups())
     asked = any(row.asks for group in groups for row in group.rows)
     say = wording.say
@@ -173,11 +181,8 @@ class _SetUpWriter:
     nights: tuple[Night, ...]
     items: tuple[_Item, ...]
     night: bool
+    measures: Measures
     wording: Wording
-
-    @property
-    def measures(self) -> Measures:
-        return Measures(house=self.house.file, wording=self.wording)
 
     def aside(self, menu: str) -> Text:
         """Return the one service it is for, or the menu."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import field, replace
 
 from linebook.compute.results import Batch
 from linebook.compute.stage_contents import vessels_at_least
@@ -25,6 +25,11 @@ class StageWriter:
 
     house: House
     measures: Measures
+    places: Mapping[str, Workplace] = field(init=False, compare=False)
+    """The places of the house by their ids."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "places", {place.id: place for place in self.house.file.places})
 
     def asides(self, batch: Batch, times: Sequence[StageTimes], *, night: bool) -> tuple[Text, ...]:
         """Return everything that is known of each stage in one line, as it stands beside the stage's heading.
@@ -50,10 +55,6 @@ class StageWriter:
     def vessel(self, id_: str) -> Vessel:
         """Return a vessel of the house."""
         return next(vessel for vessel in self.house.file.vessels if vessel.id == id_)
-
-    def place(self, id_: str) -> Workplace:
-        """Return a place of the house."""
-        return next(place for place in self.house.file.places if place.id == id_)
 
     def _times(self, stage: Stage, times: StageTimes, *, night: bool) -> Iterator[Text]:
         say, wording = self.measures.wording.say, self.measures.wording
@@ -100,7 +101,7 @@ class StageWriter:
     def _attended(self, stage: Stage) -> Attended | None:
         """Return who must be near. Something hot that is left to itself wants someone in the building (CP)."""
         if stage.attended is None and stage.unattended and stage.where:
-            return Attended.BUILDING if self.place(stage.where).climate is Climate.HOT else None
+            return Attended.BUILDING if self.places[stage.where].climate is Climate.HOT else None
         return stage.attended
 
 

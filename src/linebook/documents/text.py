@@ -41,7 +41,8 @@ class Text:
     @property
     def plain(self) -> str:
         """Return the words without their emphasis."""
-        return _plain(self.first)
+        first = self.first
+        return first[0].words if len(first) == 1 else "".join([piece.words for piece in first])
 
     @property
     def in_second(self) -> tuple[Piece, ...]:
@@ -138,6 +139,8 @@ def _strong(words: str, italic: bool) -> Text:
 
 def merged(parts: Sequence[Piece]) -> tuple[Piece, ...]:
     """Join neighbouring pieces of one style, so that the same words are the same text however they were typed."""
+    if len(parts) == 1 and parts[0].words:  # as most are
+        return (parts[0],)
     pieces: list[Piece] = []
     for piece in parts:
         last = pieces[-1] if pieces else None

@@ -79,8 +79,10 @@ def weighing_note(
     if len(columns) == 1:
         return weighing(house, columns[0][1], at, measures).note
     ingredient = columns[0][1].ingredients[at].ingredient
-    diluted = [(column, one) for (column, _), one in zip(columns, solutions, strict=True) if one is not None]
-    notes = [_dilutions_text(house, diluted, measures)] if diluted else []
+    notes = []
+    if any(solutions):
+        diluted = [(column, one) for (column, _), one in zip(columns, solutions, strict=True) if one is not None]
+        notes.append(_dilutions_text(house, diluted, measures))
     if ingredient.item in _solvents(house):
         notes += _taken_text(house, columns, at, measures)
     if ingredient.scale is Scale.WHOLE:
