@@ -28,6 +28,7 @@ from linebook.markup.woven import (
     in_italics,
     in_two,
     mark_of,
+    one_line,
     spaced,
     tidy,
 )
@@ -35,6 +36,8 @@ from linebook.markup.woven import (
 V = TypeVar("V")
 
 _MOST_KEPT: Final = 1 << 13
+_SHORT: Final = 2
+"""Pieces of a text that is likely to be met again as the same value."""
 _MOST_TURNS: Final = 20_000
 """Turns of the loops of one sheet; of a longer one the text is written, and its length looked at."""
 _LONGEST: Final = 10_000
@@ -49,12 +52,14 @@ class Built:
     """Makes the lines of sheets in one language or two, and their cells.
 
     A line is found again by what it says, and is the same value each time. So a cell is found by the identity of its
-    lines, which costs less than their value: it holds them, so that no others take their place.
+    lines, which costs less than their value: it holds them, so that no others take their place. Short texts are mostly
+    the same values, too, and what was made of them is found by their identity before that.
     """
 
     def __init__(self, wording: Wording) -> None:
         self.wording = wording
-        self._cells: dict[int, Cell] = {}
+        self._lines: dict[int, tuple[object, Inline]] = {}
+        self._cells: dict[int, tuple[object, Cell]] = {}
         self._full: dict[tuple[int, int, str, int], Cell] = {}
         self._signs: dict[tuple[str, int], tuple[Inline, Inline]] = {}
         self._turns = 0
@@ -74,9 +79,13 @@ class Built:
 
     def line(self, value: object) -> Inline:
         """Return a text, word or number as a line of its own."""
-        if isinstance(value, Text) and value.second is None and len(value.first) == 1:
-            return _short(*_SHOWN(value.first[0]))  # as most texts are
-        return self.styled(value, PLAIN)
+        known = self._lines.get(id(value))
+        if known is not None:
+            return known[1]
+        made = self.styled(value, PLAIN)
+        if not isinstance(value, Text) or len(value.first) <= _SHORT:
+            _keep(self._lines, id(value), (value, made))
+        return made
 
     def styled(self, value: object, style: Style) -> Inline:
         """Return the same in a style."""
@@ -89,8 +98,8 @@ class Built:
 
     def cell(self, value: object) -> Cell:
         """Return a cell with a text, word or number and nothing else."""
-        content = self.line(value)
-        return self._cells.get(id(content)) or _keep(self._cells, id(content), self.cell_of(content))
+        known = self._cells.get(id(value)) or _keep(self._cells, id(value), (value, self.cell_of(self.line(value))))
+        return known[1]
 
     def cell_of(self, content: Inline, note: Inline = (), scope: str = "", span: int = 1) -> Cell:
         """Return a cell; one with the same lines is the same one each time."""
@@ -113,11 +122,11 @@ class Built:
         if not isinstance(value, Text):
             into.append((sound(_word(value)), style))
             return
-        first = _pieces(map(_SHOWN, value.first), style)
         if value.second is None:
-            into += first
+            _add(into, map(_SHOWN, value.first), style)
         else:
-            into.append(Pair(first, _pieces(map(_SHOWN, value.second), style), self._second_language()))
+            first, second = _pieces(map(_SHOWN, value.first), style), _pieces(map(_SHOWN, value.second), style)
+            into.append(Pair(first, second, self._second_language()))
 
     def _second_language(self) -> str:
         if lang := self.wording.second_language:
@@ -145,7 +154,7 @@ def woven(pieces: Sequence[Gathered]) -> Inline:
 def _short(words: str, bold: bool, italic: bool, style: Style = PLAIN) -> Inline:
     """Return the line that one piece is in one language: many texts say the same."""
     kept = sound(words).strip(" ")
-    return tidy([(kept, _set_in(style, bold, italic))]) if kept else ()
+    return one_line(((kept, _set_in(style, bold, italic)),)) if kept else ()
 
 
 @lru_cache(maxsize=_MOST_KEPT)
@@ -160,10 +169,14 @@ def _said_in_two(first: tuple[_Shown, ...], second: tuple[_Shown, ...], style: S
 
 def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
     made: list[Piece] = []
+    _add(made, pieces, style)
+    return made
+
+
+def _add(into: list[Any], pieces: Iterable[_Shown], style: Style) -> None:
     for words, bold, italic in pieces:
         if kept := sound(words):
-            made.append((kept, _set_in(style, bold, italic) if bold or italic else style))
-    return made
+            into.append((kept, _set_in(style, bold, italic) if bold or italic else style))
 
 
 def _set_in(style: Style, bold: bool, italic: bool) -> Style:

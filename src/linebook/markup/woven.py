@@ -164,12 +164,12 @@ def tidy(pieces: Sequence[Piece]) -> Inline:
         kept.append((words, set_in))
     if after_space:
         _strip_end(kept)
-    return _line(tuple(kept))
+    return one_line(tuple(kept))
 
 
 @lru_cache(maxsize=_MOST_KEPT)
-def _line(pieces: tuple[Piece, ...]) -> Inline:
-    """Return a line; one that was read before is the same value again, so that it is measured once."""
+def one_line(pieces: tuple[Piece, ...]) -> Inline:
+    """Return tidy pieces as a line; one that was read before is the same value again, so that it is measured once."""
     return tuple([piece if isinstance(piece, Mark) else Run(piece[0], *piece[1]) for piece in pieces])
 
 

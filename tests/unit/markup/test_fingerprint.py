@@ -145,7 +145,7 @@ def test_no_two_trees_share_a_spelling(first, second):
 
 
 def test_a_field_added_later_at_its_default_issues_no_sheet_again():
-    assert module._written(Run(text="a")) == "<Run text=1:a>"
+    assert module._written(Run(text="a")) == b"<Run text=1:a>"
 
 
 def test_what_is_written_field_by_field_is_written_as_any_block():
@@ -158,4 +158,14 @@ def test_what_is_written_field_by_field_is_written_as_any_block():
     blocks += [one for block in blocks[:5] for one in variants(block)]
     assert len(blocks) > 60
     for block in blocks:
-        assert module._WRITERS[type(block)](block) == module._block_writer(type(block))(block)
+        as_any = list[bytes]()
+        module._block_writer(type(block))(block, as_any)
+        assert module._written(block) == b"".join(as_any)
+
+
+def test_letters_are_written_as_they_are_in_the_whole():
+    words = ("café", "½ \u00a0", "æ \u0153", "\U0001f95a", "\ud83e", "\udd5a")
+    line = tuple(Run(text=one) for one in words)
+    said = "".join(f"<Run text={len(one)}:{one}>" for one in words)
+    whole = f"<Cell content=({len(line)} {said})>".encode("utf-8", "surrogatepass")
+    assert module._written(Cell(content=line)) == whole
