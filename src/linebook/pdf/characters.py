@@ -8,6 +8,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass, replace
+from functools import cache
 from typing import Any, Final, TypeAlias, TypeVar, cast
 
 from linebook.markup.blocks import (
@@ -55,16 +56,37 @@ RESPELT: Final = str.maketrans(
 )
 _COMPOSED: Final = "NFC"
 
+_PLAIN: Final = bytes(range(128))
+_PLAIN_LETTERS: Final = _PLAIN.decode("ascii")
+
+_FIRST_ACCENT: Final = "\u0300"
+_SIGNS: Final = (("\u2000", "\u20cf"), ("\u2100", "\u2bff"))
+"""Unicode: the first letter that is written over another; dashes, arrows and other signs, none of which is."""
+
 
 def respelt(text: SheetText) -> tuple[SheetText, set[str]]:
     """Return the sheet with letters composed and respelt, the same where there is nothing to do; and its letters."""
     words = "".join(texts_of(text))
-    letters = set(words)
-    composed = words.isascii() or unicodedata.is_normalized(_COMPOSED, words)
-    if composed and RESPELT.keys().isdisjoint(map(ord, letters)):
-        return text, letters
+    plain, others = _letters_of(words)
+    composed = all(map(_stands_alone, others)) or unicodedata.is_normalized(_COMPOSED, words)
+    if composed and RESPELT.keys().isdisjoint(map(ord, others)):
+        return text, plain | others
     changed = _respelt(text)
     return changed, set("".join(texts_of(changed)))
+
+
+def _letters_of(words: str) -> tuple[set[str], set[str]]:
+    """Return the letters of a text, those of plain ASCII first: each of these is looked for, which is soon done."""
+    written = words.encode("utf-8", "surrogatepass")
+    plain = {letter for code, letter in zip(_PLAIN, _PLAIN_LETTERS, strict=True) if code in written}
+    return plain, set(written.translate(None, _PLAIN).decode("utf-8", "surrogatepass"))
+
+
+@cache
+def _stands_alone(letter: str) -> bool:
+    """Say whether a letter is composed whatever stands before it: no accent, and of no script that joins letters."""
+    european = letter < _FIRST_ACCENT or any(first <= letter <= last for first, last in _SIGNS)
+    return european and unicodedata.is_normalized(_COMPOSED, letter)
 
 
 def spelt(words: str) -> str:
@@ -85,7 +107,7 @@ def _respelt(value: T) -> T:
 
 
 def texts_of(text: SheetText) -> list[str]:
-    """Return every printed text of a sheet, in order; of marks only the number in a ring."""
+    """Return every printed text of a sheet; of marks only the number in a ring."""
     contents: list[Inline] = [text.kicker, text.title, text.aside]
     _gather(text.blocks, contents)
     texts: list[str] = []
@@ -101,43 +123,33 @@ def texts_of(text: SheetText) -> list[str]:
 
 
 def _gather(blocks: tuple[Block, ...], contents: list[Inline]) -> None:
-    """Add the texts of blocks, in order."""
+    """Add the texts of blocks, in order; of a table those of its cells, then their notes."""
     for block in blocks:
         match block:
+            case Heading():
+                contents += (block.content, block.aside)
+            case Facts():
+                for fact in block.facts:
+                    contents += (fact.term, fact.value)
             case Table():
-                for row in (*block.head, *block.rows):
-                    for cell in row.cells:
-                        contents.append(cell.content)
-                        if cell.note:
-                            contents.append(cell.note)
-            case Box():
-                _gather(block.blocks, contents)
+                cells = [cell for row in (*block.head, *block.rows) for cell in row.cells]
+                contents += [cell.content for cell in cells]
+                contents += [cell.note for cell in cells if cell.note]
+            case Paragraph():
+                contents.append(block.content)
+            case Steps():
+                contents += [step.content for step in block.steps]
+            case Points():
+                contents += [point.content for point in block.points]
             case Split():
                 _gather(block.left, contents)
                 _gather(block.right, contents)
+            case Box():
+                _gather(block.blocks, contents)
+            case FigureRef():
+                contents.append(block.caption)
             case Rule():
                 pass
-            case _:
-                contents += _contents(block)
-
-
-def _contents(block: Block) -> tuple[Inline, ...]:
-    """Return the texts of a block that holds no others."""
-    match block:
-        case Paragraph():
-            return (block.content,)
-        case Heading():
-            return (block.content, block.aside)
-        case Steps():
-            return tuple(step.content for step in block.steps)
-        case Points():
-            return tuple(point.content for point in block.points)
-        case Facts():
-            return tuple(one for fact in block.facts for one in (fact.term, fact.value))
-        case FigureRef():
-            return (block.caption,)
-        case _:
-            return ()
 
 
 def missing_characters(letters: set[str], faces: Faces, where: str, places: Places) -> tuple[Fault, ...]:

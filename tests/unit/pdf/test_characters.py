@@ -1,13 +1,14 @@
 """Characters: what the font lacks is a fault that names it, and nothing is dropped without a word."""
 
 from dataclasses import replace
+from unicodedata import combining, is_normalized
 
 import pytest
 from pdf_samples import FACES, THEME, sheet, text
 
 from linebook.markup.blocks import Mark, Paragraph, Run
 from linebook.pdf.binder import draw_binder
-from linebook.pdf.characters import respelt, spelt, texts_of
+from linebook.pdf.characters import _stands_alone, respelt, spelt, texts_of
 
 
 def drawn(*blocks, **options):
@@ -61,6 +62,29 @@ def test_respelling_reaches_every_text_and_leaves_the_rest():
     assert again.blocks[0].content[1] == Mark(kind="tick", count=2)
     assert letters == set("".join(texts_of(again)))
     assert respelt(again)[0] is again
+
+
+def test_signs_and_letters_taken_for_composed_never_join_what_stands_before_them():
+    alone = [chr(code) for code in range(0x110000) if _stands_alone(chr(code))]
+    assert len(alone) > 3000
+    for letter in alone:
+        assert combining(letter) == 0
+        for before in "aeAO<=-→½":
+            assert is_normalized("NFC", before + letter)
+
+
+@pytest.mark.parametrize("joins", ["e\u0301", "\u1112\u1161", "\u0bc6\u0bbe", "x\u20d7\u0323", "\u212b"])
+def test_letters_that_join_are_composed(joins):
+    made = sheet([text(f"Purée {joins}")]).text
+    again, letters = respelt(made)
+    assert again is not made
+    assert letters == set("".join(texts_of(again)))
+
+
+@pytest.mark.parametrize("words", ["Purée ½ → 65 °C", "a\x07\x7f\t", "\ud800 lone", ""])
+def test_every_letter_of_a_sheet_is_known(words):
+    made = sheet([Paragraph(content=(Run(text=words),))]).text
+    assert respelt(made) == (made, set("".join(texts_of(made))))
 
 
 def test_spelling_of_plain_text_is_left_alone():
