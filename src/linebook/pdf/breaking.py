@@ -10,37 +10,40 @@ from collections.abc import Iterator
 from linebook.markup.blocks import Mark
 from linebook.pdf.fonts import Faces
 from linebook.pdf.marks import MarkMaker
-from linebook.pdf.words import JOINTS, NUMBER_ENDS, Part, Word, has_joint, tied, without_runt
+from linebook.pdf.words import JOINTS, Part, Span, Word, has_joint, without_runt
 
 
-def filled(words: list[Word], limit: float) -> list[tuple[list[Word], float]]:
-    """Return the words of each line, as many as fit, and the width they take."""
-    lines: list[tuple[list[Word], float]] = []
-    used = 0.0
-    start = at = 0
-    count = len(words)
+def filled(words: list[Word], limit: float, stay: frozenset[int]) -> list[Span]:
+    """Return the words of each line, as many as fit; those of ``stay`` are on the line of the word before them."""
+    if not words:
+        return []
+    lines: list[Span] = []
+    start, used = 0, 0.0
+    for at, (width, gap, _, _, _, _) in _together(words, limit, stay) if stay else enumerate(words):
+        if not at:
+            used = width
+        elif used + gap + width > limit:
+            lines.append((start, at, used))
+            start, used = at, width
+        else:
+            used += gap + width
+    lines.append((start, len(words), used))
+    return without_runt(words, lines, limit)
+
+
+def _together(words: list[Word], limit: float, stay: frozenset[int]) -> Iterator[tuple[int, Word]]:
+    """Yield the number of each word, and it and those that stay with it as one, no wider than a line."""
+    at, count = 0, len(words)
     while at < count:
-        word = words[at]
-        end, needed = at + 1, word.width
-        while end < count:
-            last = word.parts[-1][1]
-            if (type(last) is str and last[-1] not in NUMBER_ENDS) or not tied(word, words[end]):
-                break
-            word = words[end]
-            more = word.gap + word.width
-            if needed + more > limit:
-                break
-            needed += more
-            end += 1
-        gap = words[at].gap if at > start else 0.0
-        if at > start and used + gap + needed > limit:
-            lines.append((words[start:at], used))
-            start, used, gap = at, 0.0, 0.0
-        used += gap + needed
-        at = end
-    if words:
-        lines.append((words[start:], used))
-    return without_runt(lines, limit)
+        first, number = words[at], at
+        at += 1
+        if at in stay:
+            needed = first.width
+            while at in stay and needed + (more := words[at].gap + words[at].width) <= limit:
+                needed += more
+                at += 1
+            first = first._replace(width=needed)
+        yield number, first
 
 
 class Cutter:
@@ -52,17 +55,17 @@ class Cutter:
 
     def loosened(self, words: list[Word], width: float) -> list[Word]:
         """Cut words at their joints, and those still wider than the line anywhere."""
-        for word in words:
-            if word.width > width or has_joint(word):
-                break
-        else:
-            return words
         loose: list[Word] = []
+        whole = True
         for word in words:
-            pieces = self._at_joints(word) if has_joint(word) else [word]
-            for piece in pieces:
-                loose.extend(self._cut(piece, width) if piece.width > width else [piece])
-        return loose
+            pieces = self._at_joints(word) if has_joint(word) else None
+            if pieces is None and word[0] <= width:
+                loose.append(word)
+                continue
+            whole = False
+            for piece in pieces or [word]:
+                loose += self._cut(piece, width) if piece.width > width else [piece]
+        return words if whole else loose
 
     def _at_joints(self, word: Word) -> list[Word]:
         ((setting, text, _),) = word.parts

@@ -16,7 +16,6 @@ from linebook.markup.blocks import (
     Block,
     Box,
     Cell,
-    Fact,
     Facts,
     FigureRef,
     Heading,
@@ -92,8 +91,9 @@ class Layout:
         self.kickers: dict[tuple[Inline, str], Passage] = {}
         self._cells: dict[tuple[object, ...], _Noted] = earlier[0]._cells if earlier else {}
         self._noted: dict[tuple[str, str], _Noted] = {}
-        self._numbers: dict[int, Line] = {}
-        self._measured: dict[tuple[int, float], tuple[Block, tuple[Item, ...]]] = {}
+        self._numbers: dict[int, tuple[float, tuple[Op]]] = {}
+        self._bullet: tuple[Op, ...] = ()
+        self._measured: dict[float, dict[int, tuple[Block, Sequence[Item]]]] = {}
 
     def forget(self) -> None:
         """Drop what was measured: a sheet is measured again and again, but no two sheets share a block."""
@@ -109,45 +109,45 @@ class Layout:
     def stack(
         self, blocks: Sequence[Block], width: float, figures: Mapping[str, Drawing | Picture]
     ) -> tuple[Item, ...]:
-        """Measure blocks one under the other."""
+        """Measure blocks one under the other; what was measured is kept with its block, whose address is not reused."""
         items: list[Item] = []
+        known = self._measured.setdefault(width, {})
         for block in blocks:
-            items.extend(self.measure(block, width, figures))
+            one = known.get(id(block))
+            if one is None:
+                one = known[id(block)] = (block, self._items(block, width, figures))
+            items += one[1]
         return tuple(items)
 
     def measure(self, block: Block, width: float, figures: Mapping[str, Drawing | Picture]) -> tuple[Item, ...]:
-        """Return a block's strips. What was measured is kept with its block, so that an address is never reused."""
-        key = (id(block), width)
-        known = self._measured.get(key)
-        if known is None:
-            known = self._measured[key] = (block, tuple(self._items(block, width, figures)))
-        return known[1]
+        """Measure one block."""
+        return self.stack((block,), width, figures)
 
     def _items(self, block: Block, width: float, figures: Mapping[str, Drawing | Picture]) -> Sequence[Item]:
-        match block:
-            case Paragraph():
-                return self._paragraph(block, width)
+        match block:  # the most frequent first
             case Heading():
                 return [self._heading(block, width)]
-            case Steps():
-                return [strip for step in block.steps for strip in self._step(step, width)]
-            case Points():
-                return [strip for point in block.points for strip in self._point(point, width)]
             case Facts():
                 return self._facts(block, width)
+            case Paragraph():
+                return self._paragraph(block, width)
+            case Steps():
+                return [strip for step in block.steps for strip in self._step(step, width)]
             case Table():
                 return matrix_items(self, block, width) if block.role == "matrix" else table_items(self, block, width)
-            case Rule():
-                rule = Stroke(0, 0, width, 0, self.theme.strokes.thin)
-                return [Strip(self.theme.strokes.thin, (rule,), self.space(self.theme.spaces.rule_before))]
-            case FigureRef():
-                return figure_items(self, block, figures, width)
-            case Box():
-                return [self._box(block, width, figures)]
+            case Points():
+                return [strip for point in block.points for strip in self._point(point, width)]
             case Split():
                 if width < _SIDE_BY_SIDE * self.theme.styles.name.size:
                     return self.stack((*block.left, *block.right), width, figures)
                 return [self._split(block, width, figures)]
+            case Rule():
+                rule = Stroke(0, 0, width, 0, self.theme.strokes.thin)
+                return [Strip(self.theme.strokes.thin, (rule,), self.space(self.theme.spaces.rule_before))]
+            case Box():
+                return [self._box(block, width, figures)]
+            case FigureRef():
+                return figure_items(self, block, figures, width)
 
     def cell_words(self, cell: Cell, style: Style, role: str) -> Passage:
         """Return the words of a table's cell with a note, split once for its width and its drawing."""
@@ -175,12 +175,11 @@ class Layout:
         words: list[Word],
         style: Style,
         width: float,
-        *,
         before: float,
         indent: float = 0.0,
         first: Sequence[Op] = (),
-        centred: bool = False,
         whole: int = _WHOLE_UP_TO,
+        centred: bool = False,
     ) -> list[Strip]:
         """Set running text, uncut up to ``whole`` lines.
 
@@ -213,32 +212,32 @@ class Layout:
         ops: list[Op] = []
         below = 0.0
         for line in set_lines:
-            height = self.line_height(line, leading) if line.marks else leading * line.part
-            baseline = height / 2 + middle
-            start = indent + ((width - indent - line.width) / 2 if centred else 0.0)
-            if first and not ops:
-                ops += [lowered(op, baseline) for op in first]
-            ops.append((start, baseline + below, line, marks))
+            wide, _, marked, part = line
+            height = self.line_height(line, leading) if marked else leading * part
+            start = indent + (width - indent - wide) / 2 if centred else indent
+            ops.append((start, height / 2 + middle + below, line, marks))
             below += height
+        if first:
+            ops[:0] = [lowered(op, ops[0][1]) for op in first]
         return made(Strip, (below, tuple(ops), before, False, None, ()))
 
     def _paragraph(self, block: Paragraph, width: float) -> list[Strip]:
         style = self.theme.paragraphs[block.role]
         before, whole = self.lines.before(style), _WHOLE_FACT_UP_TO if style.never_grey else _WHOLE_UP_TO
-        return self.flow(self.lines.words(block.content, style), style, width, before=before, whole=whole)
+        return self.flow(self.lines.words(block.content, style), style, width, before, 0.0, (), whole)
 
     def _heading(self, block: Heading, width: float) -> Strip:
         styles = self.theme.styles
         style = styles.heading if block.level <= 2 else styles.subheading
         words: list[Word] = self.lines.words(block.content, style)
-        aside: list[Word] = self.lines.words(block.aside, styles.beside)
+        aside: list[Word] = self.lines.words(block.aside, styles.beside) if block.aside else []
         natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
         if aside and self.lines.seconds:
             together = run_on(words, self.lines.apart(aside, gap))
             if len(parted(together)) > 1 and self.lines.natural(together) <= width:
                 words, aside = together, []
         beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
-        strips = self.flow(words, style, width, before=0)
+        strips = self.flow(words, style, width, 0.0)
         if beside:
             (aside_line,) = self.lines.lines(aside, width)
             baseline = self.lines.baseline(style, strips[0].height)
@@ -252,68 +251,69 @@ class Layout:
     # -- lists
 
     def _step(self, step: Step, width: float) -> list[Strip]:
-        spaces, style = self.theme.spaces, self.theme.styles.step
-        number = self._numbers.get(step.number) or self._number(step.number, style)
-        hang = max(spaces.hang, number.width + spaces.hang_gap)
-        first = (hang - spaces.hang_gap - number.width, 0.0, number, self.lines.marks)
+        style = self.theme.styles.step
+        hang, number = self._numbers.get(step.number) or self._number(step.number, style)
         words = self.lines.words(step.content, style)
-        before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
-        return self.flow(words, style, width, before=before, indent=hang, first=(first,), whole=whole)
+        return self.flow(words, style, width, self.lines.before(style), hang, number, _WHOLE_STEP_UP_TO)
 
-    def _number(self, number: int, style: Style) -> Line:
-        """Return the number of a step as a line, the same for all steps that have it."""
-        setting, text = self.lines.setting(style, _BOLD), str(number)
+    def _number(self, number: int, style: Style) -> tuple[float, tuple[Op]]:
+        """Return how far a step is indented and what stands before it, the same for all steps of a number."""
+        spaces, setting, text = self.theme.spaces, self.lines.setting(style, _BOLD), str(number)
         wide = self.faces[setting.face].width(text) * setting.size
-        line = self._numbers[number] = Line(wide, ((0.0, ((setting, text),)),), ())
-        return line
+        hang = max(spaces.hang, wide + spaces.hang_gap)
+        line = Line(wide, ((0.0, ((setting, text),)),), ())
+        self._numbers[number] = known = (hang, ((hang - spaces.hang_gap - wide, 0.0, line, self.lines.marks),))
+        return known
 
     def _point(self, point: Paragraph, width: float) -> list[Strip]:
         spaces, style = self.theme.spaces, self.theme.styles.point
-        side = spaces.bullet_size
-        high = self.lines.size(style) * 0.5 * self.faces[style.face].capital + side / 2
-        bullet = Sketch(2, -high, _bullet(side, self.theme.forms.bullet))
+        if not self._bullet:
+            side = spaces.bullet_size
+            high = self.lines.size(style) * 0.5 * self.faces[style.face].capital + side / 2
+            self._bullet = (Sketch(2, -high, _bullet(side, self.theme.forms.bullet)),)
         words = self.lines.words(point.content, style)
-        before, whole = self.lines.before(style), _WHOLE_STEP_UP_TO
-        return self.flow(words, style, width, before=before, indent=spaces.bullet, first=(bullet,), whole=whole)
+        before = self.lines.before(style)
+        return self.flow(words, style, width, before, spaces.bullet, self._bullet, _WHOLE_STEP_UP_TO)
 
     def _facts(self, block: Facts, width: float) -> list[Strip]:
         if block.role == "legend":
             return self._legend(block, width)
         if block.role == "verdicts":
             return self._verdicts(block, width)
-        styles, spaces = self.theme.styles, self.theme.spaces
+        styles, lines = self.theme.styles, self.lines
         style = styles.strong_fact if block.role == "allergens" else styles.fact
-        terms = [self.lines.words(fact.term, styles.term) for fact in block.facts]
-        widest = max([self.lines.natural(term) for term in terms], default=0.0)
+        terms = [lines.words(fact.term, styles.term) for fact in block.facts]
+        widest = max([term.natural for term in terms], default=0.0)
         labels = min(max(widest, width * _COMMON_TERM), width * _WIDEST_TERM)
+        indent = labels + self.theme.spaces.term_gap
+        before, between = self.space(self.theme.spaces.facts_before), lines.before(style)
         strips: list[Strip] = []
         for fact, term in zip(block.facts, terms, strict=True):
-            before = self.lines.before(style) * (_BETWEEN_PAIRS if term.languages > 1 else 1)
-            before = self.space(spaces.facts_before) if not strips else before
-            strips += self._fact(fact, term, style, width, labels, before)
+            if strips:
+                before = between * (_BETWEEN_PAIRS if term.languages > 1 else 1)
+            values = lines.lines(lines.words(fact.value, style), width - indent)
+            strips += self._fact(lines.lines(term, labels), values, style, labels, indent, before)
         return strips
 
     def _fact(
-        self, fact: Fact, term: list[Word], style: Style, width: float, labels: float, before: float
+        self, term: list[Line], values: list[Line], style: Style, labels: float, indent: float, before: float
     ) -> list[Strip]:
         """Set a label beside its value, line by line; only a very long one is cut where a page ends."""
-        label_style = self.theme.styles.term
-        indent = labels + self.theme.spaces.term_gap
-        values = self.lines.lines(self.lines.words(fact.value, style), width - indent)
-        own_leading, (_, leading, middle) = self.lines.leading(label_style), self.lines.measures(style)
+        own_leading, (_, leading, middle) = self.lines.leading(self.theme.styles.term), self.lines.measures(style)
         at_left, marks = self.theme.forms.labels == "left", self.lines.marks
-        pairs = [*zip_longest(self.lines.lines(term, labels), values, fillvalue=_EMPTY)]
-        whole = len(pairs) <= _WHOLE_FACT_UP_TO
+        whole = len(term) <= _WHOLE_FACT_UP_TO and len(values) <= _WHOLE_FACT_UP_TO
         strips: list[Strip] = []
         label, value = list[Op](), list[Op]()
         below = 0.0
-        for own, other in pairs:
-            height = self.line_height(other, leading) if other.marks else leading * other.part
-            least = self.line_height(own, own_leading) if own.marks else own_leading * own.part
+        for own, other in zip_longest(term, values, fillvalue=_EMPTY):
+            _, _, marked, part = other
+            height = self.line_height(other, leading) if marked else leading * part
+            wide, _, marked, part = own
+            least = self.line_height(own, own_leading) if marked else own_leading * part
             height = least if least > height else height
-            baseline = height / 2 + middle
-            label.append((0.0 if at_left else labels - own.width, baseline + below, own, marks))
-            value.append((indent, baseline + below, other, marks))
+            baseline = height / 2 + middle + below
+            label.append((0.0 if at_left else labels - wide, baseline, own, marks))
+            value.append((indent, baseline, other, marks))
             if whole:
                 below += height
             else:
@@ -321,7 +321,7 @@ class Layout:
                 label, value = [], []
         if not whole:
             return guarded(strips, before)
-        return [made(Strip, (below, (*label, *value), before, False, None, ()))] if pairs else []
+        return [made(Strip, (below, (*label, *value), before, False, None, ()))] if label else []
 
     def _verdicts(self, block: Facts, width: float) -> list[Strip]:
         """Set each label at the head of its own paragraph: what to do comes first, however long it is."""

@@ -22,9 +22,8 @@ from linebook.pdf.words import (
     Passage,
     Word,
     alike,
+    bound,
     line_of,
-    line_of_alike,
-    may_have_joint,
     parted,
 )
 
@@ -70,10 +69,9 @@ class _Known:
         self._face = face
 
     def word(self, text: str) -> Word:
-        width = self._face.width(text) * self.setting.size
-        word = self.words[text] = made(
-            Word, (width, self.gap, self.setting, ((self.setting, text, width),), False, 0.0)
-        )
+        setting = self.setting
+        width = self._face.width(text) * setting.size
+        word = self.words[text] = made(Word, (width, self.gap, setting, ((setting, text, width),), False, 0.0))
         return word
 
 
@@ -104,9 +102,11 @@ class LineMaker:
         self._words = self._kept.words
         self.seconds = self._kept.seconds
         """The languages met so far that are said after another."""
-        self._passages: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
-        self._shared: tuple[dict[str, Split], dict[str, Split]] = ({}, {})
+        self._passages: dict[str, Split] = {}
+        self._along: dict[str, Split] = {}
+        self._shared: dict[tuple[str, bool], Split] = {}
         self._settings: dict[tuple[str, bool, bool, bool, bool], _Known] = {}
+        self._plain: dict[str, Setting] = {}
         self._smaller: dict[tuple[str, bool], Style] = {}
 
     def size(self, style: Style) -> float:
@@ -138,7 +138,12 @@ class LineMaker:
 
     def setting(self, style: Style, run: Run | None = None) -> Setting:
         """Return how a run of a style is set. Where safety hangs on the words they are never grey nor small."""
-        return self._in(style, run).setting
+        if run is not None:
+            return self._in(style, run).setting
+        known = self._plain.get(style.name)
+        if known is None:
+            known = self._plain[style.name] = self._in(style).setting
+        return known
 
     def _in(self, style: Style, run: Run | None = None) -> _Known:
         """Return the words met so far in the setting of a run."""
@@ -154,30 +159,34 @@ class LineMaker:
             known = self._settings[key] = self._known(Setting(_FACE[style.face, bold, italic], size, ink))
         return known
 
-    def words(self, content: Inline, style: Style, *, along: bool = False) -> Passage:
+    def words(self, content: Inline, style: Style, along: bool = False) -> Passage:
         """Split content at its spaces; what touches without a space stays one word.
 
         What it says in a second language begins a line of its own, smaller and never bold as a whole; where there is
         one line, or ``along`` asks for it, it follows after a stroke. The words are kept with their content, so that an
         address is never reused.
         """
-        kept = self._passages[along].get(style.name)
-        words = (kept or self.known(style, along=along)).get(id(content))
+        kept = (self._along if along else self._passages).get(style.name)
+        words = (self.known(style, along) if kept is None else kept).get(id(content))
         return words[1] if words else self._found(content, style, along)
 
-    def known(self, style: Style, *, along: bool = False) -> Split:
+    def known(self, style: Style, along: bool = False) -> Split:
         """Return the words of the contents split so far in a style, to be looked up by who asks for very many."""
-        kept = self._passages[along].get(style.name)
+        passages = self._along if along else self._passages
+        kept = passages.get(style.name)
         if kept is None:
             note = self.size(self.theme.styles.note)
-            self._shared[along][style.name] = self._kept_in(style, along)
-            kept = self._passages[along][style.name] = self._kept_in(style, along, note)
+            self._shared[style.name, along] = self._kept_in(style, along)
+            kept = passages[style.name] = self._kept_in(style, along, note)
         return kept
 
     def _found(self, content: Inline, style: Style, along: bool) -> Passage:
         """Return the words of content that this density has not met: split already for another, or now."""
-        kept, shared = self.known(style, along=along), self._shared[along][style.name]
-        small = True in [one.small for one in content if type(one) is Run]
+        kept, shared = self.known(style, along), self._shared[style.name, along]
+        if len(content) == 1 and type(run := content[0]) is Run:
+            small = run.small
+        else:
+            small = True in [one.small for one in content if type(one) is Run]
         words = None if small else shared.get(id(content))
         if words is None:
             words = (content, self._split(content, style, along or style.name in _ALONG))
@@ -198,8 +207,7 @@ class LineMaker:
         words = self._in_languages(content, style, along)
         if content and isinstance(content[-1], Second):
             return Passage(words)
-        jointed = any(type(one) is Run and may_have_joint(one.text) for one in content)
-        return Passage(words, languages=1, jointed=jointed)
+        return Passage(words, 1, content)
 
     def _in_languages(self, content: Inline, style: Style, along: bool) -> list[Word]:
         if not content or not isinstance(second := content[-1], Second):
@@ -237,17 +245,18 @@ class LineMaker:
         if len(content) != 1 or type(run := content[0]) is not Run or not run.text or run.text[0].isspace():
             return None
         known = self._in(style, run)
-        measured, text = known.words, run.text
-        pieces = _SPACES.split(text) if "\n" in text or "\t" in text else text.split(" ")
-        words = [measured.get(piece) or known.word(piece) for piece in pieces if piece]
-        first = words[0]
-        words[0] = made(Word, (first.width, 0.0, self.setting(style), first.parts, False, 0.0))
-        return Passage(words, languages=1, alike=known.gap > 0, jointed=may_have_joint(text))
+        measured, said = known.words, _pieces(run.text)
+        if "" in said:
+            said = [piece for piece in said if piece]
+        words = [measured.get(piece) or known.word(piece) for piece in said]
+        width, _, _, parts, _, _ = words[0]
+        words[0] = made(Word, (width, 0.0, self._plain.get(style.name) or self.setting(style), parts, False, 0.0))
+        return Passage(words, 1, content, said if known.gap > 0 else None)
 
     def _divide(self, content: Inline, style: Style) -> list[Word]:
         words: list[Word] = []
         parts: list[Part] = []
-        gap: Setting | None = None
+        gap: _Known | None = None
         for one in content:
             if isinstance(one, Second):
                 continue
@@ -256,20 +265,20 @@ class LineMaker:
                 parts.append((setting, one, self.marks.width(one, setting)))
                 continue
             known = self._in(style, one)
-            pieces = _SPACES.split(one.text) if "\n" in one.text or "\t" in one.text else one.text.split(" ")
-            last = len(pieces) - 1
-            for number, piece in enumerate(pieces):
-                if number:
-                    if parts:
-                        words.append(self._word(parts, gap if words else None, style))
-                        parts = []
-                    gap = known.setting
-                    if piece and number < last:
-                        word = known.words.get(piece) or known.word(piece)
-                        words.append(word if words else Word(word.width, 0.0, word.gap_setting, word.parts))
-                        continue
-                if piece:
-                    parts.append((known.words.get(piece) or known.word(piece)).parts[0])
+            measured = known.words
+            first, *pieces = _pieces(one.text)
+            if first:
+                parts.append((measured.get(first) or known.word(first)).parts[0])
+            if not pieces:
+                continue
+            if parts:
+                words.append(self._word(parts, gap if words else None, style))
+            gap, last = known, pieces.pop()
+            between = [measured.get(piece) or known.word(piece) for piece in pieces if piece]
+            if between and not words:
+                between[0] = Word(between[0].width, 0.0, known.setting, between[0].parts)
+            words += between
+            parts = [(measured.get(last) or known.word(last)).parts[0]] if last else []
         if parts:
             words.append(self._word(parts, gap if words else None, style))
         return words
@@ -296,17 +305,15 @@ class LineMaker:
 
     def lines(self, words: list[Word], width: float) -> list[Line]:
         """Break words into lines no wider than ``width``; a wider word is cut rather than clipped."""
-        if not words:
-            return []
         if type(words) is Passage:
             if words.languages == 1 and words.natural <= width + _SLACK:
-                return words.joined or words.join()
+                return words.joined or (words.join() if words else [])
             lines = words.broken.get(width)
             if lines is None:
                 one = words.languages == 1
                 lines = words.broken[width] = self._of_one(words, width) if one else self._lines(words, width)
             return lines
-        return self._lines(words, width)
+        return self._lines(words, width) if words else []
 
     def _lines(self, words: list[Word], width: float) -> list[Line]:
         if self.seconds and len(languages := parted(words)) > 1:
@@ -319,23 +326,26 @@ class LineMaker:
 
     def _of_one(self, words: Passage, width: float) -> list[Line]:
         """Break words in one language that do not fit on one line."""
-        whole = not words.jointed and words.least <= width
-        loose = words if whole else self._cutter.loosened(words, width)
-        join = line_of_alike if words.alike and loose is words else line_of  # parts of a word have no space between
-        return [join(line, used) for line, used in filled(loose, width + _SLACK)]
+        limit = width + _SLACK
+        if words.least <= width and not words.jointed:
+            return [words.line(start, end, used) for start, end, used in filled(words, limit, words.bound)]
+        loose = self._cutter.loosened(words, width)
+        if loose is words:
+            return [words.line(start, end, used) for start, end, used in filled(words, limit, words.bound)]
+        return _filled_lines(loose, limit)
 
     def _broken(self, words: list[Word], width: float) -> list[Line]:
         limit = width + _SLACK
         natural = sum([word.width + word.gap for word in words])
         if natural <= limit:
             return [line_of(words, natural)]
-        return [line_of(line, used) for line, used in filled(self._cutter.loosened(words, width), limit)]
+        return _filled_lines(self._cutter.loosened(words, width), limit)
 
-    def _word(self, parts: list[Part], gap: Setting | None, style: Style) -> Word:
+    def _word(self, parts: list[Part], gap: _Known | None, style: Style) -> Word:
         width = parts[0][2] if len(parts) == 1 else sum([part[2] for part in parts])
         if gap is None:
             return made(Word, (width, 0.0, self.setting(style), tuple(parts), False, 0.0))
-        return made(Word, (width, self._known(gap).gap, gap, tuple(parts), False, 0.0))
+        return made(Word, (width, gap.gap, gap.setting, tuple(parts), False, 0.0))
 
     def apart(self, words: list[Word], gap: float) -> list[Word]:
         """Return words that stand ``gap`` points after what is set before them."""
@@ -353,3 +363,12 @@ class LineMaker:
                 parts.append((word.gap_setting, " ", width))
             parts += word.parts
         return words[0]._replace(width=sum(part[2] for part in parts), parts=tuple(parts))
+
+
+def _pieces(text: str) -> list[str]:
+    """Return what a text has between its spaces, '' between two of them."""
+    return _SPACES.split(text) if "\n" in text or "\t" in text else text.split(" ")
+
+
+def _filled_lines(words: list[Word], limit: float) -> list[Line]:
+    return [line_of(words[start:end], used) for start, end, used in filled(words, limit, bound(words))]

@@ -10,12 +10,13 @@ from itertools import pairwise
 from operator import add, itemgetter
 from typing import Final, NamedTuple, TypeAlias
 
-from linebook.markup.blocks import Mark
+from linebook.markup.blocks import Inline, Mark, Run
 from linebook.pdf.pieces import Setting, made
 
 NUMBER_ENDS: Final = frozenset("0123456789½¼¾⅓⅔⅛")
 _NUMBER_END: Final = re.compile(r"(?:^|[^A-Za-z])[0-9½¼¾⅓⅔⅛⅜⅝⅞]+$")
 _LETTER_START: Final = re.compile(r"[^\W\d_]|°|%")
+_MAY_TIE: Final = re.compile(r"[0-9½¼¾⅓⅔⅛](?:[ \t\r\n\f\v]|$)")
 JOINTS: Final = re.compile(r"(?<=[^\W\d_]-)(?=[^\W\d_])|(?<=/)(?=[^\W\d_])|(?<=[—])")
 
 _RUNT: Final = 4
@@ -31,7 +32,12 @@ _WIDTH: Final = itemgetter(0)
 _GAP: Final = itemgetter(1)
 """Of a word: read for each of very many."""
 
+_NONE: Final = frozenset[int]()
+
 Part: TypeAlias = tuple[Setting, str | Mark, float]
+
+Span: TypeAlias = tuple[int, int, float]
+"""The words of a line: the first, the one after the last, and the width they take."""
 
 
 class Word(NamedTuple):
@@ -65,22 +71,27 @@ class Passage(list[Word]):
     """The words of a content, never changed, with what is asked of them again and again; points.
 
     ``natural`` is their width on one line, or on one for each of ``languages``; ``least`` that of the widest word.
-    ``broken`` are the lines they were broken into, by the width of these. ``alike`` where all are of one run, each
-    measured between two spaces: a line of them is one stretch of text. ``jointed`` where a line may end inside one.
+    ``broken`` are the lines they were broken into, by the width of these. ``said`` is what each word says where all are
+    of one run, each measured between two spaces: a line of them is one stretch of text. ``content`` is what they are
+    the words of, where that is in one language and nothing else.
     """
 
-    __slots__ = ("alike", "broken", "joined", "jointed", "languages", "least", "natural")
+    __slots__ = ("broken", "content", "joined", "languages", "least", "natural", "said")
 
     def __init__(
-        self, words: list[Word], *, alike: bool = False, jointed: bool = True, languages: int | None = None
+        self,
+        words: list[Word],
+        languages: int | None = None,
+        content: Inline | None = None,
+        said: list[str] | None = None,
     ) -> None:
         """Keep words; ``languages`` is how many there are where that is known."""
-        super().__init__(words)
-        self.alike = alike
-        self.jointed = jointed
+        self.extend(words)
+        self.content = content
+        self.said = said
         if len(words) == 1:  # most cells of tables
-            word = words[0]
-            self.languages, self.natural, self.least = 1, word.width + word.gap, word.width
+            width, gap, _, _, _, _ = words[0]
+            self.languages, self.natural, self.least = 1, width + gap, width
         elif languages == 1:
             self.languages = 1
             self.natural = sum(map(add, map(_WIDTH, words), map(_GAP, words)))
@@ -95,8 +106,28 @@ class Passage(list[Word]):
 
     def join(self) -> list[Line]:
         """Return all of them as one line, ``joined`` from then on: a list of it alone, never changed."""
-        self.joined = [line_of_alike(self, self.natural) if self.alike else line_of(self, self.natural)]
+        self.joined = [self.line(0, len(self), self.natural)]
         return self.joined
+
+    def line(self, start: int, end: int, width: float) -> Line:
+        """Return some of them as a line."""
+        if self.said is None:
+            return line_of(self[start:end], width)
+        setting = self[start].parts[0][0]
+        return made(Line, (width, ((0.0, ((setting, " ".join(self.said[start:end])),)),), (), 1.0))
+
+    @property
+    def jointed(self) -> bool:
+        """Whether a line may end inside a word: asked once for a passage that is broken, not for each word."""
+        return self.content is None or any(type(one) is Run and _may_have_joint(one.text) for one in self.content)
+
+    @property
+    def bound(self) -> frozenset[int]:
+        """The words that stay on the line of the one before them."""
+        content = self.content or ()
+        texts = [one.text for one in content if isinstance(one, Run)]
+        marked = len(texts) < len(content) or not texts
+        return bound(self) if marked or any(map(_MAY_TIE.search, texts)) else _NONE
 
 
 def parted(words: list[Word]) -> list[list[Word]]:
@@ -134,20 +165,33 @@ def _in_first(words: list[Word]) -> list[Word]:
     return next((words[:at] for at, word in enumerate(words) if word.begins), words)
 
 
-def without_runt(lines: list[tuple[list[Word], float]], limit: float) -> list[tuple[list[Word], float]]:
+def bound(words: list[Word]) -> frozenset[int]:
+    """Return which words share a line with the one before them."""
+    return frozenset(
+        [
+            at
+            for at, (first, second) in enumerate(pairwise(words), 1)
+            if (type(last := first[3][-1][1]) is not str or last[-1] in NUMBER_ENDS) and tied(first, second)
+        ]
+    )
+
+
+def without_runt(words: list[Word], lines: list[Span], limit: float) -> list[Span]:
     """Give a last line of one very short word the word before it too."""
-    if len(lines) < 2 or len(lines[-1][0]) > 1 or len(lines[-2][0]) < _FEW:
+    if len(lines) < 2:
         return lines
-    (line, used), ((last,), _) = lines[-2:]
-    word = line[-1]
+    (start, end, used), (_, count, _) = lines[-2:]
+    if count - end > 1 or end - start < _FEW:
+        return lines
+    before, word, last = words[end - 2 : count]
     text = last.parts[-1][1]
     whole = isinstance(text, Mark) or len(last.parts) > 1 or len(text) > _RUNT
-    if whole or not last.gap or not word.gap or tied(line[-2], word):
+    if whole or not last.gap or not word.gap or tied(before, word):
         return lines
     together = word.width + last.gap + last.width
     if together > limit:
         return lines
-    return [*lines[:-2], (line[:-1], used - word.gap - word.width), ([word, last], together)]
+    return [*lines[:-2], (start, end - 1, used - word.gap - word.width), (end - 1, count, together)]
 
 
 def tied(first: Word, second: Word) -> bool:
@@ -167,18 +211,11 @@ def has_joint(word: Word) -> bool:
     if len(word.parts) != 1:
         return False
     text = word.parts[0][1]
-    return isinstance(text, str) and may_have_joint(text) and JOINTS.search(text) is not None
+    return isinstance(text, str) and _may_have_joint(text) and JOINTS.search(text) is not None
 
 
-def may_have_joint(text: str) -> bool:
-    """Say whether a text has what a joint stands after: most have none, and need not be searched word by word."""
+def _may_have_joint(text: str) -> bool:
     return "-" in text or "/" in text or "—" in text
-
-
-def line_of_alike(words: list[Word], width: float) -> Line:
-    """Join words of one run, with one space between any two."""
-    said = " ".join([str(parts[0][1]) for _, _, _, parts, _, _ in words])
-    return made(Line, (width, ((0.0, ((words[0].parts[0][0], said),)),), (), 1.0))
 
 
 def line_of(words: list[Word], width: float) -> Line:
