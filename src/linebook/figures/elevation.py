@@ -11,7 +11,7 @@ from itertools import islice
 from math import cos, hypot, pi, radians, sin
 from typing import Final, NamedTuple, TypeAlias
 
-from linebook.figures.leaders import NUMBER_RADIUS, arch, leader_shapes, place_leaders
+from linebook.figures.leaders import NUMBER_RADIUS, Ends, arch, leader_shapes, place_leaders
 from linebook.figures.looks import Look, hatching, texture
 from linebook.figures.outlines import Bounds, Lying, Outline, bounds_of, contains, covered
 from linebook.figures.pen import Pen
@@ -71,8 +71,8 @@ def draw_elevation(plate: Plate, elements: Sequence[Element], *, alternative: st
     scale = scale_of(plate, room.plate)
     layers = _layers(things, heights, plate, scale)
     profile = _profile(plate, scale)
-    seen = [list(islice(_seen(index, layers, profile), _MOST_ENDS)) for index in range(len(elements))]
-    ends = [points or list(_anywhere(index, layers)) for index, points in enumerate(seen)]
+    seen = [Ends(islice(_seen(index, layers, profile), _MOST_ENDS)) for index in range(len(elements))]
+    ends = [points or Ends(_anywhere(index, layers)) for index, points in enumerate(seen)]
     leaders = place_leaders(ends, _layouts(len(elements), layers, profile, room))
     top = max(-slot[1] for slot, _ in leaders) + NUMBER_RADIUS + 0.5
     centre = (room.width / 2, top)
@@ -191,20 +191,20 @@ def _layouts(count: int, layers: Sequence[_Layer], profile: Outline, room: Room)
         below = [(x, lowest + _CLEAR + 2.0 - y) for x, y in arch(room.column, _BELOW, _GAP)] if under else []
         for more in _RISES:
             places = [*arch(room.column, highest + _CLEAR + 3.0 + more, _GAP), *below]
-            free = [place for place in places if all(_clear(place, *obstacle) for obstacle in obstacles)]
+            free = [place for place in places if _clear(place, obstacles)]
             if len(free) >= count:
                 yield free
 
 
-def _clear(place: Point, outline: Outline, bounds: Bounds) -> bool:
-    left, top, right, bottom = bounds
+def _clear(place: Point, obstacles: Sequence[tuple[Outline, Bounds]]) -> bool:
+    """Say whether a number at a place stands clear of everything drawn."""
     x, y = place
-    if not (left - _CLEAR < x < right + _CLEAR and top - _CLEAR < y < bottom + _CLEAR):
-        return True
-    if contains(outline, place):
-        return False
-    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
-    return all(_away(place, start, end) >= _CLEAR for start, end in pairs)
+    for outline, (left, top, right, bottom) in obstacles:
+        if left - _CLEAR < x < right + _CLEAR and top - _CLEAR < y < bottom + _CLEAR:
+            pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
+            if contains(outline, place) or not all(_away(place, start, end) >= _CLEAR for start, end in pairs):
+                return False
+    return True
 
 
 def _away(point: Point, start: Point, end: Point) -> float:

@@ -6,9 +6,9 @@ ends. Paper millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
-from itertools import accumulate, pairwise
+from itertools import accumulate, chain, combinations, islice, pairwise
 from math import cos, hypot, pi, sin
 from typing import Final, TypeAlias
 
@@ -39,7 +39,35 @@ _SURELY_CLEAR: Final = _REACH + 0.001
 """How near a leader may come to the middle of another's number, and how far apart two are not measured any further."""
 
 
-def place_leaders(candidates: Sequence[Sequence[Point]], layouts: Iterable[Sequence[Point]]) -> list[Leader]:
+class Ends:
+    """Points that a leader may end on, the best first, found as they are asked for: mostly the first few are enough."""
+
+    def __init__(self, points: Iterable[Point]) -> None:
+        self._more = iter(points)
+        self._found: list[Point] = []
+
+    def __iter__(self) -> Iterator[Point]:
+        at = 0
+        while at < len(self._found) or self._find():
+            yield self._found[at]
+            at += 1
+
+    def __len__(self) -> int:
+        self._found += self._more
+        return len(self._found)
+
+    def __bool__(self) -> bool:
+        return bool(self._found) or self._find()
+
+    def _find(self) -> bool:
+        """Find one more; False where there is none."""
+        for point in self._more:
+            self._found.append(point)
+            return True
+        return False
+
+
+def place_leaders(candidates: Sequence[Ends], layouts: Iterable[Sequence[Point]]) -> list[Leader]:
     """Give each thing one of its candidate points and a place for its number.
 
     Candidates are in order of preference. Of the layouts of places, each with a place or more for every number, the
@@ -106,17 +134,12 @@ def _half_circle() -> tuple[Point, ...]:
     return tuple((cos(pi * k / _HALF_CIRCLE), sin(pi * k / _HALF_CIRCLE)) for k in range(_HALF_CIRCLE + 1))
 
 
-def _settled(
-    candidates: Sequence[Sequence[Point]], slots: Sequence[Point], clearance: float
-) -> tuple[list[Leader], int]:
+def _settled(candidates: Sequence[Ends], slots: Sequence[Point], clearance: float) -> tuple[list[Leader], int]:
     """Return leaders to these places and how many of them do not stand clear, after mending what can be mended."""
-    in_order = range(len(candidates))
-    narrow_first = sorted(in_order, key=lambda index: len(candidates[index]))
     best: list[Leader] = []
     fewest = 1_000_000
-    for order in (in_order, narrow_first, narrow_first[::-1]):
-        leaders = _mend_all(candidates, slots, _spread(candidates, order), clearance)
-        wrong = len(_wrong(leaders, clearance))
+    for order in _orders(candidates):
+        leaders, wrong = _mend_all(candidates, slots, _spread(candidates, order), clearance)
         if wrong < fewest:
             best, fewest = leaders, wrong
         if fewest == 0:
@@ -124,21 +147,28 @@ def _settled(
     return best, fewest
 
 
+def _orders(candidates: Sequence[Ends]) -> Iterator[Sequence[int]]:
+    """Yield the orders in which things are given their ends: their own, then those with few to choose from first."""
+    yield range(len(candidates))
+    narrow_first = sorted(range(len(candidates)), key=lambda index: len(candidates[index]))
+    yield narrow_first
+    yield narrow_first[::-1]
+
+
 def _mend_all(
-    candidates: Sequence[Sequence[Point]], slots: Sequence[Point], anchors: Sequence[Point], clearance: float
-) -> list[Leader]:
+    candidates: Sequence[Ends], slots: Sequence[Point], anchors: Sequence[Point], clearance: float
+) -> tuple[list[Leader], int]:
+    """Return leaders after mending what can be mended, and how many still do not stand clear."""
     leaders = list(zip(assign_slots(anchors, slots), anchors, strict=True))
     for _ in range(_TRIES):
         wrong = _wrong(leaders, clearance)
         mended = [_mend_one(index, candidates[index], slots, leaders, clearance) for index in wrong]
         if not any(mended):
-            break
-    return leaders
+            return leaders, len(wrong)
+    return leaders, len(_wrong(leaders, clearance))
 
 
-def _mend_one(
-    index: int, ends: Sequence[Point], slots: Sequence[Point], leaders: list[Leader], clearance: float
-) -> bool:
+def _mend_one(index: int, ends: Ends, slots: Sequence[Point], leaders: list[Leader], clearance: float) -> bool:
     """Give one leader another end or place, or exchange its place with another's, where fewer then stand too near."""
     now = _conflicts(index, leaders[index], leaders, clearance)
     if now == 0:
@@ -146,7 +176,10 @@ def _mend_one(
     taken = {slot for slot, _ in leaders}
     slot, anchor = leaders[index]
     free = [place for place in slots if place not in taken]
-    moves = [(slot, end) for end in ends] + [(place, end) for place in free for end in (anchor, *ends[:_FEW_ENDS])]
+    moves = chain(
+        ((slot, end) for end in ends),
+        ((place, end) for place in free for end in (anchor, *islice(ends, _FEW_ENDS))),
+    )
     for move in moves:
         if _conflicts(index, move, leaders, clearance) < now:
             leaders[index] = move
@@ -170,10 +203,15 @@ def _conflicts(index: int, leader: Leader, leaders: Sequence[Leader], clearance:
 
 def _wrong(leaders: Sequence[Leader], clearance: float) -> list[int]:
     """Return which leaders come too near to another one or to the ring of its number."""
-    return [index for index, leader in enumerate(leaders) if _conflicts(index, leader, leaders, clearance)]
+    wrong: set[int] = set()
+    for (at, one), (other_at, other) in combinations(enumerate(leaders), 2):
+        if _too_near(one, other, clearance):
+            wrong |= {at, other_at}
+    return sorted(wrong)
 
 
 def _too_near(one: Leader, other: Leader, clearance: float) -> bool:
+    """Say whether two leaders come too near to each other, or one to the ring of the other's number."""
     ((x1, y1), (x2, y2)), ((x3, y3), (x4, y4)) = one, other
     aside = max(min(x1, x2) - max(x3, x4), min(x3, x4) - max(x1, x2))
     if max(aside, min(y1, y2) - max(y3, y4), min(y3, y4) - max(y1, y2)) > _SURELY_CLEAR:
@@ -182,11 +220,11 @@ def _too_near(one: Leader, other: Leader, clearance: float) -> bool:
     return _from_line(other[0], one) < ring or _from_line(one[0], other) < ring or _gap(one, other) < clearance
 
 
-def _spread(candidates: Sequence[Sequence[Point]], order: Sequence[int]) -> list[Point]:
+def _spread(candidates: Sequence[Ends], order: Sequence[int]) -> list[Point]:
     """Pick one point for each thing so that the points stand well apart, those first in ``order`` first."""
     chosen: dict[int, Point] = {}
     for index in order:
-        best, widest = candidates[index][0], -1.0
+        best, widest = (0.0, 0.0), -1.0
         for point in candidates[index]:
             x, y = point
             clear = min([hypot(x - to_x, y - to_y) for to_x, to_y in chosen.values()], default=_WIDE)

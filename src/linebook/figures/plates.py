@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice, product
 from math import ceil, cos, hypot, pi, sin
 from typing import Final
 
 from linebook.figures.foods import draw_food, draw_hidden
-from linebook.figures.leaders import NUMBER_RADIUS, Leader, arch, columns, leader_shapes, place_leaders
+from linebook.figures.leaders import NUMBER_RADIUS, Ends, Leader, arch, columns, leader_shapes, place_leaders
 from linebook.figures.looks import Look, choose_looks
 from linebook.figures.outlines import RINGS, Lying, contains, covered, lying, placed, spots_on
 from linebook.figures.pen import Pen, to_micron
@@ -61,9 +61,12 @@ def draw_plate(
     width = 2 * (half_length + _TICKS) if small else room.width
     tallest = half_width + _TICKS
     leaders: list[Leader] = []
-    seen = [] if small else [list(islice(seen_points(at, things), _MOST_ENDS)) for at in range(len(elements))]
+    seen: list[Ends] = []
+    if not small:
+        middle = Pen(centre=(0.0, 0.0), scale=scale)
+        seen = [_ends(islice(seen_points(at, things), _MOST_ENDS), middle) for at in range(len(elements))]
     if seen:
-        ends = _candidates(seen, things, Pen(centre=(0.0, 0.0), scale=scale))
+        ends = [one or _ends(_sparsely(at, things), middle) for at, one in enumerate(seen)]
         leaders = place_leaders(ends, _layouts(len(elements), room, half_length, half_width))
         tallest = max(tallest, *(abs(slot[1]) + NUMBER_RADIUS + 1 for slot, _ in leaders))
     centre = (width / 2, tallest)
@@ -150,9 +153,9 @@ def _layouts(count: int, room: Room, half_length: float, half_width: float) -> I
         yield free
 
 
-def _candidates(seen: Sequence[Sequence[Point]], things: Sequence[Lying], pen: Pen) -> list[list[Point]]:
-    """Return for each element the points its leader may end on: seen ones, else any."""
-    return [pen.all(points or _sparsely(index, things)) for index, points in enumerate(seen)]
+def _ends(points: Iterable[Point], pen: Pen) -> Ends:
+    """Return points on the plate as those on paper that a leader may end on."""
+    return Ends(pen.at(x, y) for x, y in points)
 
 
 def seen_points(index: int, things: Sequence[Lying]) -> Iterator[Point]:

@@ -33,6 +33,7 @@ class Painter:
         self._inks = {name: self._numbers(ink) for name, ink in inks.items()}
         self._across = _Across()
         self._pens: dict[tuple[float, str], str] = {}
+        self._scales: dict[float, str] = {}
         self._settings: dict[int, tuple[Setting, str]] = {}
         self.faces: tuple[str, ...] = ()
         """Those that the last page sets, in their order."""
@@ -58,15 +59,15 @@ class Painter:
                 if (up := level - y) != before or not told:
                     before, told = up, f"{up:.2f}"  # the same for what else stands on the line
                 for offset, pieces in line.runs:
-                    self._write(f"BT 1 0 0 1 {self._across[left + (x + offset)]} {told} Tm", pieces)
+                    self._write(self._across[left + (x + offset)], told, pieces)
         self.faces = tuple(self._seen)
         return self._code
 
     def _paint(self, op: Op, left: float, level: float) -> None:
         """Paint anything but a line, ``left`` and under ``level``."""
         if isinstance(op, Words):
-            at = f"{self._across[left + op.x]} {level - op.y:.2f}"
-            self._write(f"BT {_TURNS[op.turn]} {at} Tm", op.pieces)
+            x, y, pieces, turn = op
+            self._write(self._across[left + x], f"{level - y:.2f}", pieces, _TURNS[turn])
         elif isinstance(op, Stroke):
             x1, y1, x2, y2, width, ink = op
             start = f"{level - y1:.2f}"
@@ -74,28 +75,27 @@ class Painter:
             pen = self._pens.get((width, ink)) or self._pen(width, ink)
             self._code.append(f"{pen} {self._across[left + x1]} {start} m {self._across[left + x2]} {end} l S")
         elif isinstance(op, Sketch):
-            scale = f"{op.scale:.5g}"
-            corner = f"{self._across[left + op.x]} {level - op.y:.2f}"
-            self._code.append(f"q {scale} 0 0 -{scale} {corner} cm {op.code} Q")
+            x, y, code, size = op
+            scale = self._scales.get(size) or self._scale(size)
+            self._code.append(f"q {scale} {self._across[left + x]} {level - y:.2f} cm {code} Q")
         elif isinstance(op, Photo):
             name = self._document.picture(op.picture, op.width, op.height, grey=self._grey)
             corner = f"{left + op.x:.2f} {level - op.y - op.height:.2f}"
             self._code.append(f"q {op.width:.2f} 0 0 {op.height:.2f} {corner} cm /{name} Do Q")
 
-    def _write(self, start: str, pieces: tuple[tuple[Setting, str], ...]) -> None:
-        """Paint text; ``start`` are the operators that lead to where it begins."""
-        add = self._code.append
-        add(start)
+    def _write(self, x: str, y: str, pieces: tuple[tuple[Setting, str], ...], turn: str = _TURNS[0]) -> None:
+        """Paint text from a point on."""
+        said = ""
         for setting, text in pieces:
             if setting is not self._state and setting != self._state:
-                add((self._settings.get(id(setting)) or self._known(setting))[1])
+                said += (self._settings.get(id(setting)) or self._known(setting))[1]
                 self._state = setting
                 self._seen[setting.face] = None
             if text.isascii() and "(" not in text and ")" not in text and "\\" not in text:
-                add(f"({text}) Tj")  # as it is, as most are
+                said += f"({text}) Tj\n"  # as it is, as most are
             else:
-                add(self._document.show(setting.face, setting.size, text))
-        add("ET")
+                said += f"{self._document.show(setting.face, setting.size, text)}\n"
+        self._code.append(f"BT {turn} {x} {y} Tm\n{said}ET")
 
     def fill(self, ink: str) -> str:
         """Return the operator that fills with an ink."""
@@ -106,10 +106,15 @@ class Painter:
         pen = self._pens[width, ink] = f"{self._inks[ink].upper()} {width:.4g} w"
         return pen
 
+    def _scale(self, size: float) -> str:
+        """Return the part of a drawing's space that tells how large it is, y downwards."""
+        scale = self._scales[size] = f"{size:.5g} 0 0 -{size:.5g}"
+        return scale
+
     def _known(self, setting: Setting) -> tuple[Setting, str]:
         """Return a setting, kept so that its address is never reused, and its operators."""
         font = self._document.font(setting.face, setting.size)
-        known = self._settings[id(setting)] = (setting, f"{font} {self._inks[setting.ink]}")
+        known = self._settings[id(setting)] = (setting, f"{font} {self._inks[setting.ink]}\n")
         return known
 
     def _numbers(self, ink: Ink) -> str:
