@@ -144,13 +144,32 @@ def _encoded(text: str | bytes) -> bytes:
 
 
 def _formatted(element: Any, document: Any, toplevel: int = 0) -> bytes:
-    """Return an element as it is written, as the library does; names and numbers, as most are, are looked for first."""
+    """Return an element as it is written, as the library does; what most are is looked for first."""
     kind = type(element)
     if kind is str:
         return _encoded(element)
     if kind is float or kind is int:
         return _number(element)
-    return bytes(_format(element, document, toplevel))
+    if kind is pdfdoc.PDFObjectReference:
+        return b"%d %d R" % document.idToObjectNumberAndVersion[element.name]
+    said: bytes = _format(element, document, toplevel)
+    return said
+
+
+def _entries(self: Any, document: Any, IND: bytes = b"\n ") -> bytes:  # noqa: N803 - the library's name
+    """Return a dictionary as it is written, as the library does: by name, six entries to a line."""
+    held = self.dict
+    if self.multiline == "forced":  # the last of a file
+        return bytes(_dictionary(self, document, IND))
+    said = [_name(key) + _formatted(held[key], document) for key in sorted(held)]
+    lines = [b" ".join(said[at : at + _A_LINE]) for at in range(0, len(said), _A_LINE)]
+    return b"<<\n%b\n>>" % b" \n  ".join(lines)
+
+
+@lru_cache(maxsize=512)
+def _name(name: str) -> bytes:
+    """Return the name of an entry as it is written, with the space after it: a binder has thousands, few of them new."""
+    return _encoded(f"{pdfdoc.PDFName(name)} ")
 
 
 @lru_cache(maxsize=2048)
@@ -159,8 +178,12 @@ def _number(number: float) -> bytes:
     return _encoded(pdfdoc.fp_str(number))
 
 
-_format = pdfdoc.format
+_A_LINE: Final = 6
+"""Entries."""
+
+_format, _dictionary = pdfdoc.format, pdfdoc.PDFDictionary.format
 pdfdoc.format = _formatted
+pdfdoc.PDFDictionary.format = _entries
 pdfdoc.TimeStamp = _NoTime
 pdfdoc.PDFZCompress = _Compression()
 pdfdoc.pdfdocEnc = _encoded

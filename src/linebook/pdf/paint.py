@@ -43,6 +43,7 @@ class Painter:
         self._code: list[str] = []
         self._state: Setting | None = None
         self._seen: dict[str, None] = {}
+        across, write = self._across, self._write
         before, told = 0.0, ""
         for left, top, ops in placed:
             level = height - top
@@ -59,7 +60,7 @@ class Painter:
                 if (up := level - y) != before or not told:
                     before, told = up, f"{up:.2f}"  # the same for what else stands on the line
                 for offset, pieces in line.runs:
-                    self._write(self._across[left + (x + offset)], told, pieces)
+                    write(across[left + (x + offset)], told, pieces)
         self.faces = tuple(self._seen)
         return self._code
 

@@ -1,9 +1,10 @@
-"""Pages written at once: the same bytes as the PDF library's own page object gives."""
+"""Pages and dictionaries written at once: the same bytes as the PDF library's own objects give."""
 
 from io import BytesIO
 
 import pytest
 
+from linebook.pdf import library
 from linebook.pdf.library import Canvas, Packed, Page, pdfdoc
 
 
@@ -40,3 +41,12 @@ def test_a_page_is_written_as_the_library_writes_it(links):
     ]
     assert made[0] == made[1]
     assert made[0].count(b"/Type /Page\n") == len(sizes)
+
+
+@pytest.mark.parametrize("count", [0, 1, 5, 6, 7, 12, 13])
+def test_a_dictionary_is_written_as_the_library_writes_it(count):
+    document = Canvas(BytesIO(), invariant=1)._doc
+    held = [pdfdoc.PDFString("(é)"), 1, 2.5, "/Name", b"raw", pdfdoc.PDFDictionary({"b": 1, "a": 2}), document.Pages]
+    entries = {f"Entry {(at * 5) % 13}": held[at % len(held)] for at in range(count)}
+    one = pdfdoc.PDFDictionary(entries)
+    assert one.format(document) == library._dictionary(one, document)
