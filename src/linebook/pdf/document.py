@@ -12,7 +12,7 @@ from typing import Any, Final
 
 from linebook.figures.shapes import Picture
 from linebook.pdf.fonts import Faces
-from linebook.pdf.library import Canvas, Information, Packed, Page, pdfdoc, registerFont
+from linebook.pdf.library import Canvas, Information, Label, Packed, Page, pdfdoc, registerFont
 
 _POINTS_PER_MM: Final = 72 / 25.4
 
@@ -54,6 +54,7 @@ class Document:
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         if sides:
             self._canvas.setViewerPreference("Duplex", sides)
+        self._labels: pdfdoc.PDFPageLabels | None = None
         self._written: dict[str, _Written] = {}
         self._pictures: dict[tuple[bytes, float, float, bool], str] = {}
         self._pages = 0
@@ -121,8 +122,9 @@ class Document:
 
     def label(self, prefix: str, *, numbered: bool = True) -> None:
         """Count the pages from the one about to be added anew from 1, after ``prefix``; or call them that alone."""
-        style, start = ("D", 1) if numbered else (None, None)
-        self._canvas.addPageLabel(self._pages, style=style, start=start, prefix=prefix)
+        if self._labels is None:
+            self._labels = self._canvas._doc.Catalog.PageLabels = pdfdoc.PDFPageLabels()
+        self._labels.addPageLabel(self._pages, Label(prefix, numbered=numbered))
 
     def finish(self) -> bytes:
         """Close the document and return its bytes."""

@@ -63,7 +63,7 @@ from reportlab.pdfbase import pdfdoc, ttfonts  # type: ignore[import-untyped]  #
 from reportlab.pdfbase.pdfmetrics import registerFont  # type: ignore[import-untyped]  # noqa: E402
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]  # noqa: E402
 
-__all__ = ("Canvas", "Information", "Packed", "Page", "pdfdoc", "registerFont", "ttfonts")
+__all__ = ("Canvas", "Information", "Label", "Packed", "Page", "pdfdoc", "registerFont", "ttfonts")
 
 
 class _NoTime:
@@ -102,6 +102,28 @@ class Page(pdfdoc.PDFPage):  # type: ignore[misc]
         wide, high = _number(self.pagewidth), _number(self.pageheight)
         said = [one.format(document) for one in (contents, parent, fonts)]
         return _PLAIN_PAGE % (said[0], wide, high, said[1], said[2])
+
+
+class Label(pdfdoc.PDFPageLabel):  # type: ignore[misc]
+    """What pages are called from one on, written at once: ``prefix`` and a number from 1, or that alone."""
+
+    def __init__(self, prefix: str, *, numbered: bool) -> None:
+        """Make a label."""
+        self.prefix, self.numbered = prefix, numbered
+
+    def format(self, document: Any) -> bytes:
+        said = [b"/P %b" % pdfdoc.PDFString(self.prefix).format(document)] if self.prefix else []
+        said += [b"/S /D /St 1"] if self.numbered else []
+        return b"<<\n%b\n>>" % b" ".join(said)
+
+
+class _Numbered(pdfdoc.PDFIndirectObject):  # type: ignore[misc]
+    """An object under its number; none of ours is encrypted, so that the library need not be told which it is."""
+
+    def format(self, document: Any) -> bytes:
+        said: bytes = self.content.format(document)
+        number, version = document.idToObjectNumberAndVersion[self.name]
+        return b"%d %d obj\n%b%bendobj\n" % (number, version, said, b"" if said.endswith(b"\n") else b"\n")
 
 
 class Packed(pdfdoc.PDFStream):  # type: ignore[misc]
@@ -168,7 +190,7 @@ def _entries(self: Any, document: Any, IND: bytes = b"\n ") -> bytes:  # noqa: N
 
 @lru_cache(maxsize=512)
 def _name(name: str) -> bytes:
-    """Return the name of an entry as it is written, with the space after it: a binder has thousands, few of them new."""
+    """Return the name of an entry as it is written, with the space after it: a binder has thousands of few names."""
     return _encoded(f"{pdfdoc.PDFName(name)} ")
 
 
@@ -184,6 +206,7 @@ _A_LINE: Final = 6
 _format, _dictionary = pdfdoc.format, pdfdoc.PDFDictionary.format
 pdfdoc.format = _formatted
 pdfdoc.PDFDictionary.format = _entries
+pdfdoc.PDFIndirectObject = _Numbered
 pdfdoc.TimeStamp = _NoTime
 pdfdoc.PDFZCompress = _Compression()
 pdfdoc.pdfdocEnc = _encoded

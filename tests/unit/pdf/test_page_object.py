@@ -5,7 +5,7 @@ from io import BytesIO
 import pytest
 
 from linebook.pdf import library
-from linebook.pdf.library import Canvas, Packed, Page, pdfdoc
+from linebook.pdf.library import Canvas, Label, Packed, Page, pdfdoc
 
 
 def document_of(pages):
@@ -50,3 +50,12 @@ def test_a_dictionary_is_written_as_the_library_writes_it(count):
     entries = {f"Entry {(at * 5) % 13}": held[at % len(held)] for at in range(count)}
     one = pdfdoc.PDFDictionary(entries)
     assert one.format(document) == library._dictionary(one, document)
+
+
+@pytest.mark.parametrize("prefix", ["", "7F3A91C2-", "(é)"])
+@pytest.mark.parametrize("numbered", [True, False])
+def test_a_label_is_written_as_the_library_writes_it(prefix, numbered):
+    document = Canvas(BytesIO(), invariant=1)._doc
+    style, start = ("D", 1) if numbered else (None, None)
+    theirs = pdfdoc.PDFPageLabel(style, start, prefix)
+    assert Label(prefix, numbered=numbered).format(document) == theirs.format(document)
