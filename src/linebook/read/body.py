@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final
 from linebook.model.body import Block, Body, Form, Piece, Section, Words
 from linebook.read.fields import first_line
 from linebook.read.ids import kebab
-from linebook.read.inline import TypedText, read_pieces
+from linebook.read.inline import TypedText, is_bare, read_pieces
 from linebook.read.markdown import parse_blocks
 from linebook.read.plain_blocks import PlainBlock, plain_blocks
 from linebook.read.reading import Reading
@@ -135,8 +135,10 @@ class _Bodies:
 
     def _open_section(self, typed: TypedText) -> None:
         span = self._span(typed)
-        pieces = self._pieces(typed)
-        title = "".join(piece.text for piece in pieces if isinstance(piece, Words)).strip()
+        bare = len(typed.starts) == 1 and is_bare(typed.text)  # as nearly every heading is
+        pieces = () if bare else self._pieces(typed)
+        words = [typed.text] if bare else [piece.text for piece in pieces if isinstance(piece, Words)]
+        title = "".join(words).strip()
         if not title or len(title) > 200:
             what = "a heading has no words" if not title else "a heading is longer than 200 characters"
             self.reading.report("LB117", what, span, "name the stage or the section")

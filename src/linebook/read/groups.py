@@ -250,7 +250,8 @@ def _name_twice(spans: Spans, field: Field) -> None:
     spans.setdefault(attribute, spans[name])
     if type(field.type) in _WHOLE:
         return
-    for key in [key for key in spans if key.startswith(f"{name}.")]:
+    inside = f"{name}."
+    for key in [key for key in spans if key.startswith(inside)]:
         spans.setdefault(f"{attribute}{key[len(name) :]}", spans[key])
 
 
@@ -258,9 +259,7 @@ def _head_span(node: MappingNode) -> Span:
     """The first ``key: value`` of a mapping, which stands for a record without an id of its own."""
     if not node.pairs:
         return node.span
-    first = node.first
-    whole = first.key.span.source.span(first.key.span.start, max(first.key.span.end, first.value.span.end))
-    return first_line(whole)
+    return first_line(node.first_place)
 
 
 def _the(name: str) -> str:

@@ -254,12 +254,13 @@ class _House:
             source = self._open(path)
             node = self._yaml(source, 0, len(source.text)) if source else None
             menu: object = UNREAD
+            stem = path.stem
             if source and node:
-                name = self._stem(path, source)
-                menu = MENU.read_record(node, self.reading, id=name)
+                self._judge_stem(stem, path, source)
+                menu = MENU.read_record(node, self.reading, id=stem)
             if isinstance(menu, Menu):
                 menus.append(menu)
-            self._keep(path.stem, source, before, lost=not isinstance(menu, Menu))
+            self._keep(stem, source, before, lost=not isinstance(menu, Menu))
         return tuple(menus)
 
     def _read_cards(self, paths: tuple[PurePosixPath, ...], group: Group, kind: type[Any]) -> tuple[Any, ...]:
@@ -281,14 +282,15 @@ class _House:
         self.reading.take(look_at(Photograph(root=self.root, path=path, at=dish.at("photo"))))
 
     def _read_card(self, path: PurePosixPath, source: SourceFile, group: Group) -> object:
-        if self._is_misnamed_translation(path, source):
+        stem = path.stem
+        if self._is_misnamed_translation(path, stem, source):
             return UNREAD
-        name = self._stem(path, source)
+        self._judge_stem(stem, path, source)
         parts = self._parts(source)
         if parts is None or self._stands_elsewhere(parts[0], path):
             return UNREAD
         node, body = parts
-        return group.read_record(node, self.reading, id=name, body=body)
+        return group.read_record(node, self.reading, id=stem, body=body)
 
     def _parts(self, source: SourceFile) -> tuple[MappingNode, Body] | None:
         """Return the fields and the method of a card, or None where its fields cannot be read at all."""
@@ -302,9 +304,9 @@ class _House:
         self.reading.refused = refused
         return None if node is None else (node, body)
 
-    def _is_misnamed_translation(self, path: PurePosixPath, source: SourceFile) -> bool:
+    def _is_misnamed_translation(self, path: PurePosixPath, stem: str, source: SourceFile) -> bool:
         """Report ``short-rib-es.md`` beside ``short-rib.md``: one fault for the file, not one a field."""
-        named = _LIKE_TRANSLATION.fullmatch(path.stem)
+        named = _LIKE_TRANSLATION.fullmatch(stem)
         if named is None or re.search(_A_CARD, source.text):
             return False
         if not (self.root / path.with_stem(named["card"])).is_file():
@@ -347,16 +349,16 @@ class _House:
         )
         return None
 
-    def _stem(self, path: PurePosixPath, source: SourceFile) -> str:
-        """Return a file's id, which is its name; a name that is no id is reported and its nearest id remembered."""
-        if not is_id(path.stem):
-            mistake = bad_id(path.stem)
-            near = kebab(path.stem)
-            hint = f"rename the file to `{near}{path.suffix}`" if near else ""
-            message = f"the name of this file, `{path.stem[:60]}`, is not an id"
-            self.reading.report(mistake.code, message, source.whole(), hint, *mistake.hints[-1:])
-            self.reading.broken.add(near)
-        return path.stem
+    def _judge_stem(self, stem: str, path: PurePosixPath, source: SourceFile) -> None:
+        """Report a file's name that is no id, as it must be, and remember the nearest id."""
+        if is_id(stem):
+            return
+        mistake = bad_id(stem)
+        near = kebab(stem)
+        hint = f"rename the file to `{near}{path.suffix}`" if near else ""
+        message = f"the name of this file, `{stem[:60]}`, is not an id"
+        self.reading.report(mistake.code, message, source.whole(), hint, *mistake.hints[-1:])
+        self.reading.broken.add(near)
 
     def _remember_misnamed(self, paths: tuple[PurePosixPath, ...]) -> None:
         """Remember what specs with a wrong ending would have defined: their names are the one thing to mend."""

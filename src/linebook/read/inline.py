@@ -91,17 +91,22 @@ def read_pieces(typed: TypedText, reading: Reading) -> tuple[Piece, ...]:
     return tuple(_Pieces(source=typed.source, reading=reading).read(runs))
 
 
+def is_bare(text: str) -> bool:
+    """Return whether a text is words alone, with no sign in it that could be a mark."""
+    return not ("*" in text or "{" in text or "}" in text or "\t" in text or _has_special(text))
+
+
 def _plain_pieces(typed: TypedText, reading: Reading) -> list[Piece] | None:
     """Return the pieces where all braces are closed on the line and in the style they are opened in; else None.
 
     What is read here could be read run by run as well; nearly all methods are this plain, and a house is long.
     """
     source, text, starts = typed
+    first = starts[0][1] if len(starts) == 1 else -1  # as of nearly every text: then places need no looking up
+    if is_bare(text):
+        return [_words(typed, text, 0, first)]
     if _has_special(text) or "\t" in text:
         return None
-    first = starts[0][1] if len(starts) == 1 else -1  # as of nearly every text: then places need no looking up
-    if "*" not in text and "{" not in text and "}" not in text:
-        return [_words(typed, 0, len(text), first)]
     pieces: list[Piece] = []
     mistakes: list[tuple[ValueMistake, Span]] = []
     at = braces = stars = 0
@@ -109,7 +114,7 @@ def _plain_pieces(typed: TypedText, reading: Reading) -> list[Piece] | None:
         end = at + len(part)
         if number % 2 == 0:
             if part:
-                pieces.append(_words(typed, at, end, first, stars))
+                pieces.append(_words(typed, part, at, first, stars))
         elif part[0] == "{":
             start = typed.place(at) if first < 0 else first + at
             span = source.span(start, start + len(part))
@@ -155,12 +160,12 @@ def _has_special(text: str) -> bool:
     return "_" in text or "`" in text or "[" in text or "<" in text or "\\" in text
 
 
-def _words(typed: TypedText, start: int, end: int, first: int, stars: int = 0) -> Words:
-    """Return part of a text without marks, between so many stars, as words, each line end as a space.
+def _words(typed: TypedText, text: str, start: int, first: int, stars: int = 0) -> Words:
+    """Return the part of a text that begins at ``start``, without marks and between so many stars, as words.
 
-    ``first`` is where a text of one line begins in the file, -1 for others.
+    Each line end is a space. ``first`` is where a text of one line begins in the file, -1 for others.
     """
-    text = typed.text[start:end]
+    end = start + len(text)
     if first >= 0:
         span: Span = _tuple(Span, (typed.source, first + start, first + end))
     else:

@@ -78,14 +78,15 @@ class ListOf(FieldType):
             report_empty(reading, field, span)
             return UNREAD
         values: list[object] = []
+        name, read = field.name, self.item.read
         for item in items:
             value: object = UNREAD
-            if is_empty(item):
-                report_empty(reading, field, item.span, what=f"an entry of `{field.name}`", node=item)
+            if type(item) is Scalar and is_empty(item):
+                report_empty(reading, field, item.span, what=f"an entry of `{name}`", node=item)
             else:
-                value = self.item.read(item, reading, field, spans)
+                value = read(item, reading, field, spans)
             if value is not UNREAD:
-                spans[f"{field.name}.{len(values)}"] = item.span
+                spans[f"{name}.{len(values)}"] = item.span
                 values.append(value)
             elif type(self.item) is Group:
                 _mark_broken(self.item, item, reading)

@@ -7,6 +7,7 @@ as plain as this. Whatever could mean something else in Markdown is left to it; 
 from __future__ import annotations
 
 import re
+from itertools import accumulate
 from typing import Final, TypeAlias
 
 from linebook.model.body import Form
@@ -49,7 +50,7 @@ class _PlainBlocks:
 
     def read(self, lines: list[str], start: int) -> list[PlainBlock] | None:
         for typed in lines:
-            line = typed[:-1] if typed[-1:] == "\r" else typed
+            line = typed[:-1] if typed.endswith("\r") else typed
             if not line or line.isspace():
                 self._close_text()
             elif not self._take(line, start):
@@ -99,13 +100,15 @@ class _PlainBlocks:
         return True
 
     def _close_text(self) -> None:
-        if not self.lines:
+        lines = self.lines
+        if not lines:
             return
-        starts = [(0, self.starts[0])]
-        for line, start in zip(self.lines, self.starts[1:], strict=False):
-            starts.append((starts[-1][0] + len(line) + 1, start))
-        content = "\n".join(self.lines) if len(starts) > 1 else self.lines[0]
-        self.blocks.append((self.form, content.strip(" "), tuple(starts)))
+        if len(lines) == 1:  # as nearly all are
+            self.blocks.append((self.form, lines[0].strip(" "), ((0, self.starts[0]),)))
+        else:
+            begins = accumulate([len(line) + 1 for line in lines[:-1]], initial=0)
+            places = tuple(zip(begins, self.starts, strict=True))
+            self.blocks.append((self.form, "\n".join(lines).strip(" "), places))
         self.lines = []
 
 

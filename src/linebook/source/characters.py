@@ -87,7 +87,12 @@ def is_smart_quoted(text: str) -> bool:
 
 def is_ordinary(text: str) -> bool:
     """Return whether no character can be at fault: of all that are, only the stand-ins U+FFFC and U+FFFD print."""
-    rest = text.encode("utf-8", "surrogatepass").translate(None, _ASCII_THAT_PRINTS).decode("utf-8", "surrogatepass")
+    return is_ordinary_utf8(text.encode("utf-8", "surrogatepass"))
+
+
+def is_ordinary_utf8(content: bytes) -> bool:
+    """Return the same of a text that is still as it stands in its file."""
+    rest = content.translate(None, _ASCII_THAT_PRINTS).decode("utf-8", "surrogatepass")
     return rest.isprintable() and "\ufffc" not in rest and "\ufffd" not in rest
 
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 import os
 import re
 import stat
+from functools import lru_cache
 from pathlib import Path, PurePosixPath
 from typing import BinaryIO, Final
 
-from linebook.source.characters import find_refused_characters
+from linebook.source.characters import find_refused_characters, is_ordinary_utf8
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Outcome
 from linebook.source.frozen import frozen
@@ -142,8 +143,14 @@ def leads_out(root: Path, relative: PurePosixPath) -> bool:
 
 def show_path(shown: str, relative: PurePosixPath) -> str:
     """Return a path for people: the folder as they know it and the file in it, what cannot be printed as ``?``."""
-    path = str(PurePosixPath(shown) / relative)
+    path = str(_folder(shown) / relative)
     return path if path.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in path)
+
+
+@lru_cache(maxsize=4)
+def _folder(shown: str) -> PurePosixPath:
+    """Return the folder that people know by these words: found once for all files in it."""
+    return PurePosixPath(shown)
 
 
 def _inside(root: Path, relative: PurePosixPath) -> str | None:
@@ -172,7 +179,10 @@ def _read_bytes(target: str) -> bytes | None:
         if not stat.S_ISREG(status.st_mode):
             return None
         # Asked for its size first, because room for all that is asked for is made before anything is read.
-        content = os.read(descriptor, min(status.st_size, MOST_BYTES) + 1)
+        size = status.st_size
+        content = os.read(descriptor, min(size, MOST_BYTES) + 1)
+        if len(content) == size > 0:
+            return content  # there was no byte more
         while len(content) <= MOST_BYTES and (more := os.read(descriptor, MOST_BYTES)):
             content += more  # it has grown since, or has no size to tell
         return content
@@ -184,7 +194,7 @@ def _decode(path: str, content: bytes) -> Outcome[SourceFile]:
     if content.startswith(b"\xef\xbb\xbf"):
         content = content[3:]
     try:
-        source = SourceFile(path=path, text=content.decode("utf-8"))
+        text = content.decode("utf-8")
     except UnicodeDecodeError as error:
         sound = content[: error.start].decode("utf-8")
         source = SourceFile(path=path, text=sound + content[error.start :].decode("utf-8", errors="replace"))
@@ -192,7 +202,10 @@ def _decode(path: str, content: bytes) -> Outcome[SourceFile]:
         message = "this file is saved as UTF-16" if wide else "this file is not saved as UTF-8"
         at = source.span(len(sound), len(sound) + 1)
         return Outcome(value=None, faults=(fault("LB111", message, at, hints=("save it again as UTF-8",)),))
-    faults = find_refused_characters(source, 0, len(source.text))
+    if is_ordinary_utf8(content):
+        return Outcome(value=SourceFile(path=path, text=text, is_ordinary=True))
+    source = SourceFile(path=path, text=text)
+    faults = find_refused_characters(source, 0, len(text))
     return Outcome(value=None if faults else source, faults=faults)
 
 
@@ -235,6 +248,22 @@ def _list(root: Path, folder: PurePosixPath, shown: str, faults: list[Fault]) ->
     return None
 
 
+def _folders_in(place: str) -> frozenset[str]:
+    """Return the names of the folders in a folder, and of the links to one, without asking about each file."""
+    try:
+        with os.scandir(place) as entries:
+            return frozenset(entry.name for entry in entries if _is_folder(entry))
+    except OSError:
+        return frozenset()
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:
+        return False
+
+
 def _is_passed_over(name: str) -> bool:
     return name.startswith((".", "~$")) or name.endswith("~") or name.casefold() in _IGNORED
 
@@ -242,12 +271,14 @@ def _is_passed_over(name: str) -> bool:
 def _find(
     root: Path, folder: str, shown: str, faults: list[Fault], misnamed: list[PurePosixPath]
 ) -> tuple[PurePosixPath, ...]:
-    names = _list(root, PurePosixPath(folder), shown, faults) or []
+    inside = PurePosixPath(folder)
+    names = _list(root, inside, shown, faults) or []
+    folders = _folders_in(os.path.join(root, folder)) if names else frozenset()
     suffix = FOLDERS[folder]
     found = []
     for name in names:
-        path = PurePosixPath(folder) / name
-        if os.path.isdir(os.path.join(root, folder, name)):
+        path = inside / name
+        if name in folders:
             message = f"the folder `{name}` inside {folder} is not read"
             faults.append(_file_fault("LB116", show_path(shown, path), message, f"move its files to {folder}"))
         elif suffix == ".yaml" and _WORDS_FILE.fullmatch(name):

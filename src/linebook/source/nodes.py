@@ -53,9 +53,14 @@ class MappingNode:
         return self._entries
 
     @property
-    def first(self) -> Entry:
-        """Return the first entry of a mapping that has one."""
-        return self._entries[0] if self._entries is not None else next(self._made())
+    def first_place(self) -> Span:
+        """Return where the first name and its value stand, of a mapping that has one."""
+        source = self.span.source
+        if self._entries is not None:
+            key, value = self._entries[0]
+            return source.span(key.span.start, max(key.span.end, value.span.end))
+        at, typed, start = next(iter(self.pairs.values()))
+        return source.span(at, start + len(typed) if isinstance(typed, str) else typed.span.end)
 
     def _made(self) -> Iterator[Entry]:
         source = self.span.source

@@ -50,7 +50,7 @@ def read_plain_yaml(source: SourceFile, start: int, end: int) -> MappingNode | N
 
     Only a text of ordinary characters is taken, so that none of them needs a second look.
     """
-    if not is_ordinary(source.text[start:end]):
+    if not (source.is_ordinary or is_ordinary(source.text[start:end])):
         return None
     try:
         return _Reader(source, start, end).read()
@@ -93,7 +93,7 @@ class _Reader:
         self.root: Node | None = None
 
     def read(self) -> MappingNode | None:
-        text, end, opened = self.text, self.end, self.opened
+        text, end, opened, has_curly = self.text, self.end, self.opened, self.has_curly
         while self.at < end:
             line = _LINE.match(text, self.at, end)
             assert line is not None  # there is no line that it does not match
@@ -110,7 +110,11 @@ class _Reader:
                 if name in pairs:
                     raise _NotPlain
                 if plain is not None:
-                    pairs[name] = begin, self._text(plain), line.start(5)
+                    if ": " in plain:
+                        raise _NotPlain
+                    if has_curly or len(plain) > _LONGEST_TEXT:
+                        self._judged(plain)
+                    pairs[name] = begin, plain, line.start(5)
                 elif braces is None and (not rest or rest[0] == "#"):
                     block.waiting = name, begin
                 else:
@@ -265,8 +269,9 @@ class _Reader:
         typed = inside.split(", ")
         for pair in typed:
             key, _, value = pair.partition(": ")
-            pairs[key] = at, value, at + len(key) + 2
-            at += len(pair) + 2
+            begin = at + len(key) + 2
+            pairs[key] = at, value, begin
+            at = begin + len(value) + 2
         if len(pairs) < len(typed):
             raise _NotPlain  # a name stands there twice
         if self.has_curly or len(inside) > _LONGEST_TEXT:

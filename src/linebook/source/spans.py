@@ -13,10 +13,14 @@ from linebook.source.frozen import frozen
 
 @frozen
 class SourceFile:
-    """One text file as read. ``path`` is the posix path shown to people, never used for opening."""
+    """One text file as read. ``path`` is the posix path shown to people, never used for opening.
+
+    ``is_ordinary`` is true where none of its characters can be at fault, as far as that has been looked at.
+    """
 
     path: str
     text: str = field(repr=False)
+    is_ordinary: bool = field(default=False, repr=False, compare=False)
     _starts: tuple[int, ...] = field(default=(), init=False, repr=False, compare=False)
 
     @property
