@@ -181,15 +181,17 @@ class Teller:
 
     def _name(self, sheet: IssuedSheet) -> Text:
         from linebook.documents.second import item_name
-        from linebook.documents.text import words
+        from linebook.markup.titles import title_of_sheet
 
-        return item_name(self.house, sheet.subject) if self._is_known(sheet) else words(sheet.title)
+        if self._is_known(sheet):
+            return item_name(self.house, sheet.subject)
+        return title_of_sheet(self.texts[sheet.fingerprint])
 
     def _documents(self, sheets: Sequence[IssuedSheet]) -> Text:
         """Return which documents they are, but for one that is called by what it is."""
         said = (self.wording.say(f"document.{one}") for one in dict.fromkeys(sheet.document for sheet in sheets))
-        name = self._name(sheets[0])
-        return self.wording.listed(one for one in said if one != name)
+        name = self._name(sheets[0]).plain
+        return self.wording.listed(one for one in said if one.plain != name)
 
     def _told(self, old: IssuedSheet, new: IssuedSheet) -> Changes:
         from linebook.markup.compared import Changes, tell_changes

@@ -69,12 +69,14 @@ def build_issue(
     progress: Callable[[str], None],
     theme: str = "",
     on_hand: Sequence[StockEntry] | None = None,
+    swap_printing: Printing | None = None,
     ready: Templates | None = None,
     go: Callable[[], Answers] | None = None,
 ) -> Outcome[IssuePrints]:
     """Draw an issue, and the swap sheet against what stood in the binders on the day ``since``.
 
-    ``on_hand`` is what was counted, by which the swap sheet says what to finish; None where nothing was.
+    ``on_hand`` is what was counted, by which the swap sheet says what to finish; None where nothing was. The swap sheet
+    is printed as ``swap_printing`` says, where it is to hang on the wall: what it tells is of binders in ``printing``.
 
     Faults: those of drawing; LB906 where what an old sheet said is not kept.
     """
@@ -135,7 +137,7 @@ def build_issue(
     }
     if not before:
         return Outcome(value=prints, faults=built.faults)
-    swapped = _with_swap(house, prints, before, standing.open, printing, folder, shown, theme, on_hand)
+    swapped = _with_swap(house, prints, before, standing.open, swap_printing or printing, folder, shown, theme, on_hand)
     return Outcome(value=swapped.value, faults=(*built.faults, *swapped.faults))
 
 
@@ -291,6 +293,7 @@ def _with_swap(
     from linebook.documents.oil_words import oil_texts
     from linebook.documents.second_names import names_in_second
     from linebook.documents.swap_sheet import DOCUMENT, Swapping, house_swap, line_swaps
+    from linebook.markup.titles import title_of_sheet
     from linebook.swap_changes import OldTexts, Teller, renamed_cards
     from linebook.workshop import open_workshop
 
@@ -327,6 +330,7 @@ def _with_swap(
         use_by={sheet.subject: _use_up(house, sheet, after, on_hand, reader, wording) for sheet in menu.unused},
         oil=oil_texts(house, after.menu, wording) if _is_new_menu(before, after) else (),
         left_open=frozenset(left_open),
+        titles={fingerprint: title_of_sheet(text) for fingerprint, text in prints.texts.items()},
     )
     sheets = workshop.sheets(DOCUMENT, [house_swap(house, swapping, wording), *line_swaps(house, swapping, wording)])
     drawn = workshop.draw(sheets, printing.file_name(SWAP_FILE), printing)

@@ -123,7 +123,7 @@ def test_what_changed_is_said_as_a_chef_would_and_allergens_come_first(run: Run,
     text = text_of(tmp_path / "output/swap-sheet.pdf")
     box = text.index("Allergens that changed: tell everyone before service")
     assert box < text.index("Walnut fritters: now contains mustard") < text.index("Binder Pull Put in Leave")
-    assert "Walnut fritters, mustard: not in it → contains" in text, "and so the matrix says"
+    assert "Walnut fritters · mustard: not in it → contains" in text, "and so the matrix says"
     assert "butter 300 g → 280 g" in text
     assert "Pick-up step 2 reworded" in text
     assert "Celeriac puree 70 g → 65 g" in text

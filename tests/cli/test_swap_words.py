@@ -90,8 +90,8 @@ EDITS: dict[str, tuple[Callable[[Path], None], tuple[str, ...], tuple[str, ...]]
         (
             "Shin, celeriac, walnut: now may contain mustard (from the shared fryer)",
             "Walnut fritters: now contains mustard",
-            "Walnut fritters, mustard: not in it → contains",
-            "Shin, celeriac, walnut, mustard: not in it → may contain, can be left off",
+            "Walnut fritters · mustard: not in it → contains",
+            "Shin, celeriac, walnut · mustard: not in it → may contain, can be left off",
         ),
     ),
     "a nut that is no longer only a trace": (
@@ -179,8 +179,39 @@ def test_an_allergen_of_what_had_none_is_told_as_that_and_not_as_new_on_the_plat
     edit(house / "pantry/dry.yaml", (old, old.replace("none", "[mustard]")))
     assert run("bind", "specs", "--issue", "--menu", "late-winter", "--date", LATER).exit_code == 0
     text = told(tmp_path / "output/swap-sheet.pdf").replace("\xa0", " ")
-    assert "Walnut fritters, fine salt, mustard: not in it → contains" in text, text
+    assert "Walnut fritters · fine salt · mustard: not in it → contains" in text, text
     assert "new: fine salt" not in text
+    assert "Shin, celeriac, walnut; Walnut fritters: now contains mustard" in text, "what changed alike is told once"
+    assert "Basic brine, Braised shin, Shin sauce, Celeriac puree: now contains mustard" in text
+
+
+def test_where_to_read_of_what_is_new_is_said_beside_what_changed_too(issued: Path, run: Run, tmp_path: Path) -> None:
+    house = tmp_path / "specs"
+    shutil.copytree(issued, house)
+    old = "name: fine salt\n  allergens: {contains: none"
+    edit(house / "pantry/dry.yaml", (old, old.replace("none", "[mustard]")))
+    (house / "dishes/soup.md").write_text(
+        (house / "dishes/shin.md").read_text(encoding="utf-8").replace("name: Shin, celeriac", "name: Soup, celeriac"),
+        encoding="utf-8",
+    )
+    halves = "{dish: soup, share: 0.5}\n  - {dish: shin, share: 0.5"
+    edit(house / "menus/late-winter.yaml", ("{dish: shin, share: 1", halves))
+    assert run("bind", "specs", "--issue", "--menu", "late-winter", "--date", LATER).exit_code == 0
+    text = told(tmp_path / "output/swap-sheet.pdf")
+    assert "Allergens that changed: tell everyone before service" in text
+    assert "What is new is on the allergen matrix: read it before service." in text
+
+
+def test_a_swap_sheet_for_the_wall_is_of_the_binders_as_they_stand(issued: Path, run: Run, tmp_path: Path) -> None:
+    house = tmp_path / "specs"
+    shutil.copytree(issued, house)
+    edit(house / "dishes/shin.md", ("for 40 s", "for 50 s, hot"))
+    asked = "swap", "specs", "--menu", "late-winter", "--date", LATER
+    usual, wall = run(*asked), run(*asked, "--large")
+    leaves = re.compile(r"^ {2}\S.*(?:pull|nothing).*$", re.MULTILINE)
+    assert leaves.findall(usual.output)
+    assert leaves.findall(usual.output) == leaves.findall(wall.output)
+    assert (tmp_path / "output/swap-sheet-large.pdf").exists()
 
 
 def test_another_language_is_no_news_of_allergens(issued: Path, run: Run, tmp_path: Path) -> None:

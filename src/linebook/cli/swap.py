@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -109,7 +110,8 @@ def command(
         menu=chosen,
         nights=kitchen.file.nights,
         lines=[line.id for line in kitchen.file.lines],
-        printing=asked.printing(kitchen),
+        printing=replace(asked, large=False).printing(kitchen),
+        swap_printing=asked.printing(kitchen),
         issued=issued,
         folder=folder,
         shown=shown,

@@ -25,7 +25,7 @@ SWAP: Final = {
     "swap.leaves.many": "{count} leaves",
     "swap.allergens.title": "Allergens that changed: tell everyone before service",
     "swap.allergens.none": "No dish or component that stays has other allergens than before.",
-    "swap.allergens.new-dishes": "What is new is on the allergen matrix: read it before service.",
+    "swap.allergens.new-dishes": "**What is new is on the allergen matrix: read it before service.**",
     "swap.allergens.point": "**{name}:** {what}",
     "swap.head.line": "Binder",
     "swap.head.pull": "Pull",

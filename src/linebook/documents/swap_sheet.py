@@ -5,8 +5,8 @@ Words what ``compute.swap`` found. It compares nothing, and knows neither files 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import field, replace
 from typing import Final
 
 from linebook.compute.swap import LineSwap, MenuSwap, looks_alike, printed_alike
@@ -21,6 +21,7 @@ from linebook.source.frozen import frozen
 
 DOCUMENT: Final = "swap-sheet"
 _MOST_BOXED: Final = 10
+_MOST_LETTERS: Final = 1_200
 
 
 @frozen
@@ -130,7 +131,8 @@ class SwapSheet:
     @property
     def boxed(self) -> bool:
         """Return whether the allergens that changed are few enough for a box, which never parts at a page's end."""
-        return len(self.alerts) <= _MOST_BOXED
+        letters = sum(len(one.text.both) for one in self.alerts)
+        return len(self.alerts) <= _MOST_BOXED and letters <= _MOST_LETTERS
 
 
 @frozen
@@ -151,6 +153,8 @@ class Swapping:
     use_by: Mapping[str, Text]
     oil: tuple[Text, ...]
     left_open: frozenset[str] = frozenset()
+    titles: Mapping[str, Text] = field(default_factory=dict)
+    """The names of the new sheets by fingerprint, in both languages where they have two."""
 
 
 def house_swap(house: House, swapping: Swapping, wording: Wording) -> SwapSheet:
@@ -199,17 +203,23 @@ class _Writer:
             how=self.how(line),
             alerts_title=say("swap.allergens.title") if alerts else EMPTY,
             alerts=alerts,
-            no_alerts=EMPTY if alerts else self.no_alerts(),
-            steps=step_rows(self.house, swap, self.swapping.before, self.swapping.after, self.wording) if swap else (),
+            no_alerts=self.no_alerts(alerts),
+            steps=self.steps(swap) if swap else (),
             changes=tuple(one for one in self.swapping.changes if one.line == line and one.points),
             gone=say("swap.gone", line=self.line_name(line)) if swap and swap.is_gone else EMPTY,
         )
 
-    def no_alerts(self) -> Text:
-        """Return that nothing that stays has other allergens, and where those of what is new stand."""
+    def steps(self, swap: LineSwap) -> tuple[StepRow, ...]:
+        """Return what to do with a binder."""
+        swapping = self.swapping
+        return step_rows(self.house, swap, swapping.before, swapping.after, swapping.titles, self.wording)
+
+    def no_alerts(self, alerts: Collection[Member]) -> Text:
+        """Return that nothing that stays has other allergens, where it is so, and where those of what is new stand."""
         say = self.wording.say
+        none = EMPTY if alerts else say("swap.allergens.none")
         new = say("swap.allergens.new-dishes") if self.swapping.menu.new else EMPTY
-        return joined((say("swap.allergens.none"), new), say("sentence.between"))
+        return joined((none, new), say("sentence.between"))
 
     def how(self, line: str) -> Text:
         """Return how to work with a binder, why all of it is printed anew where it is, and that it looks otherwise."""
@@ -247,17 +257,22 @@ class _Writer:
         return self.wording.say("swap.since-several", first=full(days[0]), last=full(days[-1]))
 
     def alerts(self, changes: Sequence[Change]) -> tuple[Member, ...]:
-        """Return what changed of the allergens of what stays, a point for each; a dish's verdict once."""
+        """Return what changed of the allergens of what stays, a point for all that changed alike; a verdict once."""
         stay = [change for change in changes if change.allergens and change.stays]
         told = {change.key for change in stay}
+        alike: dict[tuple[Text, ...], list[Change]] = {}
+        for change in stay:
+            alike.setdefault(change.allergens, []).append(change)
         named = [
             Member(
-                key=f"alert.{change.key}",
+                key=f"alert.{found[0].key}",
                 text=self.wording.say(
-                    "swap.allergens.point", name=change.name, what=self.wording.separated(change.allergens)
+                    "swap.allergens.point",
+                    name=self.wording.named(change.name for change in found),
+                    what=self.wording.separated(allergens),
                 ),
             )
-            for change in stay
+            for allergens, found in alike.items()
         ]
         verdicts = {one.text: one for change in changes for one in change.verdicts if one.key not in told}
         judged = (

@@ -37,10 +37,19 @@ class StepRow:
 
 
 def step_rows(
-    house: House, swap: LineSwap, before: Mapping[str, Issue], after: Issue, wording: Wording
+    house: House,
+    swap: LineSwap,
+    before: Mapping[str, Issue],
+    after: Issue,
+    titles: Mapping[str, Text],
+    wording: Wording,
 ) -> tuple[StepRow, ...]:
-    """Return what to do with a binder; ``before`` is the issue each binder is of now, by line."""
-    return tuple(_StepWriter(house=house, before=before, after=after, wording=wording).steps(swap))
+    """Return what to do with a binder; ``before`` is the issue each binder is of now, by line.
+
+    ``titles`` are the names of the new sheets by fingerprint, in both languages where they have two.
+    """
+    writer = _StepWriter(house=house, before=before, after=after, titles=titles, wording=wording)
+    return tuple(writer.steps(swap))
 
 
 def line_words(house: House, line: str, before: Mapping[str, Issue], wording: Wording) -> Text:
@@ -63,6 +72,7 @@ class _StepWriter:
     house: House
     before: Mapping[str, Issue]
     after: Issue
+    titles: Mapping[str, Text]
     wording: Wording
 
     def steps(self, swap: LineSwap) -> Iterator[StepRow]:
@@ -101,7 +111,7 @@ class _StepWriter:
         if not sheets:
             return
         say, count = self.wording.say, self.wording.say_count
-        names = [name_of(self.house, sheet.subject, sheet.title) for sheet in sheets]
+        names = [self._called(sheet) for sheet in sheets]
         leaves = sum(leaves_of(sheet.pages, self.after) for sheet in sheets)
         note = say("swap.row.left", sheets=count("swap.row.sheets", len(sheets)), leaves=count("swap.leaves", leaves))
         yield StepRow(
@@ -128,19 +138,25 @@ class _StepWriter:
 
     def _name(self, step: SwapStep) -> Text:
         """Return the name of a sheet; of one that only comes out what stands on it, were it called otherwise now."""
-        name = name_of(self.house, step.sheet.subject, step.sheet.title)
+        name = self._called(step.sheet)
         return name if step.new or name.plain == step.sheet.title else words(step.sheet.title)
 
     def _note(self, step: SwapStep) -> Text:
         document = self.wording.say(f"document.{step.sheet.document}")
-        named = name_of(self.house, step.sheet.subject, step.sheet.title)
+        named = self._called(step.sheet)
         old = self._leaves(step.old, self.before.get(step.sheet.line))
         new = self._leaves(step.new, self.after)
         if old and new and old.plain != new.plain:
             return self.wording.say("swap.row.exchange", document=document, old=old, new=new)
-        if document == named:
+        if document.plain == named.plain:
             return new or old
         return self.wording.say("swap.row", document=document, leaves=new or old)
+
+    def _called(self, sheet: IssuedSheet) -> Text:
+        """Return the name of a sheet as it is called now, or was."""
+        name = name_of(self.house, sheet.subject, sheet.title)
+        title = self.titles.get(sheet.fingerprint, name)
+        return title if title.plain == name.plain and title.second is not None else name
 
     def _leaves(self, sheet: IssuedSheet | None, issue: Issue | None) -> Text:
         if sheet is None or issue is None:

@@ -5,7 +5,6 @@ Owns which parts of a sheet are which. How a difference is found and worded is n
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
@@ -16,6 +15,7 @@ from linebook.markup.base_batch import nights_differ, without_nights, without_us
 from linebook.markup.blocks import Block, Box, Facts, Mark, Paragraph, SheetText, Split, Table
 from linebook.markup.difference import describe_difference
 from linebook.markup.menu_lists import KINDS, Verdict, tell_list
+from linebook.markup.named import is_named
 from linebook.markup.new_names import Renamed, under_new_names
 from linebook.markup.said import SaidText, plain, what_is_said
 from linebook.markup.seconds import languages_of
@@ -24,6 +24,7 @@ from linebook.source.frozen import frozen
 
 _CONTENTS: Final = "line-cover"
 _MADE: Final = "fact.made"
+_UNDECLARED: Final = "allergens.undeclared"
 
 
 @frozen
@@ -87,9 +88,18 @@ def _told(before: SheetText, after: SheetText, wording: Wording) -> Changes:
     rest = tuple(one for one in told if one not in grave)
     return Changes(
         allergens=tuple(grave),
-        other=rest if rest or grave else (wording.say("change.dress"),),
+        other=rest if rest or grave else (wording.say(_same_words(old, new)),),
         itself=_is_another(without_uses(old), without_uses(new), spoken, wording),
     )
+
+
+def _same_words(before: SheetText, after: SheetText) -> str:
+    """Return what is said of a sheet of which nothing is told: it may call its allergens as other lists do."""
+    allergens = [
+        [fact.members for fact in what_is_said(_alone(sheet)).values() if isinstance(fact, SaidText)]
+        for sheet in (before, after)
+    ]
+    return "change.dress" if allergens[0] == allergens[1] else "change.lists"
 
 
 def _is_another(before: SheetText, after: SheetText, spoken: tuple[Text, ...], wording: Wording) -> bool:
@@ -133,20 +143,19 @@ def _moved(before: SheetText, after: SheetText, wording: Wording) -> list[Text]:
     follows other lists and calls it otherwise.
     """
     old, new = ([one for one in what_is_said(sheet).values() if isinstance(one, SaidText)] for sheet in (before, after))
-    now = [_named(text) for fact in new for text in fact.members.values()]
-    gone = [(fact, text) for fact in old for text in fact.members.values() if any(_named(text) <= one for one in now)]
+    now = [text for fact in new for text in fact.members.values()]
+    gone = [
+        (fact, text)
+        for fact in old
+        for text in fact.members.values()
+        if (text in now if fact.key == _UNDECLARED else is_named(text, now, wording))
+    ]
     return [
         wording.say(f"change.{line}.gone", label=fact.label, what=text)
         for fact, text in gone
         for line in (fact.key, "list")
         if f"change.{line}.gone" in wording
     ]
-
-
-def _named(text: str) -> frozenset[str]:
-    """Return what a member of an allergen line is: what it names in brackets, the allergen itself where nothing."""
-    inside = re.findall(r"\(([^()]*)\)", text)
-    return frozenset(inside[-1].split(", ") if inside else [text])
 
 
 def _newly_spoken(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:

@@ -10,15 +10,18 @@ from linebook.documents.text import Text, joined, words
 from linebook.documents.wording import Wording
 from linebook.markup.aligned import aligned
 from linebook.markup.blocks import SheetText
+from linebook.markup.named import is_named
 from linebook.markup.paired import PHOTO, known_as, title_of
 from linebook.markup.said import Said, SaidCell, SaidList, SaidRow, SaidText, plain, what_is_said
 from linebook.markup.seconds import changed_alone, in_second_language, languages_of, reworded_alone
-from linebook.markup.turned import Turner, shortened
+from linebook.markup.turned import LONG, SHORT, Turner, shortened
 
 _ABOUT_ALLERGENS: Final = "allergens."
 _MEDIUM: Final = "medium."
 _VERDICT: Final = "verdict."
 """What can be said to a guest stands in the order of what it comes to, which is told with that."""
+_OF_FOODS: Final = ("allergens.contains", "allergens.may-contain", _VERDICT)
+"""The facts whose members are allergens with the foods they stand for. What is undeclared is named by item."""
 
 
 def describe_difference(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:
@@ -38,9 +41,12 @@ def describe_difference(before: SheetText, after: SheetText, wording: Wording) -
 
 
 def describe_said(old: Mapping[str, Said], new: Mapping[str, Said], wording: Wording) -> tuple[Text, ...]:
-    """Return a sentence for each thing that differs between parts of two issues, without the order they stand in."""
-    order = wording.say("change.order")
-    return tuple(one for one in dict.fromkeys(_DifferenceWriter(wording=wording).blocks(old, new)) if one != order)
+    """Return a sentence for each thing that differs between parts of two issues, without the order they stand in.
+
+    A guest's safety may hang on it, so nothing is cut short.
+    """
+    order, writer = wording.say("change.order"), _DifferenceWriter(wording=wording, cuts=False)
+    return tuple(one for one in dict.fromkeys(writer.blocks(old, new)) if one != order)
 
 
 def _in_second_language(before: SheetText, after: SheetText, writer: _DifferenceWriter) -> Iterator[Text]:
@@ -65,7 +71,10 @@ def _in_second_language(before: SheetText, after: SheetText, writer: _Difference
 
 @dataclass(frozen=True, slots=True)
 class _DifferenceWriter:
+    """Writes what differs. What is new or gone is shortened where it is long, if it ``cuts``."""
+
     wording: Wording
+    cuts: bool = True
 
     @property
     def turner(self) -> Turner:
@@ -125,12 +134,12 @@ class _DifferenceWriter:
 
     def _added(self, said: Said) -> Text:
         if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
-            return self.wording.say("change.now", what=said.label, new=_fact(said))
+            return self.wording.say("change.now", what=said.label, new=self._fact(said))
         return self.wording.say("change.added", what=self._whole(said))
 
     def _gone(self, said: Said) -> Text:
         if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
-            return self.wording.say("change.no-longer", what=said.label, old=_fact(said))
+            return self.wording.say("change.no-longer", what=said.label, old=self._fact(said))
         return self.wording.say("change.gone", what=self._whole(said))
 
     def _whole(self, said: Said) -> Text:
@@ -145,12 +154,21 @@ class _DifferenceWriter:
             return self._in_a_row(" ", said.label)
         if said.kind == "figure":
             return self.wording.say("change.photo" if _is_photo(said) else "change.drawing")
+        if _is_limit(said):
+            return joined(map(self.wording.told, (said.label, said.text)), ": ")
         return self._in_a_row(": ", said.label, said.text)
 
     def _in_a_row(self, between: str, *texts: str) -> Text:
         whole = between.join(filter(None, texts))
-        short = shortened(whole)
+        short = self._short(whole)
         return joined(map(self.wording.told, texts), between) if short == whole else self.wording.told(short)
+
+    def _short(self, text: str, most: int = SHORT) -> str:
+        return shortened(text, most) if self.cuts else text
+
+    def _fact(self, said: SaidText) -> str:
+        """Return the words of a fact; of a list of allergens none is cut off."""
+        return said.text if said.members else self._short(said.text)
 
     def _changed(self, old: Said, new: Said) -> Iterator[Text]:
         if isinstance(old, SaidRow) and isinstance(new, SaidRow):
@@ -170,6 +188,8 @@ class _DifferenceWriter:
             yield self.wording.say("change.renamed", old=old.label, new=new.label)
         if old.members != new.members:
             yield from self._members(old, new)
+        elif old.text != new.text and _is_limit(new):
+            yield self.wording.say("change.now", what=new.label, new=new.text)
         elif old.text != new.text and new.kind == "paragraph":
             key = f"change.of.{new.key}"
             what = self.wording.say(key) if key in self.wording else None
@@ -178,18 +198,35 @@ class _DifferenceWriter:
             yield self.turner.turned(self.wording.say("change.of", what=new.label), old.text, new.text)
 
     def _members(self, old: SaidText, new: SaidText) -> Iterator[Text]:
+        """Yield what is another in a list, came or went; an allergen that only another list calls otherwise did not."""
         line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "list"
         for key, text in new.members.items():
             if key in old.members and old.members[key] != text:
                 yield self._member(new, old.members[key], text)
         for word, here, there in (("added", new.members, old.members), ("gone", old.members, new.members)):
-            others = {key: text for key, text in here.items() if key not in there and text not in there.values()}
+            others = {key: text for key, text in here.items() if key not in there and self._is_news(new, text, there)}
+            if new.key.startswith(_MEDIUM):
+                for text in others.values():
+                    yield self._of_medium(word, new.label, text)
+                continue
             texts = [self.wording.told(text) for key, text in others.items() if not key.endswith(".nothing")]
             each = [self.wording.listed(texts)] if line == "list" and texts else texts
             for what in each:
                 yield self.wording.say(f"change.{line}.{word}", label=new.label, what=what)
         if list(old.members) != list(new.members) and set(old.members) == set(new.members):
             yield self.wording.say("change.order-of", what=new.label)
+
+    def _of_medium(self, word: str, medium: str, text: str) -> Text:
+        """Return that something is said or no longer said of a fryer: it is a phrase, *not changed since autumn*."""
+        if word == "added":
+            return self.wording.say("change.words-added", what=medium, new=text)
+        return self.wording.say("change.words-gone", what=medium, old=text)
+
+    def _is_news(self, fact: SaidText, text: str, there: Mapping[str, str]) -> bool:
+        """Return whether a member of one issue of a fact is not in the other one, by whatever name its list has."""
+        if fact.key.startswith(_OF_FOODS):
+            return not is_named(text, there.values(), self.wording)
+        return text not in there.values()
 
     def _member(self, fact: SaidText, old: str, new: str) -> Text:
         """Return what one of a list was and is; of what is in an allergen nothing is left out, however long it is."""
@@ -242,9 +279,9 @@ class _DifferenceWriter:
         steps = aligned(old.texts, new.texts)
         for was, now in steps:
             if was is None and now is not None:
-                yield self._item("added", new, now)
+                yield self._quoted("added", new, now)
             elif now is None and was is not None:
-                yield self._item("gone", old, was)
+                yield self._quoted("gone", old, was)
             elif was is not None and now is not None and old.texts[was] == new.texts[now]:
                 yield self.wording.say(f"change.{new.kind}.moved", label=new.label, number=was + 1, to=now + 1)
             elif was is not None and now is not None:
@@ -252,13 +289,18 @@ class _DifferenceWriter:
         if old.label != new.label:
             yield self.wording.say("change.renamed", old=old.label, new=new.label)
 
+    def _quoted(self, how: str, where: SaidList, at: int) -> Text:
+        """Return that a step or point is new or gone, and what it says."""
+        text = self._short(where.texts[at], LONG)
+        return self.wording.say("change.quoted", what=self._item(how, where, at), text=text)
+
     def _item(self, how: str, where: SaidList, at: int) -> Text:
         return self.wording.say(f"change.{where.kind}.{how}", label=where.label, number=at + 1)
 
 
-def _fact(said: SaidText) -> str:
-    """Return the words of a fact, shortened where they are long and no list of allergens, of which none is cut off."""
-    return said.text if said.members else shortened(said.text)
+def _is_limit(said: SaidText) -> bool:
+    """Return whether a paragraph is of a food-safety limit, of whose figures none is left out."""
+    return said.kind == "paragraph" and bool(said.label)
 
 
 def _is_photo(said: SaidText) -> bool:

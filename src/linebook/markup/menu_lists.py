@@ -183,7 +183,8 @@ class _Teller:
         """
         before, after = ({cell.column: cell for cell in row.cells} for row in (old, new))
         told = self.wording.told
-        name = self.wording.listed((told(dish), told(new.name))) if dish else told(new.name)
+        part = {"what": told(dish), "column": told(new.name)}
+        name = self.wording.say("change.in-column", **part) if dish else told(new.name)
         turned: dict[tuple[str, str], list[str]] = {}
         for column in {**after, **before}:
             one, other = before.get(column), after.get(column)

@@ -10,12 +10,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
-from typing import Any, TypeVar, cast
+from typing import Any, Final, TypeVar, cast
 
 from linebook.documents.text import Text
 from linebook.markup.blocks import Second, SheetText
 
 T = TypeVar("T")
+_WORDS: Final = ("text", "alternative", "word")
+"""The fields of a block that hold what is read: a run's, a drawing's and a mark's."""
 Renamed = tuple[Text, Text]
 """What something was called and is called, each in the first language and in the second."""
 
@@ -58,7 +60,7 @@ def _replaced(value: T, names: tuple[str, str], seconds: tuple[str, str]) -> T:
         own = getattr(whole, one.name)
         if isinstance(own, tuple):
             changed[one.name] = _replaced(own, names, seconds)
-        elif one.name in ("text", "alternative") and isinstance(own, str):
+        elif one.name in _WORDS and isinstance(own, str):
             changed[one.name] = _whole(names[0]).sub(names[1].replace("\\", r"\\"), own)
         elif is_dataclass(own) and not isinstance(own, type):
             changed[one.name] = _replaced(own, names, seconds)

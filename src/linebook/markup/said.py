@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.markup.blocks import (
     Block,
@@ -29,6 +29,10 @@ from linebook.markup.blocks import (
     Table,
 )
 from linebook.source.frozen import frozen
+
+_SAFETY: Final = "safety"
+_LIMIT: Final = "limit."
+"""The role and the beginning of the key of what a food-safety limit says, which is labelled by the heading over it."""
 
 
 @frozen
@@ -109,7 +113,8 @@ class _Gatherer:
                 case Heading():
                     self._heading(block)
                 case Paragraph():
-                    self._add(SaidText(key=block.key, kind="paragraph", label="", text=plain(block.content)))
+                    label = self.heading if block.role == _SAFETY and block.key.startswith(_LIMIT) else ""
+                    self._add(SaidText(key=block.key, kind="paragraph", label=label, text=plain(block.content)))
                 case Facts():
                     self._facts(block)
                 case Table():

@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from linebook.documents.wording import english
-from linebook.markup.difference import describe_difference
+from linebook.markup.difference import describe_difference, describe_said
 from linebook.markup.reader import read_markup
+from linebook.markup.said import what_is_said
 
 
 def sheet(body: str, *, title: str = "Rib", aside: str = ""):
@@ -62,7 +63,7 @@ def test_a_unit_alone():
 
 
 def test_another_column_is_named():
-    assert said(table(SALT), table(row("Fine salt", "180", "g", "400 g"))) == ["Fine salt, in all: 360 g → 400 g"]
+    assert said(table(SALT), table(row("Fine salt", "180", "g", "400 g"))) == ["Fine salt · in all: 360 g → 400 g"]
 
 
 def test_a_row_that_is_new_gone_renamed_noted_or_ticked_otherwise():
@@ -89,8 +90,8 @@ def test_rows_in_another_order():
 def test_a_step_reworded_does_not_reword_those_after_it():
     old = steps("Fire.", "Turn.", "Rest.", "Plate.")
     assert said(old, steps("Fire.", "Turn once.", "Rest.", "Plate.")) == ["Pick-up step 2 reworded"]
-    assert said(old, steps("Fire.", "Salt.", "Turn.", "Rest.", "Plate.")) == ["Pick-up: step 2 is new"]
-    assert said(old, steps("Fire.", "Rest.", "Plate.")) == ["Pick-up: step 2 is out"]
+    assert said(old, steps("Fire.", "Salt.", "Turn.", "Rest.", "Plate.")) == ["Pick-up: step 2 is new: “Salt.”"]
+    assert said(old, steps("Fire.", "Rest.", "Plate.")) == ["Pick-up: step 2 is out: “Turn.”"]
 
 
 def test_allergens_are_told_member_by_member():
@@ -117,9 +118,9 @@ def test_a_mark_of_the_matrix_is_told_by_dish_and_column():
         body = f'<tbody><tr data-key="rib"><th scope="row">Rib</th><td><span class="{mark}">{word}</span></td></tr></tbody>'
         return f'<table class="matrix"><colgroup><col class="name"/><col class="mark"/></colgroup>{head}{body}</table>'
 
-    assert said(matrix("contains", "c"), matrix("free", "f")) == ["Rib, celery: contains → not in it"]
+    assert said(matrix("contains", "c"), matrix("free", "f")) == ["Rib · celery: contains → not in it"]
     words = said(matrix("contains", "contains nuts (walnut)"), matrix("contains", "contains nuts (almond)"))
-    assert words == ["Rib, celery: contains nuts (walnut) → contains nuts (almond)"]
+    assert words == ["Rib · celery: contains nuts (walnut) → contains nuts (almond)"]
 
 
 @pytest.mark.parametrize(
@@ -153,3 +154,24 @@ def test_the_head_of_the_sheet():
 def test_nothing_changed():
     one = sheet(table(SALT))
     assert describe_difference(one, replace(one), english()) == ()
+
+
+def limit(rule: str, source: str = "Food code. Your plan decides.") -> str:
+    return (
+        '<div class="box" data-key="limit.chill"><h3 data-key="limit.chill.title">Cool</h3>'
+        f'<p class="safety" data-key="limit.chill.rule">{rule}</p>'
+        f'<p class="source" data-key="limit.chill.source">{source}</p></div>'
+    )
+
+
+def test_a_food_safety_limit_is_told_whole_and_by_its_name():
+    figures = "57 °C to 21 °C within 2 h, then to 5 °C within 6 h in all, and logged at both of these moments"
+    assert said(limit("as fast as you can"), limit(figures)) == [f"Cool: now {figures}"]
+    assert f"new: Cool: {figures}" in said("", limit(figures))
+
+
+def test_nothing_that_a_guest_s_safety_hangs_on_is_cut_short():
+    point = "When a ticket says allergy: ask, " + "and ask again " * 6 + "before you fry."
+    old, new = (what_is_said(sheet(steps(*texts))) for texts in (("Fire.",), ("Fire.", point)))
+    assert [one.plain for one in describe_said(old, new, english())] == [f"Pick-up: step 2 is new: “{point}”"]
+    assert said(steps("Fire."), steps("Fire.", point))[0].endswith("…”")

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from linebook.documents.text import words
 from linebook.documents.wording import english, wording_in
-from linebook.markup.blocks import Fact, Facts, Inline, Paragraph, Run, Second, SheetText
+from linebook.markup.blocks import Fact, Facts, Inline, Mark, Paragraph, Run, Second, SheetText
 from linebook.markup.compared import tell_changes
 from linebook.markup.new_names import under_new_names
 from linebook.markup.spoken import spoken_of
@@ -104,3 +106,13 @@ def test_a_name_of_the_house_is_said_in_its_second_language_also_where_it_stands
 )
 def test_a_list_with_an_and_is_a_list_and_a_name_with_a_comma_is_none(old: str, new: str, said: str) -> None:
     assert Turner(wording=english()).turned(words("Note"), old, new).plain == said
+
+
+def test_a_mark_says_the_new_name_aloud_too():
+    mark = Mark(kind="contains-leave", word="contains eggs, can be served without Tartare sauce")
+    before = replace(sheet(), blocks=(Paragraph(content=(mark,)),))
+    now, found = under_new_names(before, [(words("Tartare sauce"), words("Caper mayonnaise"))])
+    assert found
+    assert now.blocks == (
+        Paragraph(content=(replace(mark, word=mark.word.replace("Tartare sauce", "Caper mayonnaise")),)),
+    )

@@ -56,7 +56,7 @@ def test_steps_that_change_places_are_moved() -> None:
     moved = steps("Fire the rib.", "Rest it well.", "Turn it twice.", "Plate it hot.")
     assert said(old, moved) in (["Pick-up: step 3 is now step 2"], ["Pick-up: step 2 is now step 3"])
     joined = steps("Fire the rib.", "Salt.", "Turn it four times.", "Rest it well.", "Plate it hot.")
-    assert said(old, joined) == ["Pick-up step 3 reworded: twice → four times", "Pick-up: step 2 is new"]
+    assert said(old, joined) == ["Pick-up step 3 reworded: twice → four times", "Pick-up: step 2 is new: “Salt.”"]
 
 
 @given(LETTERS, LETTERS)
