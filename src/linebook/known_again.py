@@ -42,13 +42,42 @@ def known_again(line: str, before: Issue, now: Mapping[str, SheetText], old: Old
     return replace(before, sheets=sheets)
 
 
-def _same(gone: Iterable[IssuedSheet], come: Mapping[str, SheetText], old: OldTexts) -> Mapping[str, str]:
-    """Return the subjects that cards have now by those they had: of each two that alone are made up so."""
+def known_on_lines(
+    before: Mapping[str, Issue], after: Issue, texts: Mapping[str, SheetText], old: OldTexts
+) -> Mapping[str, Issue]:
+    """Return what the binders are of, by line, with what went to another line under the ids it has there now.
+
+    A card that has another id, name and line is the same one where it is made up of the same by the very same steps:
+    less would take a new dish for one that went elsewhere. ``texts`` is what the sheets of ``after`` say.
+    """
+    from linebook.compute.swap import renamed
+
+    were = [sheet for line in after.lines if line in before for sheet in before[line].of_line(line)]
+    now = {sheet.id: texts[sheet.fingerprint] for sheet in after.sheets}
+    elsewhere = renamed(were, after.sheets)
+    known = {one.place for one in were} | {*elsewhere.values()}
+    gone = [one for one in were if one.id not in now and one.place not in elsewhere]
+    come = {one.id: now[one.id] for one in after.sheets if one.place not in known}
+    again = _same(gone, come, old, steps=True)
+    if not again:
+        return before
+    return {
+        line: replace(issue, sheets=tuple(_under(one, again) for one in issue.sheets)) for line, issue in before.items()
+    }
+
+
+def _same(
+    gone: Iterable[IssuedSheet], come: Mapping[str, SheetText], old: OldTexts, *, steps: bool = False
+) -> Mapping[str, str]:
+    """Return the subjects that cards have now by those they had: of each two that alone are made up so.
+
+    ``steps`` is whether what is done must be the same too.
+    """
     found = {}
     for document, start in _MADE_UP.items():
-        after = {id_: _rows(text, start) for id_, text in come.items() if id_.startswith(f"{document}:")}
+        after = {id_: _rows(text, start, steps) for id_, text in come.items() if id_.startswith(f"{document}:")}
         cards = [one for one in gone if one.document == document] if after else []
-        before = {one.subject: _rows(text, start) for one in cards if (text := old.read(one))}
+        before = {one.subject: _rows(text, start, steps) for one in cards if (text := old.read(one))}
         for subject, rows in before.items():
             same = [id_ for id_, others in after.items() if others == rows]
             if rows and len(same) == 1 and [*before.values()].count(rows) == 1:
@@ -61,11 +90,14 @@ def _under(sheet: IssuedSheet, again: Mapping[str, str]) -> IssuedSheet:
     return replace(sheet, id=f"{sheet.document}:{subject}") if subject else sheet
 
 
-def _rows(text: SheetText, start: str) -> frozenset[str]:
-    """Return the keys of what a card is made up of."""
-    from linebook.markup.said import what_is_said
+def _rows(text: SheetText, start: str, steps: bool) -> frozenset[str]:
+    """Return the keys of what a card is made up of; with ``steps`` what is done with it too."""
+    from linebook.markup.said import SaidList, what_is_said
 
-    return frozenset(key for key in what_is_said(text) if key.startswith(start))
+    said = what_is_said(text)
+    done = [one for said_ in said.values() if isinstance(said_, SaidList) for one in said_.texts] if steps else []
+    rows = [key for key in said if key.startswith(start)]
+    return frozenset((*rows, *done)) if rows else frozenset()
 
 
 def _title(text: SheetText) -> str:

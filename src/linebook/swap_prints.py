@@ -83,6 +83,7 @@ def build_issue(
     from linebook.compute.apart import open_on
     from linebook.compute.issued import binders_on, first_days
     from linebook.compute.swap import line_swap, new_lines, on_line
+    from linebook.known_again import known_on_lines
     from linebook.pipeline import build_binders
     from linebook.swap_changes import OldTexts
 
@@ -137,6 +138,7 @@ def build_issue(
     }
     if not before:
         return Outcome(value=prints, faults=built.faults)
+    before = {**known_on_lines(before, issue, texts, unread)}
     swapped = _with_swap(house, prints, before, standing.open, swap_printing or printing, folder, shown, theme, on_hand)
     return Outcome(value=swapped.value, faults=(*built.faults, *swapped.faults))
 

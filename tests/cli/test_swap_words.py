@@ -214,6 +214,24 @@ def test_a_swap_sheet_for_the_wall_is_of_the_binders_as_they_stand(issued: Path,
     assert (tmp_path / "output/swap-sheet-large.pdf").exists()
 
 
+@pytest.mark.parametrize("reworded", [False, True], ids=["the very same", "another method"])
+def test_a_dish_with_another_file_name_and_line_is_the_same_by_the_very_same_steps(
+    reworded: bool, issued: Path, run: Run, tmp_path: Path
+) -> None:
+    house = tmp_path / "specs"
+    shutil.copytree(issued, house)
+    (house / "dishes/fritters.md").rename(house / "dishes/puffs.md")
+    edit(house / "dishes/puffs.md", ("name: Walnut fritters", "name: Walnut puffs"), ("line: cold", "line: stove"))
+    if reworded:
+        edit(house / "dishes/puffs.md", ("## Pick-up\n\n1. ", "## Pick-up\n\n1. Quick, "))
+    for menu in ("late-winter", "early-spring"):
+        edit(house / f"menus/{menu}.yaml", ("dish: fritters", "dish: puffs"))
+    assert run("bind", "specs", "--issue", "--menu", "late-winter", "--date", LATER).exit_code == 0
+    text = told(tmp_path / "output/swap-sheet.pdf")
+    assert ("moved here from the binder of Cold Name: Walnut fritters → Walnut puffs" in text) != reworded, text
+    assert ("Off Walnut fritters New Walnut puffs" in text) == reworded, text
+
+
 def test_another_language_is_no_news_of_allergens(issued: Path, run: Run, tmp_path: Path) -> None:
     house = tmp_path / "specs"
     shutil.copytree(issued, house)

@@ -64,7 +64,7 @@ def first_days_or_none(folder: Path, shown: str) -> Mapping[str, date]:
     read = read_register(folder, shown)
     if read.value is not None:
         return dict(first_days(read.value))
-    hint = "see what is wrong with it with: linebook current"
+    hint = "see what is wrong with it with: linebook swap"
     message = "the register cannot be read, so every sheet bears the day it is printed for"
     stop_on_faults([fault("LB907", message, read.faults[0].span, hints=(hint,))])
     return {}
