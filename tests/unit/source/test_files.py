@@ -37,6 +37,16 @@ def test_text_is_read_with_its_shown_path(house: Path) -> None:
     assert read_source(house, PurePosixPath("dishes/a.md"), "").value.path == "dishes/a.md"
 
 
+@pytest.mark.parametrize(
+    ("text", "is_ordinary"), [("name: Crème ½\n", True), ("name:\tbread\n", False), ("bread\r\n", False)]
+)
+def test_a_text_tells_whether_its_characters_need_a_second_look(house: Path, text: str, is_ordinary: bool) -> None:
+    (house / "dishes" / "a.md").write_bytes(text.encode())
+    source = read_source(house, PurePosixPath("dishes/a.md"), "specs").value
+    assert source is not None
+    assert (source.text, source.is_ordinary) == (text, is_ordinary)
+
+
 def test_a_byte_order_mark_is_left_out(house: Path) -> None:
     (house / "dishes" / "a.md").write_bytes(b"\xef\xbb\xbf---\nname: a\n---\n")
     assert read_source(house, PurePosixPath("dishes/a.md"), "").value.text.startswith("---\n")
@@ -168,6 +178,20 @@ def test_folders_are_warned_of_where_they_hide_specs(house: Path) -> None:
     found = find_spec_files(house).faults
     assert [fault.span.source.path for fault in found] == ["component", "dishes/old"]
     assert found[0].hints == ("rename it to `components`",)
+
+
+def test_folders_named_like_specs_are_warned_of_and_links_to_nowhere_are_files(house: Path) -> None:
+    (house / "dishes" / "c.md").mkdir()
+    (house / "dishes" / "d.md").symlink_to(house / "pantry")
+    (house / "dishes" / "e.md").symlink_to(house / "dishes" / "e.md")
+    (house / "dishes" / "f.md").symlink_to(house / "nowhere.md")
+    found = find_spec_files(house, "specs")
+    assert found.value is not None
+    assert [path.name for path in found.value.dishes] == ["a.md", "b.md", "e.md", "f.md"]
+    assert [(one.code, one.span.source.path) for one in found.faults if one.span] == [
+        ("LB116", "specs/dishes/c.md"),
+        ("LB116", "specs/dishes/d.md"),
+    ]
 
 
 def test_hidden_files_backups_and_other_folders_are_passed_over(house: Path) -> None:
