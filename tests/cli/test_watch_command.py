@@ -355,7 +355,9 @@ def test_numbers_tell_a_new_file(tmp_path: Path) -> None:
     assert numbers(tmp_path) != before
 
 
-@pytest.mark.parametrize("module", ["linebook.ready", "linebook.cli.main", "click", "linebook.cli.watch"])
+@pytest.mark.parametrize(
+    "module", ["linebook.cli.beginning", "typing", "linebook.ready", "linebook.cli.main", "click", "linebook.cli.watch"]
+)
 def test_ended_by_hand_while_it_begins_it_shows_nothing_of_python(module: str, tmp_path: Path) -> None:
     """Ctrl-C in the first tenth of a second comes while modules are loaded."""
     begin = f"""
@@ -403,3 +405,11 @@ main()
         [sys.executable, "-c", begin], cwd=tmp_path, env=environment(), capture_output=True, text=True, check=False
     )
     assert (done.returncode, done.stderr) == (130, ""), done
+
+
+def test_nothing_is_imported_before_ctrl_c_is_answered(tmp_path: Path) -> None:
+    look = "import sys; before = {*sys.modules}; import linebook.cli.start; print(*sorted({*sys.modules} - before))"
+    done = subprocess.run(
+        [sys.executable, "-c", look], cwd=tmp_path, env=environment(), capture_output=True, text=True, check=True
+    )
+    assert done.stdout.split() == ["__future__", "linebook", "linebook.cli", "linebook.cli.start"]

@@ -50,10 +50,11 @@ os.fsync = watched_fsync
 sys.addaudithook(watch)
 sys.argv = ["linebook", *words]
 
-from linebook.cli.start import main  # noqa: E402
+from linebook.cli.start import run  # noqa: E402
 
 try:
-    main()
+    code = run()
 finally:
     with open(told, "a") as file:
         file.write(f"{struct.unpack('q', shared[:8])[0]} steps\n")
+sys.exit(code)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import importlib
 import os
 import sys
@@ -104,5 +103,3 @@ def main() -> None:
             err=True,
         )
         sys.exit(3)
-    finally:
-        gc.freeze()  # the process ends here, so nothing need be swept for a last time
