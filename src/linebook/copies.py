@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import os
 import pickle
-import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from functools import partial
 from itertools import chain
-from typing import Any, Final, Generic, NamedTuple, TypeVar, cast
+from typing import Any, Final, Generic, TypeVar, cast
 
+from linebook.source.frozen import frozen
 from linebook.source.written import pickled
 
 R = TypeVar("R")
@@ -131,7 +131,8 @@ class Sharing:
             self.swap(b"")
 
 
-class InTwo(NamedTuple):
+@frozen(kw_only=False)
+class InTwo:
     """What a task gives at once, and how the rest of it is worked out while that is looked at."""
 
     value: object
@@ -233,7 +234,8 @@ class Ahead(Generic[R]):
                 return made
         result = self._task(ready=None, go=answer)
         if isinstance(result, InTwo):
-            result, self._later = result
+            self._later = result.later
+            return result.value
         return result
 
     def later(self) -> Any:
@@ -260,7 +262,9 @@ class Ahead(Generic[R]):
             self._child, self._done, self._is_unfinished = 0, self._child, True
         if self._done:  # only now: it gives back its memory while what it sent is looked at
             if self._is_unfinished:
-                os.kill(self._done, signal.SIGKILL)
+                from signal import SIGKILL  # here, because most copies end by themselves
+
+                os.kill(self._done, SIGKILL)
             os.close(self._results)
             os.close(self._turns)
             os.waitpid(self._done, 0)
@@ -281,7 +285,7 @@ def _serve(tasks: int, results: int, turns: int, get_ready: Callable[[], object]
             ready = _shared(step, Sharing(turns, tasks, results, is_first=False)) if is_shared else step()
         _, task, values, named = message
         result = task(*values, **named, ready=ready, go=go)
-        value, later = result if isinstance(result, InTwo) else (result, None)
+        value, later = (result.value, result.later) if isinstance(result, InTwo) else (result, None)
         _write_framed(results, pickled((value, later is not None)))
         if later is not None:
             _write_framed(results, pickled(later()))

@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import NamedTuple, Protocol, TypeAlias, TypeVar
+from typing import Protocol, TypeAlias, TypeVar
 
 from linebook.model.amounts import Amount
 from linebook.model.component import ByProduct, Component
@@ -33,7 +33,8 @@ T = TypeVar("T", bound=_HasId)
 ByProducts: TypeAlias = Mapping[str, tuple[tuple[Component, ByProduct], ...]]
 
 
-class Reference(NamedTuple):
+@frozen(kw_only=False)
+class Reference:
     """One place where a card names an item: ``user`` is the card, ``part`` the field the word stands in."""
 
     user: Component | Dish

@@ -7,15 +7,17 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import accumulate, chain
-from typing import Final, NamedTuple
+from typing import Final
 
 from linebook.model.body import Block, Body, Form, Words
+from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 _WORD: Final = re.compile(r"[^\W_]+(?:['’][^\W\d_]+)?")
 
 
-class Run(NamedTuple):
+@frozen(kw_only=False)
+class Run:
     """Words that stand side by side in one block, as one text. ``starts`` is where each piece begins in it."""
 
     text: str
@@ -32,7 +34,8 @@ class Run(NamedTuple):
         return piece.span.source.span(piece.span.start + start - begins, piece.span.start + last - begins)
 
 
-class Token(NamedTuple):
+@frozen(kw_only=False)
+class Token:
     """One word of a run: its stem for comparing, and where it stands. A tuple, because a house has so many words."""
 
     stem: str

@@ -5,7 +5,6 @@ are in units that what cards take of it can be turned into (LB333).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from linebook.check.index import Index, place
 from linebook.check.weights import base_lines, facts_for, grams_of, line_amounts
@@ -17,11 +16,13 @@ from linebook.model.record import Record
 from linebook.read.house_folder import HOUSE_ID
 from linebook.source.codes import fault
 from linebook.source.faults import Fault, Related, ValueMistake
+from linebook.source.frozen import frozen
 from linebook.source.nearest import nearest
 from linebook.source.spans import Span
 
 
-class _Taken(NamedTuple):
+@frozen(kw_only=False)
+class _Taken:
     """How much of a bought item one field of a record takes."""
 
     amount: Amount

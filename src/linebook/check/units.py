@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple, TypeAlias
+from typing import TypeAlias
 
 from linebook.check.index import Index, place
 from linebook.check.weights import base_lines, facts_for, line_amounts
@@ -25,7 +25,8 @@ from linebook.source.frozen import frozen
 from linebook.source.spans import Span
 
 
-class _Use(NamedTuple):
+@frozen(kw_only=False)
+class _Use:
     """How much of an item one field of a record takes. ``amount`` is exact, in the unit it was typed in."""
 
     item: str

@@ -9,13 +9,14 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import lcm
 from operator import attrgetter
-from typing import Final, NamedTuple
+from typing import Final
 
 from linebook.compute.ladders import is_metric, system_of
 from linebook.model.amounts import Kind, Unit
 from linebook.model.house import Instrument, InstrumentKind
 from linebook.model.units import UNITS, factor_of, to_base
 from linebook.source.exact import Fraction
+from linebook.source.frozen import frozen
 
 GOES: Final = 8
 """How often a small spoon is filled before a coarser instrument is taken instead."""
@@ -26,7 +27,8 @@ _DECADE: Final = 10
 """What is rounded to a step has no more digits than what is rounded to a tenth of it, or to less."""
 
 
-class Reach(NamedTuple):
+@frozen(kw_only=False)
+class Reach:
     """How much an instrument takes and what it reads, in grams or millilitres; ``often`` if it may be filled often.
 
     ``reading`` and ``takes`` are what it reads and takes in whole ``parts`` of one, of which those of all instruments

@@ -26,7 +26,7 @@ AND_BEFORE_I: Final = "list.and.before-i"
 _FORMS: Final[Mapping[str, tuple[str, ...]]] = {"en": ("one", "many"), "es": ("one", "million", "many")}
 """The sentences that go with a number, in the order of the catalogue's plural forms. ``many`` is for all others."""
 
-_BEGINS_WITH_I: Final[Mapping[str, re.Pattern[str]]] = {"es": re.compile(r"[ií]|h[ií](?![ae])", re.IGNORECASE)}
+_BEGINS_WITH_I: Final[Mapping[str, str]] = {"es": r"(?i)[ií]|h[ií](?![ae])"}
 """Before such a word *y* is *e*: *hinojo*, not *hielo*. The rule of the Unicode list patterns as ICU applies it."""
 
 
@@ -49,7 +49,7 @@ class Catalogue:
     def and_before(self, word: str) -> str:
         """Return the key of *and* as it is said before a word."""
         begins_with_i = _BEGINS_WITH_I.get(self.language)
-        return AND_BEFORE_I if begins_with_i and begins_with_i.match(word) else AND
+        return AND_BEFORE_I if begins_with_i and re.match(begins_with_i, word) else AND
 
 
 ENGLISH_CATALOGUE: Final = Catalogue(sentences=ENGLISH)

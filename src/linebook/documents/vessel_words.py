@@ -53,9 +53,7 @@ _RECIPIENTES: Final = frozenset(
 )
 """The vessels of a kitchen by their Spanish words."""
 
-_BEFORE_MORE: Final = re.compile(
-    r"[^\W\d_]+(?: (?!(?:de|del|con|para|sobre|sin|a|al|en|por|y|o)\b)[^\W\d_]+)*", re.IGNORECASE
-)
+_BEFORE_MORE: Final = r"(?i)[^\W\d_]+(?: (?!(?:de|del|con|para|sobre|sin|a|al|en|por|y|o)\b)[^\W\d_]+)*"
 """A Spanish noun and the adjectives after it: up to a number or what it is of."""
 
 _SHORTEST: Final = 3
@@ -100,7 +98,7 @@ def _english(name: str) -> str | None:
 
 def _spanish(name: str) -> str | None:
     """Return a Spanish name with its noun, which stands first, and the adjectives after it in the plural."""
-    head = _BEFORE_MORE.match(name)
+    head = re.match(_BEFORE_MORE, name)
     if head is None or head[0].split()[0].casefold() not in _RECIPIENTES:
         return None
     plural = " ".join(_several_in_spanish(word) for word in head[0].split())

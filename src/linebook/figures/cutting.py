@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import ceil
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.figures.shapes import Drawing, Ink, Label, Point, Polygon, Shape
 from linebook.model.cutting import CutPlan, Cuts, Strips, Stroke, cuts_of, taken
@@ -47,7 +47,8 @@ _Sides: TypeAlias = dict[str, list[tuple[float, int]]]
 """Where the cuts that are numbered on each side of the block lie, with their numbers."""
 
 
-class _Length(NamedTuple):
+@frozen(kw_only=False)
+class _Length:
     """A length to be told beside the drawing, from and to in mm of the block."""
 
     start: float

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import islice
 from math import cos, hypot, pi, radians, sin
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.figures.leaders import NUMBER_RADIUS, Ends, arch, leader_shapes, place_leaders
 from linebook.figures.looks import Look, hatching, texture
@@ -21,6 +21,7 @@ from linebook.model.dish import Element
 from linebook.model.dish import Shape as Form
 from linebook.model.house import Plate, PlateShape
 from linebook.model.standing import Standing, depth, reach_at, stand, surface
+from linebook.source.frozen import frozen
 
 SIDE: Final = Room(width=67.2, plate=BESIDE.plate)
 """Beside the plan: its width is to the plan's as the columns of the sheet are, so that both keep one scale."""
@@ -51,7 +52,8 @@ _SPOTS: Final = tuple(
 """Where on a thing a number may point, the best first."""
 
 
-class _Layer(NamedTuple):
+@frozen(kw_only=False)
+class _Layer:
     """One thing seen from the side: its outline in paper mm from the middle of the plate's floor, y downwards.
 
     ``spots`` are those of its shape: how wide and how high it is drawn makes no difference to them.

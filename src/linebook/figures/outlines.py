@@ -9,17 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 from math import cos, pi, radians, sin
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from linebook.figures.shapes import Point
 from linebook.model.dish import Shape
 from linebook.model.plating import Laid
+from linebook.source.frozen import frozen
 
 Outline: TypeAlias = tuple[Point, ...]
 Bounds: TypeAlias = tuple[float, float, float, float]
 
 
-class Lying(NamedTuple):
+@frozen(kw_only=False)
+class Lying:
     """A thing as it lies, with its outline and how far that reaches."""
 
     thing: Laid

@@ -27,7 +27,7 @@ NUMBER_START: Final = f"0-9{_VULGAR_CLASS}"
 
 _DECIMAL: Final = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _SLASHED: Final = re.compile(r"(?:([0-9]+) +)?([0-9]+) *[/⁄] *([0-9]+)")
-_WITH_VULGAR: Final = re.compile(rf"([0-9]+)? *([{_VULGAR_CLASS}])")
+_WITH_VULGAR: Final = rf"([0-9]+)? *([{_VULGAR_CLASS}])"
 _GROUPED: Final = r"[1-9][0-9]{0,2}(?:[ _'’][0-9]{3})+"
 _POWER: Final = r"[0-9]+(?:\.[0-9]+)?[eE][+-]?[0-9]{1,3}"
 _HYPHENED: Final = r"([0-9]+)[-–]([0-9]+/[0-9]+)"
@@ -53,7 +53,7 @@ def parse_number(text: str) -> Fraction:
     if slashed:
         _refuse_two_numbers(plain, *slashed.groups())
         return _fraction(plain, *slashed.groups())
-    vulgar = _WITH_VULGAR.fullmatch(plain)
+    vulgar = re.fullmatch(_WITH_VULGAR, plain)
     if vulgar:
         return int(vulgar[1] or 0) + VULGAR[vulgar[2]]
     raise _not_a_number(plain)

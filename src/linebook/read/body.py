@@ -41,10 +41,11 @@ _REFUSED: Final = {
     "blockquote_open": ("a quotation has no meaning in a method", "delete the `>`"),
     "table_open": ("a table cannot be printed in a method", "write it as points that begin with `-`"),
 }
-_HASHES: Final = re.compile(r"#{1,6}(?=[^#\s])")
-_NUMBER: Final = re.compile(r"[0-9]{1,9}[.)](?=[^\W\d_])")
-_DASH: Final = re.compile(r"[-•–](?=[^\W\d_])|[•–—] ")
-_LATE_NUMBER: Final = re.compile(r"\n[ \t]*[0-9]{1,3}[.)] ")
+# Compiled when first used, as a plain method needs none.
+_HASHES: Final = r"#{1,6}(?=[^#\s])"
+_NUMBER: Final = r"[0-9]{1,9}[.)](?=[^\W\d_])"
+_DASH: Final = r"[-•–](?=[^\W\d_])|[•–—] "
+_LATE_NUMBER: Final = r"\n[ \t]*[0-9]{1,3}[.)] "
 
 
 def read_body(source: SourceFile, start: int, end: int, reading: Reading) -> Body:
@@ -185,7 +186,7 @@ class _Bodies:
         if not self._within_size(typed):
             return
         self._warn_of_near_markup(typed)
-        if not self.items and (hashes := _HASHES.match(typed.text)):
+        if not self.items and (hashes := re.match(_HASHES, typed.text)):
             self._close_section()
             title = typed.text[hashes.end() :].partition("\n")[0].strip()
             self.heading = (title, first_line(self._span(typed)))
@@ -226,7 +227,7 @@ class _Bodies:
             return
         marks = ((_HASHES, "a heading"), (_NUMBER, "a step's number"), (_DASH, "a point's dash"))
         for pattern, what in () if typed.text[:1].isalpha() else marks:  # no mark is a letter
-            found = pattern.match(typed.text)
+            found = re.match(pattern, typed.text)
             if found:
                 place = self.source.span(typed.place(0), typed.place(0) + len(found[0]))
                 mend = (
@@ -236,7 +237,7 @@ class _Bodies:
                 )
                 self.reading.report("LB117", f"{what} is not read as one here", place, mend)
                 return
-        late = _LATE_NUMBER.search(typed.text)
+        late = re.search(_LATE_NUMBER, typed.text)
         if late:
             at = typed.place(late.end() - 1)
             start = self.source.text.rfind("\n", 0, at) + 1

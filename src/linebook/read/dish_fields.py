@@ -30,7 +30,7 @@ def name_from_id(values: Values, reading: Reading, spans: Spans, span: Span) -> 
 
 
 _TALLEST: Final = Fraction(400)
-_PHOTO: Final = re.compile(r"photos/[a-z0-9]+(?:-[a-z0-9]+)*\.(?:jpg|jpeg|png)")
+_PHOTO: Final = r"photos/[a-z0-9]+(?:-[a-z0-9]+)*\.(?:jpg|jpeg|png)"
 
 
 def _plated_height(text: str, measures: Measures | None) -> Fraction:
@@ -43,7 +43,7 @@ def _plated_height(text: str, measures: Measures | None) -> Fraction:
 
 def _photo(text: str, measures: Measures | None) -> str:
     del measures
-    if _PHOTO.fullmatch(text) is None:
+    if re.fullmatch(_PHOTO, text) is None:
         stem, _, ending = text.replace("\\", "/").rpartition("/")[2].rpartition(".")
         near = kebab(stem or ending)
         ending = ending.lower() if ending.lower() in ("jpeg", "png") else "jpg"
@@ -53,7 +53,7 @@ def _photo(text: str, measures: Measures | None) -> str:
 
 
 PLATED_HEIGHT: Final = Plain(words="a height", parse=_plated_height, pattern="^[0-9].*(mm|cm)$")
-PHOTO: Final = Plain(words="the path of a photograph", parse=_photo, pattern=f"^{_PHOTO.pattern}$", most=200)
+PHOTO: Final = Plain(words="the path of a photograph", parse=_photo, pattern=f"^{_PHOTO}$", most=200)
 
 SIZE: Final = Group(
     name="a size",

@@ -27,10 +27,10 @@ _tuple: Final = tuple.__new__
 _STARS: Final = re.compile(r"\*+")
 _SPACES: Final = ("", " ", "\n")
 _MARKS: Final = tuple(".,;:!?()/-'\"{}")
-_BRACE_OR_NOT: Final = re.compile(r"[{}]|[^{}]+")
+_BRACE_OR_NOT: Final = r"[{}]|[^{}]+"
 # Each of the two ways begins with a sign of its own, which is looked for sooner than a pattern.
 _MARKED: Final = re.compile(r"(\*\**|\{[^{}*\n]*\})")
-_END_TAG: Final = re.compile(r"</([A-Za-z][A-Za-z0-9-]*)")
+_END_TAG: Final = r"</([A-Za-z][A-Za-z0-9-]*)"
 _BREAK: Final = re.compile(r"[ \t]*\\?\n[ \t]*")
 # For each refused token: how it opens and closes ("" is told by the token), what is wrong, what to do.
 _REFUSED: Final = {
@@ -270,7 +270,7 @@ def _refuse(token: Token, typed: TypedText, at: int, reading: Reading) -> int:
 
 def _closes_a_reported_tag(text: str, start: int) -> bool:
     """True for the end of a tag whose beginning stands before it and is reported: one slip, one report."""
-    name = _END_TAG.match(text, start)
+    name = re.match(_END_TAG, text[start:])
     return name is not None and f"<{name[1]}".casefold() in text[:start].casefold()
 
 
@@ -290,7 +290,7 @@ class _Pieces:
             if run.literal or not (self.opened or "{" in run.text or "}" in run.text):
                 self._take(run)
             else:
-                for match in _BRACE_OR_NOT.finditer(run.text):
+                for match in re.finditer(_BRACE_OR_NOT, run.text):
                     self._take(_cut(run, match.start(), match.end()))
         if self.opened:
             self._report_unclosed()

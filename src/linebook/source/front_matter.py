@@ -11,8 +11,8 @@ from linebook.source.frozen import frozen
 from linebook.source.spans import SourceFile
 
 _RULE: Final = re.compile(r"---[ \t]*\r?(?:\n|\Z)")
-_CLOSER: Final = re.compile(r"^---[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
-# Compiled when first used, as a sound spec needs neither.
+# Compiled when first used, as a sound spec needs none.
+_CLOSER: Final = r"(?m)^---[ \t]*\r?(?:\n|\Z)"
 _ALMOST: Final = r"(?m)^[ \t]*(?:[-—–_=*]{1,2}|[-—–]{4,}|---(?=\S)\S*|[ \t]+---|\.\.\.)[ \t]*\r?$"
 _HEADING: Final = r"(?m)^##? "
 
@@ -53,7 +53,7 @@ def _find_closer(text: str, start: int) -> re.Match[str] | None:
 def _missing(source: SourceFile) -> Fault:
     first = source.line_text(1)
     span = source.span(0, len(first))
-    late = _CLOSER.search(source.text)
+    late = re.search(_CLOSER, source.text)
     if late and not source.text[: late.start()].strip():
         return fault("LB105", "blank lines stand before the first `---`", span, hints=("start the file with `---`",))
     if first.strip() and re.match(_ALMOST, first):

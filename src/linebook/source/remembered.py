@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from functools import wraps
 from typing import Any, Concatenate, Final, NamedTuple, ParamSpec, TypeVar
 
+from linebook.source.frozen import frozen
 from linebook.source.noted import Question, Seen, note_all, note_question, noting
 
 H = TypeVar("H")
@@ -25,7 +26,8 @@ class Answered(NamedTuple):
     question: Question | None
 
 
-class Remembering(NamedTuple):
+@frozen(kw_only=False)
+class Remembering:
     """A function that is remembered, what it has answered of the ``last`` house, and that house."""
 
     ask: Callable[..., Any]
