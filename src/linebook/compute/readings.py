@@ -75,6 +75,8 @@ class _Rack:
 
     def able(self, instruments: Sequence[Instrument], unit: Unit) -> list[Reach]:
         """Return the instruments that measure in a unit's system, finest first."""
+        if not instruments:  # as is asked now and then between, and is no reason to forget those of the house
+            return []
         if instruments is not self._instruments:
             self._instruments, self._able = instruments, {}
         known = self._able.get(unit.key)

@@ -74,7 +74,7 @@ def print_amount(
     is, the base as printed decides. Nothing over ``most`` (in grams or millilitres) is printed where it can be helped,
     and what is over it is marked as moved.
     """
-    printed = _LAST.with_instruments(instruments)
+    printed = (_LAST if instruments else _LAST_BARE).with_instruments(instruments)
     number, key = amount.number, amount.unit.key
     part, parts = tolerance.numerator, tolerance.denominator
     # Told by whole numbers, which are looked up in a third of the time.
@@ -241,6 +241,8 @@ class _Last:
 
 
 _LAST: Final = _Last()
+_LAST_BARE: Final = _Last()
+"""Of no instruments, which what a scale shows is told by: it does not drive out what the house's own have read."""
 
 
 def _nearest_reading(base: Fraction, instrument: Reach) -> Fraction:

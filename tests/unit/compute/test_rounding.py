@@ -253,3 +253,9 @@ def test_fractions_are_for_pounds_and_counts_alone():
     assert number_text(Fraction("2.25"), amount("1 oz").unit) == "2¼"
     assert number_text(Fraction(2, 3), amount("1 cup").unit) == "⅔"
     assert number_text(Fraction("2.3"), amount("1 each").unit) == "2.3"
+
+
+def test_a_figure_asked_without_instruments_makes_none_of_the_houses_be_worked_out_again() -> None:
+    figure = print_amount(amount("8437 g"), ALL, ONE)
+    assert print_amount(amount("8437 g"), (), ONE) != figure
+    assert print_amount(amount("8437 g"), ALL, ONE) is figure
