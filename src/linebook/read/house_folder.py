@@ -33,6 +33,7 @@ from linebook.read.ids import bad_id, is_id, kebab
 from linebook.read.known_ids import mend_ids
 from linebook.read.lists import within_size
 from linebook.read.menu_fields import MENU
+from linebook.read.misplaced import is_misnamed_translation, stands_elsewhere
 from linebook.read.pantry_fields import PANTRY, PANTRY_FILE
 from linebook.read.reading import UNREAD, Reading
 from linebook.source.faults import Fault, Outcome, Severity, in_file_order
@@ -51,12 +52,9 @@ HOUSE_ID: Final = "house"
 PANTRY_ID: Final = "house.pantry"
 """What ``ParsedHouse.incomplete`` holds where an entry of house.yaml or of the pantry was lost; no id has a dot."""
 
-_MARKS: Final = {"components": "ingredients", "dishes": "elements"}
 _MEASURES: Final = HOUSE.by_name["measures"]
 
 _TOP_KEY: Final = r"(?m)^[\"']?([A-Za-z0-9][^\s:#\"']*)[\"']?[ \t]*(?::|$)"
-_LIKE_TRANSLATION: Final = re.compile(r"(?P<card>.+)[-_ ](?P<language>[Ee][NnSs])")
-_A_CARD: Final = r"(?m)^(?:line|ingredients|elements):"
 _ANY_KEY: Final = r"(?m)^(?: {1,4}|\t)([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*:"
 _COURSE: Final = r"(?m)^[ \t]*-[ \t]+\{?[ \t]*course:[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)"
 _ALSO_MAKES: Final = r"(?ms)^also_makes:.*?(?=^[^\s#-]|\Z)"
@@ -283,11 +281,11 @@ class _House:
 
     def _read_card(self, path: PurePosixPath, source: SourceFile, group: Group) -> object:
         stem = path.stem
-        if self._is_misnamed_translation(path, stem, source):
+        if is_misnamed_translation(self.root, path, source, self.reading):
             return UNREAD
         self._judge_stem(stem, path, source)
         parts = self._parts(source)
-        if parts is None or self._stands_elsewhere(parts[0], path):
+        if parts is None or stands_elsewhere(parts[0], path, self.reading):
             return UNREAD
         node, body = parts
         return group.read_record(node, self.reading, id=stem, body=body)
@@ -303,29 +301,6 @@ class _House:
         body = read_body(source, parts.value.body_start, parts.value.body_end, self.reading)
         self.reading.refused = refused
         return None if node is None else (node, body)
-
-    def _is_misnamed_translation(self, path: PurePosixPath, stem: str, source: SourceFile) -> bool:
-        """Report ``short-rib-es.md`` beside ``short-rib.md``: one fault for the file, not one a field."""
-        named = _LIKE_TRANSLATION.fullmatch(stem)
-        if named is None or re.search(_A_CARD, source.text):
-            return False
-        if not (self.root / path.with_stem(named["card"])).is_file():
-            return False
-        right = f"{named['card']}.{named['language'].casefold()}{path.suffix}"
-        message = f"`{path.name}` has words alone, and its name is that of a card, not of `{named['card']}` translated"
-        self.reading.report("LB119", message, source.whole(), f"rename it to `{right}`")
-        return True
-
-    def _stands_elsewhere(self, node: MappingNode, path: PurePosixPath) -> bool:
-        """Report a dish among the components, or the other way round: one fault for the file, not one a field."""
-        folder = path.parts[0]
-        other, mark = ("dishes", "elements") if folder == "components" else ("components", "ingredients")
-        if mark not in node.pairs or _MARKS[folder] in node.pairs:
-            return False
-        span = next(entry.key.span for entry in node.entries if entry.key.text == mark)
-        message = f"this file has `{mark}`, as files in {other} have, and stands in {folder}"
-        self.reading.report("LB106", message, span, f"move the file to {other}")
-        return True
 
     def _open(self, path: PurePosixPath) -> SourceFile | None:
         opened = read_source(self.root, path, self.shown)
