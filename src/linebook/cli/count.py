@@ -57,11 +57,12 @@ def command(
     Beside each stands the file on-hand-LINE.yaml, which it is typed back into: --on-hand of other commands takes it off
     before anything is made. A file of that name with anything in it is left alone.
     """
+    from linebook.card_fingerprints import find_card_fingerprints
     from linebook.cli.bundle import say_one
     from linebook.cli.night import choose_menu, show_prints, write_prints
     from linebook.documents.count_file import count_file
     from linebook.documents.count_sheet import DOCUMENT, count_sheet, things_counted
-    from linebook.pipeline import build_prints, find_card_fingerprints, load_house
+    from linebook.pipeline import build_prints, load_house
 
     if output.exists() and not output.is_dir():
         raise click.UsageError(f"`{output}` is a file; -o takes a folder.")

@@ -216,10 +216,11 @@ def _read(house: House, path: Path) -> tuple[StockEntry, ...]:
 
 def _with_stock(house: House, entries: tuple[StockEntry, ...], menu: str, day: date, folder: Path) -> House:
     """Return the house with what its stock in life brings; warns of stock that nobody knows the contents of."""
+    from linebook.card_fingerprints import find_card_fingerprints
     from linebook.compute.stock_contents import brought_by, stock_in_life, with_stock
     from linebook.documents.wording import wording_in
     from linebook.model.occasion import Occasion
-    from linebook.pipeline import find_card_fingerprints, load_house
+    from linebook.pipeline import load_house
 
     counted = stock_in_life(house, Occasion(menu=menu, covers=1, date=day, on_hand=entries))
     named = {
