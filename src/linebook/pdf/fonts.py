@@ -21,6 +21,17 @@ if TYPE_CHECKING:
 _NO_BREAK: Final = (0xA0,)
 
 
+class _Letters(dict[str, float]):
+    """How wide the letters met so far are, in thousandths: each is looked up by its code once."""
+
+    def __init__(self, widths: Mapping[int, float]) -> None:
+        self.widths = widths
+
+    def __missing__(self, letter: str) -> float:
+        self[letter] = wide = self.widths[ord(letter)]
+        return wide
+
+
 class Face:
     """One loaded face. Widths are in thousandths of the size."""
 
@@ -32,8 +43,9 @@ class Face:
         self.descent: float = -font.face.descent / 1000
         self.capital: float = font.face.capHeight / 1000
         self.missing: set[str] = set()
-        self._widths: Mapping[int, float] = font.face.charWidths
-        self._known = known
+        self.known = known
+        """The widths of the words met so far, at size 1."""
+        self._letters = _Letters(font.face.charWidths)
 
     @property
     def x_height(self) -> float:
@@ -45,18 +57,18 @@ class Face:
 
     def width(self, text: str) -> float:
         """Return the width of ``text`` at size 1; a character the face lacks is noted in ``missing``."""
-        known = self._known.get(text)
+        known = self.known.get(text)
         if known is None:
             try:
-                known = sum(map(self._widths.__getitem__, map(ord, text))) / 1000
+                known = sum(map(self._letters.__getitem__, text)) / 1000
             except KeyError:  # not kept, so that another document whose face lacks it hears of it too
                 return self._width_of_some(text) / 1000
-            self._known[text] = known
+            self.known[text] = known
         return known
 
     def _width_of_some(self, text: str) -> float:
         """Return the width of those characters that the face has, in thousandths; the others are noted."""
-        widths = self._widths
+        widths = self._letters.widths
         self.missing.update(letter for letter in text if ord(letter) not in widths)
         return sum([widths.get(ord(letter), 0.0) for letter in text])
 

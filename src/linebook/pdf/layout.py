@@ -231,22 +231,22 @@ class Layout:
         style = styles.heading if block.level <= 2 else styles.subheading
         words: list[Word] = self.lines.words(block.content, style)
         aside: list[Word] = self.lines.words(block.aside, styles.beside) if block.aside else []
-        natural, gap = self.lines.natural(words), self.theme.spaces.term_gap
+        gap = self.theme.spaces.term_gap
+        start = self.lines.natural(words) + gap if aside else 0.0
         if aside and self.lines.seconds:
             together = run_on(words, self.lines.apart(aside, gap))
             if len(parted(together)) > 1 and self.lines.natural(together) <= width:
                 words, aside = together, []
-        beside = bool(aside) and natural + gap + self.lines.natural(aside) <= width
         strips = self.flow(words, style, width, 0.0)
-        if beside:
+        if aside and start + self.lines.natural(aside) <= width:
             (aside_line,) = self.lines.lines(aside, width)
             baseline = self.lines.baseline(style, strips[0].height)
-            ops = (*strips[0].ops, (natural + gap, baseline, aside_line, self.lines.marks))
+            ops = (*strips[0].ops, (start, baseline, aside_line, self.lines.marks))
             strips[0] = Strip(strips[0].height, ops)
         elif aside:
-            strips += self.flow(aside, styles.beside, width, before=0)
-        whole = joined(strips)
-        return Strip(whole.height, whole.ops, self.lines.before(style), True)
+            strips += self.flow(aside, styles.beside, width, 0.0)
+        height, ops, *_ = joined(strips)
+        return made(Strip, (height, ops, self.lines.before(style), True, None, ()))
 
     # -- lists
 

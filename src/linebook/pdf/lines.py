@@ -67,10 +67,11 @@ class _Known:
         self.gap = face.width(" ") * setting.size
         self.words: dict[str, Word] = {}
         self._face = face
+        self._widths = face.known
 
     def word(self, text: str) -> Word:
         setting = self.setting
-        width = self._face.width(text) * setting.size
+        width = (self._widths.get(text) or self._face.width(text)) * setting.size
         word = self.words[text] = made(Word, (width, self.gap, setting, ((setting, text, width),), False, 0.0))
         return word
 

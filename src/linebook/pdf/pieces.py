@@ -148,11 +148,14 @@ def lowered(op: Op, by: float) -> Op:
         x, baseline, line, marks = one
         return (x, baseline + by, line, marks)
     if isinstance(op, Stroke):
-        return Stroke(op.x1, op.y1 + by, op.x2, op.y2 + by, op.width, op.ink)
+        x1, y1, x2, y2, width, ink = op
+        return made(Stroke, (x1, y1 + by, x2, y2 + by, width, ink))
     if isinstance(op, Words):
-        return Words(op.x, op.y + by, op.pieces, op.turn)
+        x, y, pieces, turn = op
+        return made(Words, (x, y + by, pieces, turn))
     if isinstance(op, Sketch):
-        return Sketch(op.x, op.y + by, op.code, op.scale)
+        x, y, code, scale = op
+        return made(Sketch, (x, y + by, code, scale))
     return op._replace(y=op.y + by)  # type: ignore[union-attr]
 
 

@@ -94,9 +94,8 @@ def test_spelling_of_plain_text_is_left_alone():
 
 def test_a_character_only_the_bold_face_lacks_is_found():
     faces = type(FACES)(FACES._paths, FACES.ready)
-    widths = dict(faces["bold"]._widths)
-    del widths[ord("q")]
-    faces["bold"]._widths = widths
+    bold = faces["bold"]
+    bold._letters = type(bold._letters)({code: wide for code, wide in bold._letters.widths.items() if code != ord("q")})
     outcome = draw_binder([sheet([text("**quail**")])], THEME, "a4", title="Hearth", faces=faces)
     assert outcome.value is None
     assert outcome.faults[0].code == "LB801"
