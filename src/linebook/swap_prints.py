@@ -365,17 +365,16 @@ def _use_up(
     wording: Wording,
 ) -> Text:
     """Return until when a component is used up that is no longer made; of one without a spec what its card said."""
-    from linebook.documents.text import EMPTY, words
+    from linebook.documents.text import EMPTY
     from linebook.documents.use_up import use_up_text
-    from linebook.markup.said import SaidText, what_is_said
+    from linebook.markup.titles import fact_of_sheet
 
     component = house.components.get(sheet.subject)
     if component is not None:
         begins = max(after.day, house.menus[after.menu].first)
         return use_up_text(house, component, begins - timedelta(days=1), after.day, on_hand, wording)
     text = old.read(sheet)
-    said = what_is_said(text).get("fact.keeps") if text else None
-    return words(said.text) if isinstance(said, SaidText) else EMPTY
+    return fact_of_sheet(text, "fact.keeps") if text else EMPTY
 
 
 def _is_new_menu(before: Mapping[str, Issue], after: Issue) -> bool:

@@ -152,7 +152,9 @@ def test_a_swap_sheet_goes_against_any_earlier_issue_without_the_specs_of_that_d
     text = text_of(tmp_path / "since/swap-sheet.pdf")
     assert "late winter → early spring" in text
     assert "Off Lemon pot, walnut" in text
-    assert re.search(r"Lemon pot Sweet 4 d: day 1 is", text), "no longer made, with how long its card said it keeps"
+    assert re.search(r"Lemon pot Sweet Keeps 4 d: day 1 is", text), (
+        "no longer made, with how long its card said it keeps"
+    )
     last = run("swap", "specs", "--date", SPRING, "-o", "last")
     assert last.exit_code == 0
     assert "Stove           nothing to do" in last.output

@@ -25,6 +25,8 @@ from linebook.source.frozen import frozen
 _CONTENTS: Final = "line-cover"
 _MADE: Final = "fact.made"
 _UNDECLARED: Final = "allergens.undeclared"
+_MARKS: Final = {"allergens.contains": "change.mark.contains", "allergens.may-contain": "change.mark.may"}
+"""How the lines of a card about allergens are called by a word alone."""
 
 
 @frozen
@@ -82,9 +84,11 @@ def _told(before: SheetText, after: SheetText, wording: Wording) -> Changes:
     if old == new or nights_differ(before, after):
         told.append(wording.say("swap.nights"))
     moved = _moved(_alone(old), _alone(new), wording)
-    told = [one for one in told if one not in moved]
+    turned = _turned(_alone(old), _alone(new), wording)
+    told = [turned.get(one, one) for one in told if one not in moved]
     spoken = _newly_spoken(before, after, wording)
-    grave = [one for one in describe_difference(_alone(old), _alone(new), wording) if one in told and one not in spoken]
+    alone = [turned.get(one, one) for one in describe_difference(_alone(old), _alone(new), wording)]
+    grave = [one for one in alone if one in told and one not in spoken]
     rest = tuple(one for one in told if one not in grave)
     return Changes(
         allergens=tuple(grave),
@@ -156,6 +160,25 @@ def _moved(before: SheetText, after: SheetText, wording: Wording) -> list[Text]:
         for line in (fact.key, "list")
         if f"change.{line}.gone" in wording
     ]
+
+
+def _turned(before: SheetText, after: SheetText, wording: Wording) -> Mapping[Text, Text]:
+    """Return what is said of an allergen that was on the other line, by what would be said were it new on this one.
+
+    *Now may contain nuts* is read as more than before, where it contained them.
+    """
+    old, new = (
+        {fact.key: [*fact.members.values()] for fact in what_is_said(sheet).values() if isinstance(fact, SaidText)}
+        for sheet in (before, after)
+    )
+    return {
+        wording.say(f"change.{now}.added", what=text): wording.say(
+            "change.turned", what=text, old=wording.say(_MARKS[was]), new=wording.say(_MARKS[now])
+        )
+        for was, now in (tuple(_MARKS), tuple(_MARKS)[::-1])
+        for text in new.get(now, ())
+        if is_named(text, old.get(was, ()), wording) and not is_named(text, new.get(was, ()), wording)
+    }
 
 
 def _newly_spoken(before: SheetText, after: SheetText, wording: Wording) -> tuple[Text, ...]:

@@ -34,7 +34,8 @@ def describe_difference(before: SheetText, after: SheetText, wording: Wording) -
     writer = _DifferenceWriter(wording=wording)
     old, new = what_is_said(before), what_is_said(after)
     told = [*writer.heads(before, after), *writer.blocks(old, new), *_in_second_language(before, after, writer)]
-    if wording.say("change.heads") in told:  # which says it of every row
+    heads = wording.say("change.heads").plain
+    if any(one.plain.startswith(heads) for one in told):  # which says it of every row
         told = [one for one in told if one not in {wording.say("change.columns", what=name) for name in _rows(new)}]
     said = tuple(dict.fromkeys(told))
     return said or (wording.say("change.dress"),)
@@ -241,13 +242,22 @@ class _DifferenceWriter:
         if old.prep != new.prep:
             yield self.turner.turned(self.wording.say("change.of", what=new.name), old.prep, new.prep)
         if _columns(old) != _columns(new):
-            yield self.wording.say("change.columns", what=new.name) if new.name else self.wording.say("change.heads")
+            yield self.wording.say("change.columns", what=new.name) if new.name else self._heads(old, new)
         else:
             for old_cell, new_cell in zip(old.cells, new.cells, strict=True):
                 if old_cell != new_cell:
                     yield self._cell(new.name, old_cell, new_cell)
         if old.note != new.note:
             yield self._note(new.name, old.note, new.note)
+
+    def _heads(self, old: SaidRow, new: SaidRow) -> Text:
+        """Return that a table has other columns, and which, as where the standard nights are others."""
+        said, before, after = self.wording.say("change.heads"), _columns(old), _columns(new)
+        gone = ", ".join(one for one in before if one and one not in after)
+        come = ", ".join(one for one in after if one and one not in before)
+        if not gone or not come or max(len(gone), len(come)) > LONG:
+            return said
+        return self.wording.say("change.turned", what=said, old=gone, new=come)
 
     def _renamed(self, old: str, new: str) -> Text:
         """Return that something is called otherwise; of a row that is a list, what it was and is."""

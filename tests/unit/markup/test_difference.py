@@ -175,3 +175,15 @@ def test_nothing_that_a_guest_s_safety_hangs_on_is_cut_short():
     old, new = (what_is_said(sheet(steps(*texts))) for texts in (("Fire.",), ("Fire.", point)))
     assert [one.plain for one in describe_said(old, new, english())] == [f"Pick-up: step 2 is new: “{point}”"]
     assert said(steps("Fire."), steps("Fire.", point))[0].endswith("…”")
+
+
+def test_other_columns_are_named_once_and_not_of_each_row():
+    def nights(*covers: str) -> str:
+        cells = "".join(f'<th scope="col">{one}</th>' for one in covers)
+        head = f'<tr data-key="heads">{cells}<th scope="col"/></tr>'
+        row = f'<tr data-key="rib">{"<td>20</td>" * len(covers)}<th scope="row">Rib</th></tr>'
+        columns = '<col class="figure"/>' * len(covers) + '<col class="name"/>'
+        return f"<table><colgroup>{columns}</colgroup><thead>{head}</thead><tbody>{row}</tbody></table>"
+
+    old, new = nights("40 covers", "60 covers"), nights("40 covers", "70 covers")
+    assert said(old, new) == ["the columns changed: 60 covers → 70 covers"]

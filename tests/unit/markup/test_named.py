@@ -62,3 +62,15 @@ def test_what_is_undeclared_is_known_by_its_name_alone():
     veal, jus = ("undeclared.stock", "stock (veal)"), ("undeclared.jus", "jus (veal)")
     before, after = allergens(veal, line="undeclared"), allergens(jus, line="undeclared")
     assert told(before, after)[0] == ["not declared: jus (veal)", "now declared, or no longer in it: stock (veal)"]
+
+
+@pytest.mark.parametrize(("was", "now"), [("contains", "may-contain"), ("may-contain", "contains")])
+def test_what_goes_from_one_line_to_the_other_is_told_as_that(was: str, now: str):
+    walnut, celery = ("nut", "nuts (walnut)"), ("celery", "celery")
+    before = allergens(walnut, line=was) + allergens(celery, line=now)
+    after = allergens(celery, walnut, line=now)
+    words = {"contains": "contains", "may-contain": "may contain"}
+    assert f"nuts (walnut): {words[was]} → {words[now]}" in told(before, after)[0]
+    assert not any("now" in one for one in told(before, after)[0])
+    both = allergens(walnut, line=was) + allergens(celery, walnut, line=now)
+    assert told(before, both)[0] == [f"now {words[now]} nuts (walnut)"], "it is still on the other line too"
