@@ -27,7 +27,7 @@ def _said(house: House, state: OilState, wording: Wording) -> Text:
         left.append(wording.say("swap.oil.undeclared", items=names_of(house, state.undeclared, wording)))
     if not left:
         return wording.say("swap.oil.kept-nothing", medium=medium, menus=menus)
-    return wording.say("swap.oil.kept", medium=medium, menus=menus, what=wording.listed(left))
+    return wording.say("swap.oil.kept", medium=medium, menus=menus, what=wording.named(left))
 
 
 def _substance(house: House, id_: str, wording: Wording) -> Text:
