@@ -161,10 +161,15 @@ class Code:
 
     def said(self, said: Said) -> str:
         """Return what an attribute says."""
-        parts = [repr(part) if isinstance(part, str) else f"key({self.expression(part)})" for part in said]
+        parts = [repr(part) if isinstance(part, str) else _key(self.expression(part)) for part in said]
         if len(parts) <= 1:
             return parts[0] if parts else "''"
         return f"''.join(({', '.join(parts)}))" if len(parts) > 3 else " + ".join(parts)
+
+
+def _key(value: str) -> str:
+    """Return what an attribute says of a value; of plain words, as nearly all are, without a call."""
+    return f"(k if type(k := {value}) is str and k.isprintable() else key(k))"
 
 
 def _spelt(line: _Line) -> str:
