@@ -257,12 +257,13 @@ def assign_slots(anchors: Sequence[Point], slots: Sequence[Point]) -> list[Point
 def _improve(anchors: Sequence[Point], taken: list[Point], free: list[Point]) -> bool:
     """Make the first exchange that shortens the leaders in sum; say whether there was one."""
     for i, anchor in enumerate(anchors):
+        long = _distance(taken[i], anchor)
         for k, slot in enumerate(free):
-            if _distance(slot, anchor) < _distance(taken[i], anchor) - 1e-6:
+            if _distance(slot, anchor) < long - 1e-6:
                 taken[i], free[k] = slot, taken[i]
                 return True
         for j in range(i):
-            now = _distance(taken[i], anchor) + _distance(taken[j], anchors[j])
+            now = long + _distance(taken[j], anchors[j])
             then = _distance(taken[j], anchor) + _distance(taken[i], anchors[j])
             if then < now - 1e-6:
                 taken[i], taken[j] = taken[j], taken[i]
