@@ -7,12 +7,12 @@ It gives what ``reader`` gives of the same template's text. What that would comp
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from operator import attrgetter
 from typing import Any, Final, TypeAlias, TypeVar
 
 from linebook.documents.text import BETWEEN_LANGUAGES, Text
+from linebook.documents.text import Piece as TextPiece
 from linebook.documents.wording import Wording
 from linebook.markup.blocks import Cell, Inline, Mark, Row, Run, Second
 from linebook.markup.unusual import UNUSUAL, NotPlain
@@ -36,15 +36,12 @@ from linebook.markup.woven import (
 V = TypeVar("V")
 
 _MOST_KEPT: Final = 1 << 13
-_SHORT: Final = 2
-"""Pieces of a text that is likely to be met again as the same value."""
 _MOST_TURNS: Final = 20_000
 """Turns of the loops of one sheet; of a longer one the text is written, and its length looked at."""
 _LONGEST: Final = 10_000
 """Characters of one text, for the same reason."""
 _Shown: TypeAlias = tuple[str, bool, bool]
 """The words of a piece, whether they are bold, and in italics."""
-_SHOWN: Final[Callable[[object], _Shown]] = attrgetter("words", "bold", "italic")
 _AROUND: Final = " \t\r\n"
 
 
@@ -52,16 +49,15 @@ class Built:
     """Makes the lines of sheets in one language or two, and their cells.
 
     A line is found again by what it says, and is the same value each time. So a cell is found by the identity of its
-    lines, which costs less than their value: it holds them, so that no others take their place. Short texts are mostly
-    the same values, too, and what was made of them is found by their identity before that.
+    lines, which costs less than their value: it holds them, so that no others take their place. What a cell
+    or a mark is made of alone is mostly the same value, too, and is held so.
     """
 
     def __init__(self, wording: Wording) -> None:
         self.wording = wording
-        self._lines: dict[int, tuple[object, Inline]] = {}
         self._cells: dict[int, tuple[object, Cell]] = {}
-        self._full: dict[tuple[int, int, str, int], Cell] = {}
-        self._signs: dict[tuple[str, int], tuple[Inline, Inline]] = {}
+        self._full: dict[object, Cell] = {}
+        self._signs: dict[tuple[str, int], tuple[object, Inline]] = {}
         self._turns = 0
 
     def begin(self) -> None:
@@ -79,22 +75,19 @@ class Built:
 
     def line(self, value: object) -> Inline:
         """Return a text, word or number as a line of its own."""
-        known = self._lines.get(id(value))
-        if known is not None:
-            return known[1]
-        made = self.styled(value, PLAIN)
-        if not isinstance(value, Text) or len(value.first) <= _SHORT:
-            _keep(self._lines, id(value), (value, made))
-        return made
+        if isinstance(value, Text) and value.second is None and len(value.first) == 1:
+            piece = value.first[0]  # as most texts are
+            return _short(piece.words, piece.bold, piece.italic)
+        return self.styled(value, PLAIN)
 
     def styled(self, value: object, style: Style) -> Inline:
         """Return the same in a style."""
         if not isinstance(value, Text):
             return _short(_word(value), False, False, style)
-        first = tuple(map(_SHOWN, value.first))
+        first = _shown(value.first)
         if value.second is None:
             return _said(first, style)
-        return _said_in_two(first, tuple(map(_SHOWN, value.second)), style, self._second_language())
+        return _said_in_two(first, _shown(value.second), style, self._second_language())
 
     def cell(self, value: object) -> Cell:
         """Return a cell with a text, word or number and nothing else."""
@@ -103,7 +96,7 @@ class Built:
 
     def cell_of(self, content: Inline, note: Inline = (), scope: str = "", span: int = 1) -> Cell:
         """Return a cell; one with the same lines is the same one each time."""
-        place = (id(content), id(note), scope, span)
+        place: object = (id(content), id(note), scope, span) if note or scope or span != 1 else id(content)
         known = self._full.get(place)
         if known is None:
             known = _keep(self._full, place, Cell(content, note, scope, span))
@@ -111,10 +104,8 @@ class Built:
 
     def sign(self, kind: str, value: object) -> Inline:
         """Return a line of one mark that is said aloud as a text is."""
-        said = self.line(value)
-        known = self._signs.get((kind, id(said)))
-        if known is None:
-            known = _keep(self._signs, (kind, id(said)), (said, alone(mark(kind, said))))
+        place = (kind, id(value))
+        known = self._signs.get(place) or _keep(self._signs, place, (value, alone(mark(kind, self.line(value)))))
         return known[1]
 
     def put(self, into: list[Gathered], value: object, style: Style) -> None:
@@ -123,9 +114,9 @@ class Built:
             into.append((sound(_word(value)), style))
             return
         if value.second is None:
-            _add(into, map(_SHOWN, value.first), style)
+            _add(into, _shown(value.first), style)
         else:
-            first, second = _pieces(map(_SHOWN, value.first), style), _pieces(map(_SHOWN, value.second), style)
+            first, second = _pieces(_shown(value.first), style), _pieces(_shown(value.second), style)
             into.append(Pair(first, second, self._second_language()))
 
     def _second_language(self) -> str:
@@ -167,6 +158,10 @@ def _said_in_two(first: tuple[_Shown, ...], second: tuple[_Shown, ...], style: S
     return in_two([Pair(_pieces(first, style), _pieces(second, style), lang)])
 
 
+def _shown(pieces: Iterable[TextPiece]) -> tuple[_Shown, ...]:
+    return tuple([(piece.words, piece.bold, piece.italic) for piece in pieces])
+
+
 def _pieces(pieces: Iterable[_Shown], style: Style) -> list[Piece]:
     made: list[Piece] = []
     _add(made, pieces, style)
@@ -200,22 +195,28 @@ def _word(value: object) -> str:
     raise NotPlain("something is printed that is no text")
 
 
-def key(value: object) -> str:
-    """Return what an attribute says of a value, as it would be read again."""
-    if type(value) is str:  # nearly always
-        return _sound_key(value)
-    if isinstance(value, Text):
-        if value.second is not None or any(piece.bold or piece.italic for piece in value.first):
-            raise NotPlain("an attribute with tags in it")
-        value = value.plain
-    return _sound_key(_word(value))
+class _Keys(dict[object, str]):
+    """What attributes say of values, of words by themselves: they are asked for one by one, and are few."""
+
+    def __missing__(self, value: object) -> str:
+        words = _sound_key(value.plain if isinstance(value, Text) and _is_bare(value) else _word(value))
+        if type(value) is str:  # a number is equal to others that are written otherwise
+            _keep(self, value, words)
+        return words
 
 
-@lru_cache(maxsize=_MOST_KEPT)
+def _is_bare(text: Text) -> bool:
+    return text.second is None and not any(piece.bold or piece.italic for piece in text.first)
+
+
 def _sound_key(words: str) -> str:
     if not words.isprintable() and (UNUSUAL.search(words) or "\t" in words or "\n" in words):
         raise NotPlain("unusual characters in an attribute")
     return words
+
+
+key: Final = _Keys().__getitem__
+"""Returns what an attribute says of a value, as it would be read again."""
 
 
 def plain(value: object) -> str:
@@ -297,8 +298,9 @@ def columns(kinds: Sequence[str]) -> tuple[str, ...]:
 def plain_to_see(value: Inline) -> Inline:
     """Return a line about allergens: never missing, grey or small."""
     runs = [run for run in value if isinstance(run, Run)]
-    also = [run for second in value if isinstance(second, Second) for run in second.content]
-    if not runs + also or any(run.quiet or run.small for run in (*runs, *also)):
+    if value and isinstance(value[-1], Second):
+        runs += value[-1].content
+    if not runs or [run for run in runs if run.quiet or run.small]:
         raise NotPlain("words about allergens that may be missed")
     return value
 

@@ -141,7 +141,7 @@ def tidy(pieces: Sequence[Piece]) -> Inline:
     kept: list[Piece] = []
     words, set_in, after_space = "", PLAIN, True
     for piece in pieces:
-        if isinstance(piece, Mark):
+        if not isinstance(piece, tuple):
             if words:
                 kept.append((words, set_in))
                 words = ""
@@ -170,7 +170,7 @@ def tidy(pieces: Sequence[Piece]) -> Inline:
 @lru_cache(maxsize=_MOST_KEPT)
 def one_line(pieces: tuple[Piece, ...]) -> Inline:
     """Return tidy pieces as a line; one that was read before is the same value again, so that it is measured once."""
-    return tuple([piece if isinstance(piece, Mark) else Run(piece[0], *piece[1]) for piece in pieces])
+    return tuple([Run(piece[0], *piece[1]) if isinstance(piece, tuple) else piece for piece in pieces])
 
 
 def _strip_end(kept: list[Piece]) -> None:
