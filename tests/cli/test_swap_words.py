@@ -202,6 +202,17 @@ def test_where_to_read_of_what_is_new_is_said_beside_what_changed_too(issued: Pa
     assert "What is new is on the allergen matrix: read it before service." in text
 
 
+def test_a_sheet_called_by_what_it_is_is_named_once(run: Run, tmp_path: Path) -> None:
+    """The demo's matrix of one menu has another number of leaves than that of the other."""
+    shutil.copytree(Path(__file__).parents[2] / "specs", tmp_path / "specs")
+    assert run("bind", "specs", "--issue", "--menu", "late-winter", "--date", "2027-01-12").exit_code == 0
+    assert run("swap", "specs", "--menu", "early-spring", "--date", "2027-03-02").exit_code == 0
+    text = told(tmp_path / "output/swap-sheet.pdf")
+    row = re.search(r"Exchange (Allergen matrix.*? leaves out, \d leaves in)", text)
+    assert row is not None
+    assert row[1].count("Allergen matrix") == 1
+
+
 def test_a_swap_sheet_for_the_wall_is_of_the_binders_as_they_stand(issued: Path, run: Run, tmp_path: Path) -> None:
     house = tmp_path / "specs"
     shutil.copytree(issued, house)

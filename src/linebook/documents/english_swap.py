@@ -65,6 +65,7 @@ SWAP: Final = {
     "swap.act.bring-forward": "Bring forward",
     "swap.row": "{document}, {leaves}",
     "swap.row.exchange": "{document}, {old} out, {new} in",
+    "swap.row.exchange-alone": "{old} out, {new} in",
     "swap.row.leave-to": "{first} … {last}",
     "swap.row.sheets.one": "1 sheet",
     "swap.row.sheets.many": "{count} sheets",

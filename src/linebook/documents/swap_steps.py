@@ -146,11 +146,11 @@ class _StepWriter:
         named = self._called(step.sheet)
         old = self._leaves(step.old, self.before.get(step.sheet.line))
         new = self._leaves(step.new, self.after)
+        is_named = document.plain != named.plain  # else the sheet is called by what it is already
         if old and new and old.plain != new.plain:
-            return self.wording.say("swap.row.exchange", document=document, old=old, new=new)
-        if document.plain == named.plain:
-            return new or old
-        return self.wording.say("swap.row", document=document, leaves=new or old)
+            key = "swap.row.exchange" if is_named else "swap.row.exchange-alone"
+            return self.wording.say(key, document=document, old=old, new=new)
+        return self.wording.say("swap.row", document=document, leaves=new or old) if is_named else new or old
 
     def _called(self, sheet: IssuedSheet) -> Text:
         """Return the name of a sheet as it is called now, or was."""
