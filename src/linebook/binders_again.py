@@ -48,14 +48,13 @@ class PrintBefore:
 class PrintAgain:
     """A finished print and all that is to be known of it. A PDF that stands has no content here: it is where it was.
 
-    ``asked_for_all`` is what was asked for the nights and the answers, ``beside`` what came of what was done beside the
-    drawing.
+    ``asked_for_all`` is what was asked for the nights and the answers, ``sure`` what came of ``once_sure``.
     """
 
     drawn: tuple[_Drawn, ...]
     figured: Figured
     asked_for_all: Mapping[Question, OldAnswer] = field(repr=False)
-    beside: object = None
+    sure: object = None
 
     @property
     def files(self) -> tuple[PdfFile, ...]:
@@ -110,11 +109,11 @@ def build_again(
     first_issued: Mapping[str, date] = MappingProxyType({}),
     go: Callable[[], FoundAnswers] | None = None,
     before: PrintBefore | None = None,
-    beside: Callable[[], object] | None = None,
+    once_sure: Callable[[], object] | None = None,
 ) -> Outcome[PrintAgain]:
     """Draw what ``build_binders`` draws into ``output``, as far as it is not there already.
 
-    ``beside`` is done by the first process that finds nothing more to draw.
+    ``once_sure`` is done before anything is drawn, when nothing more can refuse the house.
     """
     from linebook.copies import run_tasks
     from linebook.documents.binder_order import binder_order
@@ -134,6 +133,7 @@ def build_again(
         return Outcome(value=None, faults=refused)
     counts = {line: count for line in lines if (count := len(binder_order(whole, menu, line)))}
     work.find_answers(go)
+    sure = once_sure() if once_sure else None
 
     def bind(line: str) -> Outcome[_Drawn]:
         progress(f"drawing the {line} binder")
@@ -144,8 +144,7 @@ def build_again(
 
     tasks: list[Callable[[], Any]] = [*(partial(bind, line) for line in counts), bind_matrix]
     weights = [*counts.values(), MATRIX_WEIGHT]
-    done = run_tasks([*tasks, beside], [*weights, 0]) if beside else run_tasks(tasks, weights)
-    drawn: list[Outcome[_Drawn]] = done[: len(tasks)]
+    drawn: list[Outcome[_Drawn]] = run_tasks(tasks, weights)
     faults = tuple(dict.fromkeys(one for outcome in drawn for one in outcome.faults))
     if faults:
         return Outcome(value=None, faults=faults)
@@ -153,7 +152,7 @@ def build_again(
         drawn=tuple(outcome.value for outcome in drawn if outcome.value),
         figured=replace(work.figured, told=told),
         asked_for_all=work.asked,
-        beside=done[-1] if beside else None,
+        sure=sure,
     )
     return Outcome(value=again)
 

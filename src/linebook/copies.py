@@ -109,26 +109,36 @@ class Sharing:
         for number in _turns(self._queue):
             yield from range(number * size, min(number * size + size, count))
 
-    def swap(self, own: bytes) -> bytes:
-        """Return what came of the other side's part, b"" where it gave up, and send it what came of this one's.
+    def swap(self, *own: bytes) -> tuple[bytes, ...]:
+        """Return what came of the other side's part, () where it gave up, and send it what came of this one's.
 
-        It is done once, and either side waits for the other; b"" gives up, and then the first side does not wait.
+        It is done once, and either side waits for the other; nothing gives up, and then the first side does not wait.
         """
         self._is_over = True
         with suppress(OSError):  # a side that died is found out when it is waited for
             if self._is_first:  # one speaks while the other listens: a pipe holds less than is sent
-                _write_framed(self._writer, own)
-                return (own and _read_framed(self._reader)) or b""
-            sent = _read_framed(self._reader)
+                self._send(own)
+                return self._receive() if own else ()
+            sent = self._receive()
             if sent:
-                _write_framed(self._writer, own)
-            return sent or b""
-        return b""
+                self._send(own)
+            return sent
+        return ()
+
+    def _send(self, parts: Sequence[bytes]) -> None:
+        _write_all(self._writer, len(parts).to_bytes(_NUMBER, "big"))
+        for part in parts:  # each by itself: put together they would take as much memory again
+            _write_framed(self._writer, part)
+
+    def _receive(self) -> tuple[bytes, ...]:
+        count = int.from_bytes(_read_exactly(self._reader, _NUMBER), "big")
+        parts = [_read_framed(self._reader) for _ in range(count)]
+        return tuple(part for part in parts if part is not None) if None not in parts else ()
 
     def end(self) -> None:
         """Give up where nothing was sent, so that the other side does not wait for it."""
         if not self._is_over:
-            self.swap(b"")
+            self.swap()
 
 
 @frozen(kw_only=False)

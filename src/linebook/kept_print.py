@@ -95,6 +95,10 @@ class Read:
             self._written = pickled((rest, self._halves))
         return self._written
 
+    def let_go(self) -> None:
+        """Hold no longer what was written out: it is some megabytes, and a large print has better use for them."""
+        self._written, self._halves = None, ()
+
     def __reduce__(self) -> tuple[Any, ...]:
         return (ReadThere, (self.texts,)) if self._there else (_read_again, (self.written(),))
 
@@ -201,12 +205,12 @@ class KeptPrint:
     ) -> Outcome[Printed] | InTwo:
         """Make the print, as ``build_again`` does, then keep what the next one can use of it, but for the list.
 
-        The records of the house are kept while it is drawn, where it was ``read`` anew.
+        The records of the house are kept before it is drawn, where it was ``read`` anew: they take room until then.
         """
         from linebook.binders_again import build_again
 
-        beside = None if read is None else partial(self._keep_house, read)
-        built = build_again(house, before=before, beside=beside, **named)
+        keep = None if read is None else partial(self._keep_house, read)
+        built = build_again(house, before=before, once_sure=keep, **named)
         if built.value is None:
             return Outcome(value=None, faults=built.faults)
         printed = Outcome(value=Printed(files=built.value.files), faults=built.faults)
@@ -220,13 +224,15 @@ class KeptPrint:
         except OSError:
             return None
         parts = frozenset(file.codes for file in known.values())
-        return Rest(name=rest, parts=parts, house=str(made.beside or ""))
+        return Rest(name=rest, parts=parts, house=str(made.sure or ""))
 
     def _keep_house(self, read: Read) -> str:
         try:
             return self._store.write(read.written())
         except OSError:  # that shows where the rest is kept
             return ""
+        finally:
+            read.let_go()
 
     def _kept(self, file: FileBefore) -> FileBefore:
         return replace(file, codes=self._store.write(file.packed), packed=b"") if file.packed else file
@@ -332,6 +338,7 @@ def build_read(
     house = _house_of(read.house)
     assert house is not None, "it was whole when this was asked for"
     if kept is None:
+        read.let_go()
         return build_unkept(printed(house), ready=ready, **named)
     return build_kept(printed(house), kept=kept, printed=printed, output=output, ready=ready, read=read, **named)
 

@@ -38,13 +38,12 @@ MATRIX_WEIGHT: Final = 4
 class OpenHouse:
     """A house folder that was read; ``faults`` are those of reading. ``checking`` is None where there is no folder.
 
-    ``sources`` is every file that was read, where the whole folder was; ``halves`` are those of ``HouseReading``.
+    ``sources`` is every file that was read, where the whole folder was.
     """
 
     faults: tuple[Fault, ...]
     checking: Checking | None
     sources: tuple[SourceFile, ...] = ()
-    halves: tuple[bytes, ...] = ()
 
     @property
     def unchecked(self) -> House | None:
@@ -83,7 +82,7 @@ def open_house(
     reading = read_house(folder, shown, printed, sharing)
     parsed, faults = reading.outcome.value, reading.outcome.faults
     checking = begin_check(parsed) if parsed is not None else None
-    return OpenHouse(faults=faults, checking=checking, sources=reading.sources, halves=reading.halves)
+    return OpenHouse(faults=faults, checking=checking, sources=reading.sources)
 
 
 def load_house(folder: Path, shown: str, printed: tuple[str, ...] | None = None) -> Outcome[House]:

@@ -189,7 +189,7 @@ class Binding:
             self.get_ready().begin(build_unkept, kitchen, **self._named, **named)
         else:
             texts = digest_of_texts(opened.sources)
-            self._read = Read(opened.parsed, texts, there=self._reads_there, halves=opened.halves)
+            self._read = Read(opened.parsed, texts, there=self._reads_there)
             self.get_ready().begin(build_read, self._read, kept=self._kept, **self._named, **self._keeping, **named)
         self._begun = True
 

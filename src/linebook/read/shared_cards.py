@@ -27,8 +27,8 @@ class Sharing(Protocol):
     def turns(self, count: int) -> Iterator[int]:
         """Yield which of so many things are this one's to do."""
 
-    def swap(self, own: bytes) -> bytes:
-        """Return what came of the other's part, b"" where it gave up, and send it what came of this one's."""
+    def swap(self, *own: bytes) -> tuple[bytes, ...]:
+        """Return what came of the other's part, () where it gave up, and send it what came of this one's."""
 
 
 @frozen
@@ -53,16 +53,14 @@ def share_cards(
     for at in sharing.turns(len(paths)):
         found = read(paths[at])
         if found is None:
-            sharing.swap(b"")
+            sharing.swap()
             return None
         own[at] = found
     half = pickled(own)
-    sent = sharing.swap(pickled((paths, before, half)))
-    if not sent:
+    sent = sharing.swap(pickled((paths, before)), half)
+    if not sent or pickle.loads(sent[0]) != (paths, before):  # something was saved in between
         return None
-    its_paths, its_before, other = pickle.loads(sent)
-    if its_paths != paths or its_before != before:  # something was saved in between
-        return None
+    other = sent[1]
     cards = own | pickle.loads(other)
     return SharedCards(read=tuple(cards[at] for at in range(len(paths))), halves=tuple(sorted((half, other))))
 

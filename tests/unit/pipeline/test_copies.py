@@ -385,8 +385,8 @@ def test_a_copy_without_a_task_is_ended() -> None:
         os.kill(child, 0)
 
 
-def _swaps(sharing: copies.Sharing) -> bytes:
-    return sharing.swap(b"there" * 100_000)
+def _swaps(sharing: copies.Sharing) -> object:
+    return sharing.swap(b"there", b"there" * 100_000)
 
 
 def _gives_up(sharing: copies.Sharing) -> str:
@@ -396,22 +396,22 @@ def _gives_up(sharing: copies.Sharing) -> str:
 @pytest.mark.parametrize(
     ("step", "own", "here", "there"),
     [
-        (_swaps, b"here" * 100_000, b"there" * 100_000, b"here" * 100_000),
-        (_swaps, b"", b"", b""),
-        (_gives_up, b"here", b"", "gave up"),
-        (_gives_up, b"", b"", "gave up"),
+        (_swaps, (b"here" * 100_000,), (b"there", b"there" * 100_000), (b"here" * 100_000,)),
+        (_swaps, (), (), ()),
+        (_gives_up, (b"here",), (), "gave up"),
+        (_gives_up, (), (), "gave up"),
     ],
     ids=["both send", "this one gives up", "the other gives up", "both give up"],
 )
 @pytest.mark.usefixtures("copying")
 def test_two_sides_send_each_other_their_parts_and_go_on(
-    step: Callable[[copies.Sharing], object], own: bytes, here: bytes, there: object
+    step: Callable[[copies.Sharing], object], own: tuple[bytes, ...], here: tuple[bytes, ...], there: object
 ) -> None:
     ahead = copies.Ahead(lambda: "warm")
     sharing = ahead.get_ready_together(step)
     assert sharing is not None
     if own:
-        assert sharing.swap(own) == here
+        assert sharing.swap(*own) == here
     sharing.end()
     sharing.end()
     assert ahead.run(_what_is_ready, answer=_nothing) == there

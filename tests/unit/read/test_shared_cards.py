@@ -24,14 +24,14 @@ STARTER = Path(linebook.__file__).parent / "starter"
 class Side:
     """One of two sides that take turns one after the other."""
 
-    def __init__(self, first: int, sends: SimpleQueue[bytes], gets: SimpleQueue[bytes]) -> None:
+    def __init__(self, first: int, sends: SimpleQueue[tuple[bytes, ...]], gets: SimpleQueue[tuple[bytes, ...]]) -> None:
         self.first, self._sends, self._gets = first, sends, gets
         self.swaps = 0
 
     def turns(self, count: int) -> Iterator[int]:
         return iter(range(self.first, count, 2))
 
-    def swap(self, own: bytes) -> bytes:
+    def swap(self, *own: bytes) -> tuple[bytes, ...]:
         self.swaps += 1
         self._sends.put(own)
         return self._gets.get(timeout=60)
@@ -39,7 +39,7 @@ class Side:
 
 def read_by_two(one: Path, other: Path) -> tuple[HouseReading, HouseReading]:
     """Return what two sides read that share their cards; each looks at its own folder."""
-    there, back = SimpleQueue[bytes](), SimpleQueue[bytes]()
+    there, back = SimpleQueue[tuple[bytes, ...]](), SimpleQueue[tuple[bytes, ...]]()
     sides = Side(0, there, back), Side(1, back, there)
     with ThreadPoolExecutor(2) as pool:
         readings = [
