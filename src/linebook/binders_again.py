@@ -48,13 +48,13 @@ class PrintBefore:
 class PrintAgain:
     """A finished print and all that is to be known of it. A PDF that stands has no content here: it is where it was.
 
-    ``asked_for_all`` is what was asked for the nights and the answers, ``sure`` what came of ``once_sure``.
+    ``asked_for_all`` is what was asked for the nights and the answers, ``kept`` what came of ``before_drawing``.
     """
 
     drawn: tuple[_Drawn, ...]
     figured: Figured
     asked_for_all: Mapping[Question, OldAnswer] = field(repr=False)
-    sure: object = None
+    kept: object = None
 
     @property
     def files(self) -> tuple[PdfFile, ...]:
@@ -109,11 +109,11 @@ def build_again(
     first_issued: Mapping[str, date] = MappingProxyType({}),
     go: Callable[[], FoundAnswers] | None = None,
     before: PrintBefore | None = None,
-    once_sure: Callable[[], object] | None = None,
+    before_drawing: Callable[[], object] | None = None,
 ) -> Outcome[PrintAgain]:
     """Draw what ``build_binders`` draws into ``output``, as far as it is not there already.
 
-    ``once_sure`` is done before anything is drawn, when nothing more can refuse the house.
+    ``before_drawing`` is done when the answers are there.
     """
     from linebook.copies import run_tasks
     from linebook.documents.binder_order import binder_order
@@ -133,7 +133,7 @@ def build_again(
         return Outcome(value=None, faults=refused)
     counts = {line: count for line in lines if (count := len(binder_order(whole, menu, line)))}
     work.find_answers(go)
-    sure = once_sure() if once_sure else None
+    kept = before_drawing() if before_drawing else None
 
     def bind(line: str) -> Outcome[_Drawn]:
         progress(f"drawing the {line} binder")
@@ -152,7 +152,7 @@ def build_again(
         drawn=tuple(outcome.value for outcome in drawn if outcome.value),
         figured=replace(work.figured, told=told),
         asked_for_all=work.asked,
-        sure=sure,
+        kept=kept,
     )
     return Outcome(value=again)
 

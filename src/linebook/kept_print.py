@@ -210,7 +210,7 @@ class KeptPrint:
         from linebook.binders_again import build_again
 
         keep = None if read is None else partial(self._keep_house, read)
-        built = build_again(house, before=before, once_sure=keep, **named)
+        built = build_again(house, before=before, before_drawing=keep, **named)
         if built.value is None:
             return Outcome(value=None, faults=built.faults)
         printed = Outcome(value=Printed(files=built.value.files), faults=built.faults)
@@ -224,7 +224,7 @@ class KeptPrint:
         except OSError:
             return None
         parts = frozenset(file.codes for file in known.values())
-        return Rest(name=rest, parts=parts, house=str(made.sure or ""))
+        return Rest(name=rest, parts=parts, house=str(made.kept or ""))
 
     def _keep_house(self, read: Read) -> str:
         try:

@@ -36,7 +36,7 @@ class Run:
 
 @frozen(kw_only=False)
 class Token:
-    """One word of a run: its stem for comparing, and where it stands. A tuple, because a house has so many words."""
+    """One word of a run: its stem for comparing, and where it stands."""
 
     stem: str
     start: int

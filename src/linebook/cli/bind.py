@@ -93,10 +93,8 @@ def command(
         asked, menu=menu, covers=covers, lines=lines, shown=shown, output=output, reads_there=reads_there, **told
     )
     keeping.begin(wanted=not (no_cache or tells_more or asked.opens))
-    if (
-        not keeping.has_record
-    ):  # there is no print to start from, so the other process begins: not before the look above,
-        binding.get_ready()  # or it could read a card older than what is kept of the print says
+    if not keeping.has_record:  # there is no print to start from, so the other process begins at once; but after
+        binding.get_ready()  # the look, or it could read a card older than the record of the print says
     kept = None if asked.half_sheet else keeping.open_store()
     opened = binding.open(kept)
     is_plain = not (tells_more or asked.half_sheet or (folder / "issued").is_dir())

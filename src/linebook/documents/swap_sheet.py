@@ -22,6 +22,7 @@ from linebook.source.frozen import frozen
 DOCUMENT: Final = "swap-sheet"
 _MOST_BOXED: Final = 10
 _MOST_LETTERS: Final = 1_200
+"""So many points, and letters in them, stand in a box, which never parts at a page's end."""
 
 
 @frozen

@@ -41,8 +41,7 @@ class Text:
     @property
     def plain(self) -> str:
         """Return the words without their emphasis."""
-        first = self.first
-        return first[0].words if len(first) == 1 else "".join([piece.words for piece in first])
+        return _plain(self.first)
 
     @property
     def in_second(self) -> tuple[Piece, ...]:

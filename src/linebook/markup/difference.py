@@ -20,6 +20,8 @@ _ABOUT_ALLERGENS: Final = "allergens."
 _MEDIUM: Final = "medium."
 _VERDICT: Final = "verdict."
 """What can be said to a guest stands in the order of what it comes to, which is told with that."""
+_ASKED: Final = "asked."
+"""How the keys of members begin that a guest avoids: *Serve without crumb: nuts* says for whom, and serves no nuts."""
 _OF_FOODS: Final = ("allergens.contains", "allergens.may-contain", _VERDICT)
 """The facts whose members are allergens with the foods they stand for. What is undeclared is named by item."""
 
@@ -135,11 +137,15 @@ class _DifferenceWriter:
 
     def _added(self, said: Said) -> Text:
         if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
+            if _is_asked(said):
+                return self.wording.say("change.asked.now", label=said.label, what=said.text)
             return self.wording.say("change.now", what=said.label, new=self._fact(said))
         return self.wording.say("change.added", what=self._whole(said))
 
     def _gone(self, said: Said) -> Text:
         if isinstance(said, SaidText) and said.kind == "fact" and said.label and said.text:
+            if _is_asked(said):
+                return self.wording.say("change.asked.gone", label=said.label, what=said.text)
             return self.wording.say("change.no-longer", what=said.label, old=self._fact(said))
         return self.wording.say("change.gone", what=self._whole(said))
 
@@ -200,7 +206,7 @@ class _DifferenceWriter:
 
     def _members(self, old: SaidText, new: SaidText) -> Iterator[Text]:
         """Yield what is another in a list, came or went; an allergen that only another list calls otherwise did not."""
-        line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "list"
+        line = new.key if new.key.startswith(_ABOUT_ALLERGENS) else "asked" if _is_asked(new) else "list"
         for key, text in new.members.items():
             if key in old.members and old.members[key] != text:
                 yield self._member(new, old.members[key], text)
@@ -211,7 +217,7 @@ class _DifferenceWriter:
                     yield self._of_medium(word, new.label, text)
                 continue
             texts = [self.wording.told(text) for key, text in others.items() if not key.endswith(".nothing")]
-            each = [self.wording.listed(texts)] if line == "list" and texts else texts
+            each = texts if line.startswith(_ABOUT_ALLERGENS) else [self.wording.listed(texts)] if texts else []
             for what in each:
                 yield self.wording.say(f"change.{line}.{word}", label=new.label, what=what)
         if list(old.members) != list(new.members) and set(old.members) == set(new.members):
@@ -306,6 +312,11 @@ class _DifferenceWriter:
 
     def _item(self, how: str, where: SaidList, at: int) -> Text:
         return self.wording.say(f"change.{where.kind}.{how}", label=where.label, number=at + 1)
+
+
+def _is_asked(said: SaidText) -> bool:
+    """Return whether a fact says for which guests something is done."""
+    return bool(said.members) and all(key.startswith(_ASKED) for key in said.members)
 
 
 def _is_limit(said: SaidText) -> bool:

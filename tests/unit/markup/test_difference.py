@@ -187,3 +187,45 @@ def test_other_columns_are_named_once_and_not_of_each_row():
 
     old, new = nights("40 covers", "60 covers"), nights("40 covers", "70 covers")
     assert said(old, new) == ["the columns changed: 60 covers → 70 covers"]
+
+
+def asked(**verdicts: str) -> str:
+    """Return what may be served, by what is done: *without* to a guest who must avoid ``nuts``, say."""
+    said_of = {"refuse": "Do not serve:", "without": "Serve without crumb:", "brings": "capers itself:"}
+    facts = "".join(
+        f'<dt data-key="verdict.{key}"><b>{said_of[key]}</b></dt><dd>'
+        + ", ".join(
+            f'<span data-key="{"brought" if key == "brings" else "asked"}.{one}">{one}</span>' for one in foods.split()
+        )
+        + "</dd>"
+        for key, foods in verdicts.items()
+    )
+    return f'<dl class="verdicts">{facts}</dl>'
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "expected"),
+    [
+        (
+            asked(refuse="milk"),
+            asked(refuse="milk", without="nuts egg"),
+            ["Serve without crumb: now when a guest must avoid nuts, egg"],
+        ),
+        (
+            asked(refuse="milk", without="nuts"),
+            asked(refuse="milk nuts"),
+            [
+                "Do not serve: now also when a guest must avoid nuts",
+                "Serve without crumb: no longer when a guest must avoid nuts",
+            ],
+        ),
+        (
+            asked(without="nuts egg"),
+            asked(without="egg"),
+            ["Serve without crumb: no longer when a guest must avoid nuts"],
+        ),
+        (asked(without="nuts"), asked(without="nuts", brings="sesame"), ["capers itself: now sesame"]),
+    ],
+)
+def test_what_is_served_to_whom_is_never_read_as_what_is_in_it(before: str, after: str, expected: list[str]) -> None:
+    assert said(before, after) == expected
